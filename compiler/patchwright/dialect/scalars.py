@@ -1,0 +1,263 @@
+"""Single values of the dialect: each reads one text, keeps its span, and describes itself for the JSON Schema.
+
+In: `Text` scalars with their spans.
+Out: typed values with the same spans.
+Never: a value taken from a type that YAML guessed; `no`, `12:30` and `010` arrive here as they were typed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, ClassVar, Self
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import PydanticCustomError, core_schema
+
+from patchwright.core.geometry import Orientation
+from patchwright.core.measure import Measure, parse_measure, parse_number
+from patchwright.core.source import NOWHERE, Span, span_of
+
+MOST_REPEATS = 200
+_NAME = r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*"
+_COLOR = re.compile(r"#?([0-9a-fA-F]{6}|[0-9a-fA-F]{3})")
+_PRINTS_FRACTION = "½⅓⅔¼¾⅛⅜⅝⅞⅙⅚"
+_NUMBER = rf"\d[\d ./,⁄{_PRINTS_FRACTION}]*|[{_PRINTS_FRACTION}]"
+_ITEM = re.compile(
+    rf"(?P<name>{_NAME})(?:/(?P<other>{_NAME}))?"
+    rf"(?:\s+(?P<width>{_NUMBER})\s*[x×]\s*(?P<height>{_NUMBER}))?"
+    r"\s*(?P<mirror>@mirror)?\s*(?:@(?P<turn>0|90|180|270))?\s*(?:\*(?P<repeat>\d{1,4}))?"
+)
+
+
+def fault(code: str, message: str, *hints: str) -> PydanticCustomError:
+    """An error with one of our codes; the reader of errors turns it into a diagnostic at the value's span."""
+    return PydanticCustomError("patchwright", "{message}", {"code": code, "message": message, "hints": hints})
+
+
+class Scalar:
+    """The base of typed scalars: subclasses read text in `read` and name their JSON Schema in `json_schema`."""
+
+    json_schema: ClassVar[dict[str, Any]] = {"type": "string"}
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        raise TypeError(f"{cls.__name__} reads nothing")
+
+    @classmethod
+    def _validate(cls, value: object) -> Self:
+        if isinstance(value, cls):
+            return value
+        if not isinstance(value, str):
+            kind = "a mapping" if isinstance(value, Mapping) else "a list"
+            raise fault("wrong-shape", f"one value is expected here, not {kind}")
+        return cls.read(str(value), span_of(value))
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_plain_validator_function(cls._validate)
+
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return dict(cls.json_schema)
+
+
+@dataclass(frozen=True, slots=True)
+class Prose(Scalar):
+    """Text for people: a title, a summary, Markdown."""
+
+    text: str
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"]}
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        return cls(text, span)
+
+
+@dataclass(frozen=True, slots=True)
+class Name(Scalar):
+    """A name of a fabric, unit, block, pack or size: lower case letters, digits and single hyphens."""
+
+    text: str
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {"type": "string", "pattern": f"^{_NAME}$"}
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        if re.fullmatch(_NAME, text) is None:
+            raise fault(
+                "invalid-name", f"`{text}` is not a name",
+                "names are lower-case letters, digits and single hyphens, and begin with a letter",
+            )
+        return cls(text, span)
+
+
+@dataclass(frozen=True, slots=True)
+class Switch(Scalar):
+    on: bool
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "boolean"}]}
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        if text not in ("yes", "no"):
+            raise fault("not-a-switch", f"`{text}` is neither `yes` nor `no`", "write `yes` or `no`")
+        return cls(text == "yes", span)
+
+
+@dataclass(frozen=True, slots=True)
+class Count(Scalar):
+    """A whole number from 1 up to 100,000."""
+
+    number: int
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {
+        "anyOf": [{"type": "integer", "minimum": 1, "maximum": 100000}, {"type": "string", "pattern": r"^\d{1,6}$"}]
+    }
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        if re.fullmatch(r"[0-9]{1,6}", text) is None or not 1 <= int(text) <= 100000:
+            raise fault("not-a-count", f"`{text}` is not a count", "a count is a whole number from 1 to 100000")
+        return cls(int(text), span)
+
+
+@dataclass(frozen=True, slots=True)
+class LengthText(Scalar):
+    """A length such as `2 1/2 in`, `2½` or `6 cm`."""
+
+    measure: Measure
+    text: str
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"], "examples": ["2 1/2 in", "2½", "6 cm"]}
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        return cls(_measure(text, text), text, span)
+
+
+@dataclass(frozen=True, slots=True)
+class PairText(Scalar):
+    """Width x height: `2 x 1` in cells, or `3 in x 1 1/2 in` absolute; `absolute` tells which."""
+
+    width: Measure
+    height: Measure
+    text: str
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"], "examples": ["2 x 1", "3 in x 1 1/2 in"]}
+
+    @property
+    def absolute(self) -> bool:
+        return self.width.system is not None
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        parts = re.split(r"\s*[x×]\s*", text.strip())
+        if len(parts) not in (1, 2):
+            raise fault("not-a-size", f"`{text}` is not a size", "write width x height, such as `2 x 1` or `10 in`")
+        width = _measure(parts[0], text)
+        height = _measure(parts[-1], text)
+        if (width.system is None) != (height.system is None):
+            system = width.system or height.system
+            width, height = Measure(width.value, system), Measure(height.value, system)
+        return cls(width, height, text, span)
+
+
+@dataclass(frozen=True, slots=True)
+class Percent(Scalar):
+    value: Fraction
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"], "examples": ["3 %"]}
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        try:
+            number = parse_number(text.strip().removesuffix("%"))
+        except ValueError:
+            raise fault("not-a-percentage", f"`{text}` is not a percentage", "write it like `3 %`") from None
+        return cls(number, span)
+
+
+@dataclass(frozen=True, slots=True)
+class Color(Scalar):
+    """Three or six hexadecimal digits, with or without `#`; kept as lower-case `#rrggbb`."""
+
+    value: str
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {
+        "type": ["string", "number"], "examples": ["#2f6f7e", "2f6f7e"],
+        "pattern": "^#?([0-9a-fA-F]{6}|[0-9a-fA-F]{3})$",
+    }
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        match = _COLOR.fullmatch(text)
+        if match is None:
+            raise fault("not-a-color", f"`{text}` is not a color", "write six hexadecimal digits, such as `2f6f7e`")
+        digits = match[1].lower()
+        return cls("#" + (digits if len(digits) == 6 else "".join(digit * 2 for digit in digits)), span)
+
+
+@dataclass(frozen=True, slots=True)
+class ItemText(Scalar):
+    """One item of a row: `deck 6x1`, `turn@90`, `wave@mirror@90*3`, `red/cream`."""
+
+    name: str
+    other: str
+    """The second fabric of a half-square without a name, or nothing."""
+    width: Fraction | None
+    height: Fraction | None
+    orientation: Orientation
+    repeat: int
+    text: str
+    span: Span = NOWHERE
+    json_schema: ClassVar[dict[str, Any]] = {
+        "type": "string", "examples": ["deck", "deck 2x1", "turn@90", "wave@mirror@180*3", "red/cream"]
+    }
+
+    @classmethod
+    def read(cls, text: str, span: Span) -> Self:
+        match = _ITEM.fullmatch(text.strip())
+        if match is None:
+            raise fault(
+                "invalid-item", f"`{text}` is not an item of a row",
+                "an item is a name, then optionally a size in cells, `@mirror`, `@90`, `@180` or `@270`, and `*3`, "
+                "in this order, such as `deck 2x1` or `turn@90*3`",
+            )
+        width, height = (_cells(match[side], text) for side in ("width", "height"))
+        repeat = int(match["repeat"] or 1)
+        if not 1 <= repeat <= MOST_REPEATS:
+            raise fault("repeat-out-of-range", f"`*{repeat}` is out of range", f"repeat from 1 to {MOST_REPEATS} times")
+        lay = Orientation(int(match["turn"] or 0) // 90, match["mirror"] is not None)
+        return cls(match["name"], match["other"] or "", width, height, lay, repeat, text, span)
+
+
+def _cells(text: str | None, whole: str) -> Fraction | None:
+    if text is None:
+        return None
+    try:
+        number = parse_number(text)
+    except ValueError as error:
+        raise fault("invalid-item", f"in `{whole}`, {error}", "a size in cells looks like `2x1`") from None
+    if number <= 0:
+        raise fault("size-out-of-range", f"`{whole}` has a side of no cells", "sizes are above zero")
+    return number
+
+
+def _measure(text: str, whole: str) -> Measure:
+    try:
+        measure = parse_measure(text)
+    except ValueError as error:
+        code = "unknown-length-unit" if "unit of length" in str(error) else "not-a-length"
+        raise fault(
+            code, f"in `{whole}`, {error}" if text != whole else str(error),
+            "write lengths like `2 1/2`, `2½`, `2.5 in` or `6 cm`",
+        ) from None
+    if measure.value < 0:
+        raise fault("negative-length", f"`{whole}` is below zero", "lengths are zero or more")
+    return measure

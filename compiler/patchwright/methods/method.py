@@ -1,0 +1,193 @@
+"""What a piecing method is: its keys, its patches, what it takes to make, and the stages of its making.
+
+In: one unit's finished size and the rules in force.
+Out: exact finished patches, a recipe (pieces to cut, batch, what is trimmed) and staged shapes, all as core geometry.
+Never: a fabric's name, a count of a quilt, a color, a word of a booklet; a method knows roles and shapes only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from patchwright.core.geometry import Polygon
+from patchwright.core.length import Cut, Length, Unfinished
+from patchwright.core.measure import System
+
+Then = Literal["none", "once", "twice"]
+StageKind = Literal["place", "mark", "sew", "cut-apart", "press", "trim", "finished"]
+MarkKind = Literal["drawn", "stitch", "cut", "fold", "press"]
+
+
+@dataclass(frozen=True, slots=True)
+class Role:
+    """A place for a fabric in a unit, such as `goose` and `sky`."""
+
+    name: str
+    doc: str
+    required: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key of its own that a method adds to a unit."""
+
+    name: str
+    doc: str
+    kind: Literal["word", "extent"]
+    """A `word` is one of `choices`; an `extent` is a length in cells, or absolute with its unit."""
+    choices: tuple[str, ...] = ()
+    default: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TriangleRules:
+    """The house's rules that decide cut sizes, all in the pattern's unit."""
+
+    system: System
+    seam: Length
+    triangles: Literal["standard", "exact", "trim"]
+    step: Fraction
+    """Cut sizes of triangle units are rounded up to it."""
+    oversize: Length
+    """Added by `trim` beyond `standard`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """One unit at one size: finished lengths as it lies at @0."""
+
+    width: Length
+    height: Length
+    roles: tuple[str, ...]
+    """The roles that have a fabric, in the method's order."""
+    words: tuple[tuple[str, str], ...]
+    """(key, chosen word) of the method's word keys, defaults filled in."""
+    extents: tuple[tuple[str, Length], ...]
+    """(key, finished length) of the method's extent keys, defaults filled in."""
+    rules: TriangleRules
+
+    def word(self, key: str) -> str:
+        return dict(self.words)[key]
+
+    def extent(self, key: str) -> Length:
+        return dict(self.extents)[key]
+
+
+@dataclass(frozen=True, slots=True)
+class UnitPatch:
+    """One finished patch of a unit at @0, corners clockwise from any start, in the unit's own coordinates."""
+
+    role: str
+    outline: Polygon
+
+
+@dataclass(frozen=True, slots=True)
+class RecipePiece:
+    """A piece to cut for one batch: width and height as it lies in the unit at @0."""
+
+    id: str
+    """Distinct in the recipe: `goose`, `sky`, `corner-ne`."""
+    role: str
+    width: Cut
+    height: Cut
+    per_batch: int
+    then: Then = "none"
+    """Whether the cut square is cut again, once or twice on the diagonal, before sewing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """How a unit is made: what a batch takes and gives."""
+
+    how: str
+    """The way of making by its key word: `two-at-a-time`, `flipped`, `cut`."""
+    pieces: tuple[RecipePiece, ...]
+    batch: int
+    """Units that one batch gives."""
+    gives: tuple[int, ...]
+    """For each unit of the batch the quarter turns by which a one-way print lies differently; all 0 for most."""
+    trim: bool
+    """Whether the sewn unit is trimmed to its unfinished size."""
+    rounding: Length
+    """By how much the cut exceeds the exact geometry on one side, 0 if exact."""
+    notes: tuple[str, ...] = ()
+    """Wording keys of remarks: `bias-edges`, `rounded-down` …"""
+
+
+@dataclass(frozen=True, slots=True)
+class StageShape:
+    """One layer of cloth in a stage's drawing."""
+
+    role: str
+    outline: Polygon
+    wrong_side: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StageMark:
+    """A line on top of a stage's drawing; a `press` mark is an arrow from its first to its last point."""
+
+    kind: MarkKind
+    points: Polygon
+
+
+@dataclass(frozen=True, slots=True)
+class StageView:
+    """One small drawing of a stage: layers from the bottom up, then marks; cut sizes in the pattern's unit."""
+
+    shapes: tuple[StageShape, ...]
+    marks: tuple[StageMark, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One thing to do, drawn and named."""
+
+    kind: StageKind
+    key: str
+    """The wording key of what to do: `half-square.two-at-a-time.mark`."""
+    views: tuple[StageView, ...]
+    pieces: tuple[str, ...] = ()
+    """Ids of the recipe's pieces that the words name, in order."""
+    lengths: tuple[tuple[str, Length], ...] = ()
+    """Other lengths that the words name, by placeholder."""
+    gives: int = 0
+    """How many there are after it, where the words say so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """Why a unit cannot be made as asked: a diagnostic's code, the key at fault, message values and a hint's sizes."""
+
+    code: str
+    key: str
+    message: str
+    hints: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A piecing method: the data that the dialect reads and the three functions that the plan and drawings call."""
+
+    name: str
+    """The key that an author writes."""
+    doc: str
+    roles: tuple[Role, ...]
+    listed: bool
+    """Whether fabrics are written as a list in the roles' order rather than as a mapping by role."""
+    keys: tuple[Key, ...]
+    default_size: tuple[Fraction, Fraction]
+    """Width and height in cells."""
+    refuse: Callable[[Request], tuple[Refusal, ...]]
+    patches: Callable[[Request], tuple[UnitPatch, ...]]
+    recipe: Callable[[Request], Recipe]
+    stages: Callable[[Request, Recipe], tuple[Stage, ...]]
+
+
+def unfinished_size(request: Request) -> tuple[Unfinished, Unfinished]:
+    """The unit's size with raw edges."""
+    seams = request.rules.seam * 2
+    return Unfinished(request.width + seams), Unfinished(request.height + seams)

@@ -1,0 +1,138 @@
+"""Column generation: the linear relaxation over all patterns, and whole plans by rounding down what it says.
+
+Comes in: a checked problem. Goes out: whole prices that certify a bound, a pool of useful patterns, and good plans.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from .bounds import demands_of
+from .knapsack import Knapsacks
+from .patterns import Pattern, own_patterns, total_height
+from .plain import first_fit_patterns
+from .problem import Yardage
+from .solver import Column, Covering
+
+SCALE = 10**7
+"""Prices are whole numbers of this part of a grid unit of length."""
+
+_ROUNDS = 200
+
+
+class Relaxation:
+    """The linear relaxation of one problem, its pool of patterns growing as it is solved for changing demands."""
+
+    def __init__(self, problem: Yardage, sacks: Knapsacks, start: Iterable[Pattern]) -> None:
+        """Start from the patterns of plans already known, beside each size's own strips."""
+        self.problem, self.sacks = problem, sacks
+        self.counts, self.rests = demands_of(problem)
+        self.pool: list[Pattern] = []
+        self._known: set[Pattern] = set()
+        self._master = Covering(self.counts + self.rests)
+        for pattern in [*own_patterns(problem), *start]:
+            self.add(pattern)
+
+    def add(self, pattern: Pattern) -> bool:
+        """Add a pattern to the pool unless it is there."""
+        if pattern in self._known:
+            return False
+        self._known.add(pattern)
+        self.pool.append(pattern)
+        self._master.add(column_of(self.problem, pattern))
+        return True
+
+    def want(self, counts: Sequence[int], rests: Sequence[int]) -> None:
+        """Change what is still wanted."""
+        for row, amount in enumerate([*counts, *rests]):
+            self._master.demand(row, max(0, amount))
+        self.counts, self.rests = [max(0, n) for n in counts], [max(0, n) for n in rests]
+
+    def solve(self) -> tuple[list[int], list[float]]:
+        """Generate patterns until none is worth more than it takes, and return the whole prices and the pattern uses."""
+        prices, uses = self._master.solve(SCALE)
+        for _ in range(_ROUNDS):
+            worths = self.sacks.price(prices, self.counts, self.rests)
+            better = [
+                row
+                for row, (height, worth) in enumerate(zip(self.sacks.heights, worths, strict=True))
+                if worth > height * SCALE + height
+            ]
+            added = [self.add(self.sacks.dearest(row)) for row in better]
+            if not any(added):
+                break
+            prices, uses = self._master.solve(SCALE)
+        return prices, uses
+
+
+def column_of(problem: Yardage, pattern: Pattern) -> Column:
+    """Return the pattern as a column: its height, and what it gives to each part and joined piece."""
+    given: dict[int, int] = {}
+    for lay in pattern.lays:
+        given[lay.part] = given.get(lay.part, 0) + lay.columns * lay.stack
+    for k, length in pattern.segments:
+        given[len(problem.parts) + k] = length - problem.joined[k].loss
+    return pattern.height, tuple(sorted(given.items()))
+
+
+def rounded_plans(relaxation: Relaxation, uses: Sequence[float]) -> dict[Pattern, int]:
+    """Return the shortest whole plan met while rounding the uses down and solving again for what remains.
+
+    What remains is also finished by first fit each time; the relaxation is left with its first demands again.
+    """
+    problem = relaxation.problem
+    full = list(relaxation.counts), list(relaxation.rests)
+    counts, rests = list(full[0]), list(full[1])
+    plan: dict[Pattern, int] = {}
+    best: dict[Pattern, int] | None = None
+    while True:
+        taken = _whole_uses(relaxation.pool, uses)
+        for pattern, times in taken.items():
+            plan[pattern] = plan.get(pattern, 0) + times
+            _take(problem, pattern, times, counts, rests)
+        tail = first_fit_patterns(remaining(problem, counts, rests))
+        whole = merged(plan, tail)
+        if best is None or total_height(whole) < total_height(best):
+            best = whole
+        if not any(n > 0 for n in counts + rests):
+            break
+        relaxation.want(counts, rests)
+        _, uses = relaxation.solve()
+    relaxation.want(*full)
+    return best
+
+
+def _whole_uses(pool: Sequence[Pattern], uses: Sequence[float]) -> dict[Pattern, int]:
+    whole = {pattern: int(use + 1e-6) for pattern, use in zip(pool, uses, strict=True) if use >= 1 - 1e-6}
+    if not whole:
+        place = max(range(len(uses)), key=lambda i: (round(uses[i], 6), -i))
+        whole = {pool[place]: 1}
+    return whole
+
+
+def _take(problem: Yardage, pattern: Pattern, times: int, counts: list[int], rests: list[int]) -> None:
+    parts = len(problem.parts)
+    for row, given in column_of(problem, pattern)[1]:
+        if row < parts:
+            counts[row] -= given * times
+        else:
+            rests[row - parts] -= given * times
+
+
+def remaining(problem: Yardage, counts: Sequence[int], rests: Sequence[int]) -> Yardage:
+    """Return the problem of what is still wanted; parts and joined pieces keep their places, wanted or not."""
+    parts = tuple(replace(part, count=max(0, n)) for part, n in zip(problem.parts, counts, strict=True))
+    joined = tuple(
+        replace(long, total=rest + long.loss if rest > 0 else 0, least=min(long.least, max(0, rest + long.loss)))
+        for long, rest in zip(problem.joined, rests, strict=True)
+    )
+    return Yardage(problem.width, parts, joined, problem.purchasable)
+
+
+def merged(first: Mapping[Pattern, int], second: Mapping[Pattern, int]) -> dict[Pattern, int]:
+    """Return the counts of both plans together."""
+    together = dict(first)
+    for pattern, count in second.items():
+        together[pattern] = together.get(pattern, 0) + count
+    return together
