@@ -1,0 +1,226 @@
+"""Design: a pattern with every name resolved, every default filled in and every size spelled out.
+
+In: Declared and the house rules.
+Out: frozen data that planning can trust: names exist, nesting ends, fabrics are lettered in order of use.
+Never: a cut size, a count of pieces, or anything else that is worked out rather than written or implied.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from patchwright.core.geometry import Orientation
+from patchwright.core.length import ZERO, Length
+from patchwright.core.measure import System
+from patchwright.core.source import NOWHERE, Span
+from patchwright.design.rules import Rules
+
+Direction = Literal["none", "lengthwise", "crosswise"]
+PackKind = Literal["squares", "strips", "fat-quarters", "fat-eighths"]
+Value = Literal["light", "medium", "dark"]
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """A finished length: so many cells plus a fixed part."""
+
+    cells: Fraction = Fraction(0)
+    fixed: Length = ZERO
+
+    def __add__(self, other: Extent) -> Extent:
+        return Extent(self.cells + other.cells, self.fixed + other.fixed)
+
+    def at(self, cell: Length) -> Length:
+        """The finished length where a cell has this finished side."""
+        return cell * self.cells + self.fixed
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """A bundle of precut cloth; its lengths are true sizes in the pattern's unit."""
+
+    id: str
+    kind: PackKind
+    width: Length
+    height: Length
+    usable_width: Length
+    usable_height: Length
+    count: int
+    prints: int
+    piles: tuple[tuple[str, int], ...] = ()
+    single: bool = False
+    """Whether its pieces are bought singly rather than in a bundle; `count` is then the number asked for."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    id: str
+    letter: str
+    name: str
+    colors: tuple[str, ...]
+    value: Value
+    hatch: int
+    """Number of its hatch, from 0, in order of use."""
+    pack: str
+    """The pack it is cut from, or nothing where it is cut from yardage."""
+    pile: str
+    direction: Direction
+    same_print: str
+    apart: Literal["block", "touching", "none"]
+    usable_width: Length
+    purpose: str
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A piecing unit as written: its method, fabrics by role, and its size at @0."""
+
+    id: str
+    method: str
+    fabrics: tuple[tuple[str, str], ...]
+    width: Extent
+    height: Extent
+    words: tuple[tuple[str, str], ...]
+    extents: tuple[tuple[str, Extent], ...]
+    strip_piece: Literal["auto", "yes", "no"]
+    named: bool
+    """False for a half-square written in a row as `red/cream`."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing in a row or column: a fabric's patch, a unit or a block, with its size before turning."""
+
+    kind: Literal["fabric", "unit", "block"]
+    ref: str
+    width: Extent
+    height: Extent
+    orientation: Orientation
+    scaled: bool
+    """Whether a size in cells was written, to which a nested block is scaled."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+    @property
+    def across(self) -> Extent:
+        """Its width as it lies."""
+        return self.height if self.orientation.sideways else self.width
+
+    @property
+    def down(self) -> Extent:
+        """Its height as it lies."""
+        return self.width if self.orientation.sideways else self.height
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    id: str
+    axis: Literal["rows", "columns"]
+    lines: tuple[tuple[Item, ...], ...]
+    width: Extent
+    height: Extent
+    strip_piece: Literal["auto", "yes", "no"]
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """A block (or plain patch of a fabric) in the quilt's grid."""
+
+    kind: Literal["block", "fabric", "unit"]
+    ref: str
+    orientation: Orientation
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Sashing:
+    """Strips between blocks; width finished."""
+
+    width: Length
+    fabric: str
+    cornerstone: str
+    """Fabric of the cornerstones, or nothing."""
+    frame: bool
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Border:
+    """One border, from the inside out; width finished."""
+
+    width: Length
+    fabric: str
+    cut: Literal["auto", "crosswise", "lengthwise"]
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    fabric: str
+    """Nothing where it is a cloth of its own."""
+    strip: Length
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Backing:
+    fabric: str
+    usable_width: Length
+    direction: Direction
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One size of the quilt, with everything that it overrides already applied."""
+
+    name: str
+    label: str
+    across: int
+    down: int
+    grid: tuple[tuple[Placement, ...], ...]
+    """`down` rows of `across` placements."""
+    cells: tuple[tuple[str, Length], ...]
+    """(block, finished side of its cell) of every block that has one."""
+    sashing: Sashing | None
+    borders: tuple[Border, ...]
+    binding: Binding | None
+    backing: Backing | None
+    infant: bool
+    """Whether its name says that it is for a crib or a baby."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """The author's Markdown with the span of its text."""
+
+    text: str
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    id: str
+    """From the file's name: `rope-walk`."""
+    title: str
+    release: int
+    summary: str
+    skill: str
+    system: System
+    rules: Rules
+    packs: tuple[Pack, ...]
+    fabrics: tuple[Fabric, ...]
+    units: tuple[Unit, ...]
+    blocks: tuple[Block, ...]
+    sizes: tuple[Size, ...]
+    introduction: Prose | None
+    steps: tuple[tuple[str, Prose], ...]
+    finishing: Prose | None
+    about: Prose | None
+    span: Span = field(default=NOWHERE, compare=False)

@@ -1,0 +1,58 @@
+"""The house rules in force for one pattern, resolved: every rule has a value, all lengths in the pattern's unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from patchwright.core.length import Length
+from patchwright.core.measure import System
+from patchwright.methods.method import TriangleRules
+
+Join = Literal["diagonal", "straight"]
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    address: str
+    corrections: str
+    copyright: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """Widths and lengths of cloth as it is cut; joins and seams in inches or centimeters, as `system` says."""
+
+    system: System
+    name: str
+    imprint: Imprint
+    theme: str
+    papers: tuple[str, ...]
+    language: str
+    pressing: Literal["nest", "dark", "open"]
+    binding_join: Join
+    strip_join: Join
+    shrinkage: Fraction
+    """Share of a bought length that is lost, 3 % as 3/100."""
+    seam: Length
+    usable_width: Length
+    straightening: Length
+    fat_quarter: tuple[Length, Length]
+    """Length along the selvage, width."""
+    fat_eighth: tuple[Length, Length]
+    triangles: Literal["standard", "exact", "trim"]
+    oversize: Length
+    round_cuts: Fraction
+    round_yardage: tuple[Length, ...]
+    """Steps of the lengths that can be bought, in the pattern's unit."""
+    binding_strip: Length
+    binding_extra: Length
+    backing_overage: Length
+    backing_seam: Length
+    batting_overage: Length
+    miter_extra: Length
+
+    @property
+    def triangle_rules(self) -> TriangleRules:
+        return TriangleRules(self.system, self.seam, self.triangles, self.round_cuts, self.oversize)
