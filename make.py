@@ -38,8 +38,8 @@ Examples:
 Each command first sets up what it needs in .venv, and skips that when nothing has changed.
 
 Commands:
-  build [OPTION…]   set up, then run `patchwright build patterns`
-  test [OPTION…]    set up with the test packages, then run ruff, mypy and pytest on two
+  build [OPTION...] set up, then run `patchwright build patterns`
+  test [OPTION...]  set up with the test packages, then run ruff, mypy and pytest on two
                     processes; with options, only pytest, which gets them (-n 0 for one process)
   check             ruff and mypy only
   bench             run each script of tests/bench
@@ -49,6 +49,8 @@ Commands:
 """
 
 OLDEST_PYTHON = (3, 11)
+# The last Python for which every locked package has a ready-made file.
+NEWEST_PYTHON = (3, 14)
 # The first pip that can fill an environment from outside it (`pip --python`).
 OLDEST_PIP = (22, 3)
 TEST_PROCESSES = "2"
@@ -102,7 +104,7 @@ class Native:
     """Something that Python packages cannot bring, and that the project can do without."""
 
     name: str
-    debian_package: str
+    debian_packages: tuple[str, ...]
     is_found: Callable[[], bool]
     without_it: str
     elsewhere: str
@@ -110,7 +112,7 @@ class Native:
 
 CAIRO = Native(
     name="the cairo library",
-    debian_package="libcairo2",
+    debian_packages=("libcairo2",),
     # The names under which the cairo binding itself looks for it on the three systems.
     is_found=lambda: any(ctypes.util.find_library(name) for name in ("cairo-2", "cairo", "libcairo-2")),
     without_it="PNG pictures and single-figure exports are left out; everything else works",
@@ -118,8 +120,9 @@ CAIRO = Native(
 )
 CHROMIUM = Native(
     name="Chromium",
-    debian_package="chromium",
-    is_found=lambda: shutil.which("chromium") is not None,
+    # The program that drives the browser comes as a Python package, but on Linux expects libatomic of the system.
+    debian_packages=("chromium", "libatomic1"),
+    is_found=lambda: bool(shutil.which("chromium") and (sys.platform != "linux" or ctypes.util.find_library("atomic"))),
     without_it="tests that open booklets in a browser are skipped; all others run",
     elsewhere="put a command `chromium` on PATH",
 )
@@ -142,7 +145,7 @@ def main(arguments: Sequence[str]) -> int:
     except (SetupError, OSError) as error:
         return _fail(str(error))
     except KeyboardInterrupt:
-        return _fail("interrupted; the same command starts again where it is safe to", INTERRUPTED)
+        return _fail("interrupted; run the same command again to start over safely", INTERRUPTED)
 
 
 def build(checkout: Checkout, options: list[str]) -> int:
@@ -226,13 +229,15 @@ def prepare(checkout: Checkout, *, testing: bool = False) -> None:
     stamped = stamped_packages(checkout)
     if stamped == "all" or (stamped == "run" and not testing):
         return
-    _say("Setting up .venv from the lock files; the first time takes a minute or two …")
+    what = "Setting up .venv from the lock files" if stamped is None else "Adding the test packages to .venv"
+    _say(f"{what}; this can take a minute or two ...")
     checkout.stamp.unlink(missing_ok=True)
     if stamped is None:
         _create_environment(checkout)
     pip = _find_pip(checkout)
     locks = [checkout.lock, checkout.test_lock] if testing else [checkout.lock]
-    _install(pip, "--require-hashes", *(f"--requirement={lock}" for lock in locks))
+    # Ready-made files only: a source file would bring a compiler's errors, and build packages that nobody locked.
+    _install(pip, "--require-hashes", "--only-binary=:all:", *(f"--requirement={lock}" for lock in locks))
     _install(pip, "--no-deps", "--no-index", "--no-build-isolation", f"--editable={checkout.root}")
     write_stamp(checkout, "all" if testing else "run")
 
@@ -279,8 +284,8 @@ def provide(native: Native) -> bool:
         return True
     as_root = _root_prefix() if shutil.which("apt-get") else None
     if as_root is not None:
-        _say(f"Installing Debian's package {native.debian_package} …")
-        _apt_install(as_root, native.debian_package)
+        _say(f"Installing from Debian: {' '.join(native.debian_packages)} ...")
+        _apt_install(as_root, native.debian_packages)
         if native.is_found():
             return True
     _say(f"note: {native.name} is missing, so {native.without_it}.\n      To add it, {_remedy(native)}.")
@@ -342,7 +347,8 @@ def _install(pip: list[str], *options: str) -> None:
     if subprocess.run(command, check=False).returncode != 0:
         raise SetupError(
             "the packages could not be installed; pip says why above\n"
-            "Check that pip reaches a package index from this machine, and try again"
+            "Check that pip reaches a package index from this machine and that this Python is one of "
+            "{}.{} to {}.{}, and try again".format(*OLDEST_PYTHON, *NEWEST_PYTHON)
         )
 
 
@@ -356,12 +362,12 @@ def _root_prefix() -> list[str] | None:
     return None
 
 
-def _apt_install(as_root: list[str], package: str) -> None:
-    """Try to install a Debian package; on failure show the end of what was said, and leave the rest to the caller."""
+def _apt_install(as_root: list[str], packages: tuple[str, ...]) -> None:
+    """Try to install Debian packages; on failure show the end of what was said, and leave the rest to the caller."""
     apt = [*as_root, "env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq", "-o", "DPkg::Lock::Timeout=120"]
     # Lists that cannot be brought up to date may still do, so only the installation counts.
     subprocess.run([*apt, "update"], capture_output=True, check=False)
-    command = [*apt, "install", "--yes", "--no-install-recommends", package]
+    command = [*apt, "install", "--yes", "--no-install-recommends", *packages]
     answer = subprocess.run(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, check=False)
     if answer.returncode != 0:
         _say("\n".join(answer.stdout.splitlines()[-5:]))
@@ -370,7 +376,7 @@ def _apt_install(as_root: list[str], package: str) -> None:
 def _remedy(native: Native) -> str:
     """Return how to add a native part by hand on this system."""
     if shutil.which("apt-get"):
-        return f"run `apt-get install {native.debian_package}` as root"
+        return f"run `apt-get install {' '.join(native.debian_packages)}` as root"
     if native is CAIRO and shutil.which("brew"):
         return "run `brew install cairo`"
     return native.elsewhere

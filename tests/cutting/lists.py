@@ -81,4 +81,4 @@ def _random_list(chance: random.Random, sizes: tuple[int, int], pieces: tuple[in
     if chance.random() < 0.2:
         height = Fraction(chance.randint(12, 52), 8)
         joined.append([height, chance.randint(120, 380), Fraction(1, 2)])
-    return on_grid(chance.choice([40, 40, 42, 42, 43]), items, joined, chance.random() < 0.75)
+    return on_grid(chance.choice([40, 40, 42, 42, 43]), items, joined, chance.random() < 0.75)[0]

@@ -156,6 +156,9 @@ class Border:
     width: Length
     fabric: str
     cut: Literal["auto", "crosswise", "lengthwise"]
+    corner: str
+    """Fabric or block of its four corners, or nothing where it is butted."""
+    corner_kind: Literal["none", "fabric", "block"]
     span: Span = field(default=NOWHERE, compare=False)
 
 

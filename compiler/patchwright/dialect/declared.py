@@ -5,18 +5,17 @@ Out: one frozen model for each mapping of the dialect; every key carries the des
 Never: a default of the house, a resolved name, or a number that was worked out; Design has those.
 """
 
-from __future__ import annotations
+# Annotations are evaluated here as they stand; the table of keys is made from them.
+from typing import Annotated, Literal
 
-from collections.abc import Callable, Mapping
-from typing import Annotated, Any, Literal
-
-from pydantic import BaseModel, ConfigDict, Field, ModelWrapValidatorHandler, PrivateAttr, model_validator
-
-from patchwright.core.source import NOWHERE, Span, span_of
+from patchwright.core.source import Span
+from patchwright.dialect.declaration import Declaration, key
 from patchwright.dialect.scalars import (
+    AsGiven,
     Color,
     Count,
     ItemText,
+    KeyText,
     LengthText,
     Name,
     PairText,
@@ -26,265 +25,227 @@ from patchwright.dialect.scalars import (
 )
 
 System = Literal["inches", "centimeters"]
-
-
-class Declaration(BaseModel):
-    """The base of all mappings: frozen, no unknown keys, with the spans of the mapping and of its keys."""
-
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=False,
-        alias_generator=lambda name: name.replace("_", "-"),
-    )
-    _span: Span = PrivateAttr(default=NOWHERE)
-    _key_spans: dict[str, Span] = PrivateAttr(default_factory=dict)
-
-    @model_validator(mode="wrap")
-    @classmethod
-    def _keep_spans(cls, data: Any, handler: ModelWrapValidatorHandler[Any]) -> Any:
-        made = handler(data)
-        if isinstance(made, Declaration) and isinstance(data, Mapping):
-            made._span = span_of(data)
-            made._key_spans = {str(key): span_of(key) for key in data}
-        return made
-
-    @property
-    def span(self) -> Span:
-        """Where the mapping stands."""
-        return self._span
-
-    def key_span(self, key: str) -> Span:
-        """Where a key (as written, with hyphens) stands; the mapping's own span if it is not there."""
-        return self._key_spans.get(key, self._span)
-
-    def has(self, key: str) -> bool:
-        """Whether the author wrote the key."""
-        return key in self._key_spans
+Key = Annotated[str, KeyText]
+"""A name that the author chose, as the `Text` that it was written as, with its span."""
+Line = Annotated[list[ItemText], 1]
+"""A row or column, which has at least one item."""
 
 
 class PackDeclaration(Declaration):
     """A bundle of precut cloth: exactly one of the four shapes, with its size, and what the bundle holds."""
 
-    squares: PairText | None = Field(None, description="side of the squares, such as 10 in")
-    strips: PairText | None = Field(None, description="width x length of the strips, such as 2 1/2 in x 42 in")
-    fat_quarters: PairText | None = Field(None, description="true size of the fat quarters, such as 18 in x 21 in")
-    fat_eighths: PairText | None = Field(None, description="true size of the fat eighths, such as 9 in x 21 in")
-    count: Count = Field(description="how many pieces of cloth one bundle holds")
-    usable: LengthText | None = Field(None, description="side that can be relied on, where it is less than the size")
-    prints: Count | None = Field(None, description="how many different cloths one bundle holds (default: each its own)")
-    piles: dict[str, Count] = Field(default_factory=dict, description="named parts of the bundle with their counts")
+    squares: PairText | None = key("side of the squares, such as 10 in")
+    strips: PairText | None = key("width x length of the strips, such as 2 1/2 in x 42 in")
+    fat_quarters: PairText | None = key("true size of the fat quarters, such as 18 in x 21 in")
+    fat_eighths: PairText | None = key("true size of the fat eighths, such as 9 in x 21 in")
+    count: Count = key("how many pieces of cloth one bundle holds")
+    usable: LengthText | None = key("side that can be relied on, where it is less than the size")
+    prints: Count | None = key("how many different cloths one bundle holds (default: each its own)")
+    piles: dict[Key, Count] = key("named parts of the bundle with their counts", default={})
 
 
 class SourceDeclaration(Declaration):
     """What a fabric is cut from: a pack by name, or precuts bought singly; yardage when this is left out."""
 
-    pack: Name | None = Field(None, description="name of a pack")
-    pile: Name | None = Field(None, description="the pile of the pack that it is cut from")
-    fat_quarters: Count | None = Field(None, description="how many fat quarters")
-    fat_eighths: Count | None = Field(None, description="how many fat eighths")
-    strips: PairText | None = Field(None, description="width x length of strips bought singly")
-    squares: PairText | None = Field(None, description="side of squares bought singly")
+    pack: Name | None = key("name of a pack")
+    pile: Name | None = key("the pile of the pack that it is cut from")
+    fat_quarters: Count | None = key("how many fat quarters")
+    fat_eighths: Count | None = key("how many fat eighths")
+    strips: PairText | None = key("width x length of strips bought singly")
+    squares: PairText | None = key("side of squares bought singly")
 
 
 class FabricDeclaration(Declaration):
     """A fabric: a role in the design, cut from yardage or from a precut."""
 
-    name: Prose | None = Field(None, description="what the booklet calls it")
-    color: Color | None = Field(None, description="its color in drawings, six hexadecimal digits")
-    colors: list[Color] | None = Field(None, description="its colors in drawings, where it is many prints")
-    value: Literal["light", "medium", "dark"] | None = Field(None, description="its value (default: from its color)")
-    cut_from: SourceDeclaration | None = Field(None, description="what it is cut from (default: yardage)")
-    same_print: Name | None = Field(
-        None, description="what shares one print: none, unit, block, touching, quilt, or a unit's or block's name"
+    name: Prose | None = key("what the booklet calls it")
+    color: Color | None = key("its color in drawings, six hexadecimal digits")
+    colors: list[Color] | None = key("its colors in drawings, where it is many prints", at_least=1)
+    value: Literal["light", "medium", "dark"] | None = key("its value (default: from its color)")
+    cut_from: SourceDeclaration | None = key("what it is cut from (default: yardage)")
+    same_print: Name | None = key(
+        "what shares one print: none, unit, block, touching, quilt, or a unit's or block's name"
     )
-    apart: Literal["block", "touching", "none"] | None = Field(
-        None, description="what two groups of one print are kept off: one block (default), touching, none"
+    apart: Literal["block", "touching", "none"] | None = key(
+        "what two groups of one print are kept off: one block (default), touching, none"
     )
-    directional: Literal["lengthwise", "crosswise"] | None = Field(
-        None, description="a one-way print, and how it runs on the bolt"
-    )
-    usable_width: LengthText | None = Field(None, description="width that can be relied on, where it differs")
-    purpose: Prose | None = Field(None, description="what it is for, in the list of requirements")
+    directional: Literal["lengthwise", "crosswise"] | None = key("a one-way print, and how it runs on the bolt")
+    usable_width: LengthText | None = key("width that can be relied on, where it differs")
+    purpose: Prose | None = key("what it is for, in the list of requirements")
 
 
 class UnitDeclaration(Declaration):
     """A piecing unit: the method with its fabrics, and the method's own keys."""
 
-    method: str = ""
+    method: Annotated[str, AsGiven] = key("", default="")
     """The method's key; filled in from the mapping by the reader of units."""
-    fabrics: tuple[tuple[str, Name], ...] = ()
+    fabrics: Annotated[tuple[tuple[str, Name], ...], AsGiven] = key("", default=())
     """(role, fabric) pairs in the method's order."""
-    words: tuple[tuple[str, str, Span], ...] = ()
+    words: Annotated[tuple[tuple[str, str, Span], ...], AsGiven] = key("", default=())
     """(key, word, span) of the method's word keys that were written."""
-    extents: tuple[tuple[str, LengthText], ...] = ()
+    extents: Annotated[tuple[tuple[str, LengthText], ...], AsGiven] = key("", default=())
     """(key, length) of the method's extent keys that were written."""
-    size: PairText | None = Field(None, description="width x height in cells, or absolute with a unit")
-    strip_piece: Literal["auto", "yes", "no"] | None = Field(None, description="whether it is made from strip sets")
+    size: PairText | None = key("width x height in cells, or absolute with a unit")
+    strip_piece: Literal["auto", "yes", "no"] | None = key("whether it is made from strip sets")
 
 
 class BlockDeclaration(Declaration):
     """A block: rows or columns of items, or another block with fabrics swapped."""
 
-    rows: list[list[ItemText]] | None = Field(None, description="rows of items from the top")
-    columns: list[list[ItemText]] | None = Field(None, description="columns of items from the left")
-    cell: LengthText | None = Field(None, description="finished side of one cell of the block's grid")
-    size: PairText | None = Field(None, description="finished size of the block; the cell follows")
-    like: Name | None = Field(None, description="the block that this one repeats with other fabrics")
-    swap: dict[str, Name] = Field(default_factory=dict, description="which fabric, unit or block stands for which")
-    strip_piece: Literal["auto", "yes", "no"] | None = Field(None, description="whether it is made from strip sets")
+    rows: list[Line] | None = key("rows of items from the top", at_least=1)
+    columns: list[Line] | None = key("columns of items from the left", at_least=1)
+    cell: LengthText | None = key("finished side of one cell of the block's grid")
+    size: PairText | None = key("finished size of the block; the cell follows")
+    like: Name | None = key("the block that this one repeats with other fabrics")
+    swap: dict[Key, Name] = key("which fabric, unit or block stands for which", default={})
+    strip_piece: Literal["auto", "yes", "no"] | None = key("whether it is made from strip sets")
 
 
 class SashingDeclaration(Declaration):
     """Strips of cloth between the blocks."""
 
-    width: LengthText | None = Field(None, description="finished width")
-    fabric: Name | None = Field(None, description="its fabric")
-    cornerstone: Name | None = Field(None, description="fabric of the squares where sashing crosses (default: none)")
-    frame: Switch | None = Field(None, description="whether sashing also runs around the outside (default: no)")
+    width: LengthText | None = key("finished width")
+    fabric: Name | None = key("its fabric")
+    cornerstone: Name | None = key("fabric of the squares where sashing crosses (default: none)")
+    frame: Switch | None = key("whether sashing also runs around the outside (default: no)")
 
 
 class BorderDeclaration(Declaration):
     """One border; borders are listed from the inside out."""
 
-    width: LengthText = Field(description="finished width")
-    fabric: Name = Field(description="its fabric")
-    corners: Name | None = Field(
-        None, description="butted (default), mitered, or a fabric or block for corner squares"
-    )
-    cut: Literal["crosswise", "lengthwise"] | None = Field(
-        None, description="along which grain it is cut (default: whichever takes less cloth)"
+    width: LengthText = key("finished width")
+    fabric: Name = key("its fabric")
+    corners: Name | None = key("butted (default), mitered, or a fabric or block for corner squares")
+    cut: Literal["crosswise", "lengthwise"] | None = key(
+        "along which grain it is cut (default: whichever takes less cloth)"
     )
 
 
 class BindingDeclaration(Declaration):
     """The cloth around the raw edges; strip width and allowance are house rules."""
 
-    fabric: Name | None = Field(None, description="its fabric (default: a cloth of its own)")
-    strip: LengthText | None = Field(None, description="width of the binding strips, where it differs from the house's")
+    fabric: Name | None = key("its fabric (default: a cloth of its own)")
+    strip: LengthText | None = key("width of the binding strips, where it differs from the house's")
 
 
 class BackingDeclaration(Declaration):
     """The back of the quilt."""
 
-    fabric: Name | None = Field(None, description="its fabric (default: a cloth of its own)")
-    usable_width: LengthText | None = Field(None, description="width of the backing cloth, where it differs")
-    directional: Literal["lengthwise", "crosswise"] | None = Field(None, description="a one-way print")
+    fabric: Name | None = key("its fabric (default: a cloth of its own)")
+    usable_width: LengthText | None = key("width of the backing cloth, where it differs")
+    directional: Literal["lengthwise", "crosswise"] | None = key("a one-way print")
 
 
 class QuiltDeclaration(Declaration):
     """The top and its finishing; any key may be overridden by a size."""
 
-    setting: Literal["straight"] | None = Field(None, description="how the blocks are set")
-    arrange: list[list[ItemText]] | None = Field(
-        None, description="blocks by rows; repeated over the quilt where it is smaller than the size"
+    setting: Literal["straight"] | None = key("how the blocks are set")
+    arrange: list[list[ItemText]] | None = key(
+        "blocks by rows; repeated over the quilt where it is smaller than the size"
     )
-    across: Count | None = Field(None, description="blocks in a row")
-    down: Count | None = Field(None, description="rows of blocks")
-    sashing: SashingDeclaration | None = Field(None, description="strips between the blocks")
-    borders: list[BorderDeclaration] | None = Field(None, description="borders from the inside out")
-    binding: BindingDeclaration | None = Field(None, description="the binding")
-    backing: BackingDeclaration | None = Field(None, description="the backing")
+    across: Count | None = key("blocks in a row")
+    down: Count | None = key("rows of blocks")
+    sashing: SashingDeclaration | None = key("strips between the blocks")
+    borders: list[BorderDeclaration] | None = key("borders from the inside out", at_most=20)
+    binding: BindingDeclaration | None = key("the binding")
+    backing: BackingDeclaration | None = key("the backing")
 
 
 class BlockSizeDeclaration(Declaration):
     """What a size changes of a block."""
 
-    cell: LengthText | None = Field(None, description="finished side of one cell in this size")
-    size: PairText | None = Field(None, description="finished size of the block in this size")
+    cell: LengthText | None = key("finished side of one cell in this size")
+    size: PairText | None = key("finished size of the block in this size")
 
 
 class SizeDeclaration(QuiltDeclaration):
     """One size of the quilt: anything of `quilt`, and cells or sizes of blocks."""
 
-    name: Prose | None = Field(None, description="what the booklet calls this size")
-    blocks: dict[str, BlockSizeDeclaration] = Field(default_factory=dict, description="cells or sizes of blocks")
+    name: Prose | None = key("what the booklet calls this size")
+    blocks: dict[Key, BlockSizeDeclaration] = key("cells or sizes of blocks", default={})
 
 
 class TextDeclaration(Declaration):
     """The author's own words, in Markdown with values filled in."""
 
-    introduction: Prose | None = Field(None, description="stands before everything else")
-    steps: dict[str, Prose] = Field(default_factory=dict, description="notes printed with a unit's or block's steps")
-    finishing: Prose | None = Field(None, description="stands at the end of finishing")
-    about: Prose | None = Field(None, description="stands at the end of the booklet")
+    introduction: Prose | None = key("stands before everything else")
+    steps: dict[Key, Prose] = key("notes printed with a unit's or block's steps", default={})
+    finishing: Prose | None = key("stands at the end of finishing")
+    about: Prose | None = key("stands at the end of the booklet")
 
 
 class ImprintDeclaration(Declaration):
-    address: Prose | None = Field(None, description="address of the publisher")
-    corrections: Prose | None = Field(None, description="where corrections are published")
-    copyright: Prose | None = Field(None, description="copyright line")
+    address: Prose | None = key("address of the publisher")
+    corrections: Prose | None = key("where corrections are published")
+    copyright: Prose | None = key("copyright line")
 
 
 class JoinsDeclaration(Declaration):
-    binding: Literal["diagonal", "straight"] | None = Field(None, description="how binding strips are joined")
-    strips: Literal["diagonal", "straight"] | None = Field(None, description="how border and sashing strips are joined")
+    binding: Literal["diagonal", "straight"] | None = key("how binding strips are joined")
+    strips: Literal["diagonal", "straight"] | None = key("how border and sashing strips are joined")
 
 
 class BindingRules(Declaration):
-    strip: LengthText | None = Field(None, description="cut width of binding strips")
-    extra: LengthText | None = Field(None, description="added to the perimeter for corners and closing")
+    strip: LengthText | None = key("cut width of binding strips")
+    extra: LengthText | None = key("added to the perimeter for corners and closing")
 
 
 class BackingRules(Declaration):
-    overage: LengthText | None = Field(None, description="beyond the top on each side")
-    seam: LengthText | None = Field(None, description="seam allowance between panels, on each of the two")
+    overage: LengthText | None = key("beyond the top on each side")
+    seam: LengthText | None = key("seam allowance between panels, on each of the two")
 
 
 class BattingRules(Declaration):
-    overage: LengthText | None = Field(None, description="beyond the top on each side")
+    overage: LengthText | None = key("beyond the top on each side")
 
 
 class SystemRules(Declaration):
     """The rules that are lengths, for one system of measure."""
 
-    seam: LengthText | None = Field(None, description="seam allowance")
-    usable_width: LengthText | None = Field(None, description="width of cloth that can be relied on")
-    straightening: LengthText | None = Field(None, description="added to each length bought off the bolt")
-    fat_quarter: PairText | None = Field(None, description="true size of a fat quarter, length x width")
-    fat_eighth: PairText | None = Field(None, description="true size of a fat eighth, length x width")
-    triangles: Literal["standard", "exact", "trim"] | None = Field(None, description="rule for triangle units")
-    oversize: LengthText | None = Field(None, description="added by the rule `trim` beyond `standard`")
-    round_cuts: LengthText | None = Field(None, description="cut sizes of triangle units are rounded up to it")
-    round_yardage: list[LengthText] | None = Field(None, description="lengths bought are rounded up to one of these")
-    binding: BindingRules | None = Field(None, description="binding")
-    backing: BackingRules | None = Field(None, description="backing")
-    batting: BattingRules | None = Field(None, description="batting")
-    miter_extra: LengthText | None = Field(None, description="added to mitered borders")
+    seam: LengthText | None = key("seam allowance")
+    usable_width: LengthText | None = key("width of cloth that can be relied on")
+    straightening: LengthText | None = key("added to each length bought off the bolt")
+    fat_quarter: PairText | None = key("true size of a fat quarter, length x width")
+    fat_eighth: PairText | None = key("true size of a fat eighth, length x width")
+    triangles: Literal["standard", "exact", "trim"] | None = key("rule for triangle units")
+    oversize: LengthText | None = key("added by the rule `trim` beyond `standard`")
+    round_cuts: LengthText | None = key("cut sizes of triangle units are rounded up to it")
+    round_yardage: list[LengthText] | None = key("lengths bought are rounded up to one of these", at_least=1)
+    binding: BindingRules | None = key("binding")
+    backing: BackingRules | None = key("backing")
+    batting: BattingRules | None = key("batting")
+    miter_extra: LengthText | None = key("added to mitered borders")
 
 
 class HouseDeclaration(Declaration):
     """The publisher's rules and imprint: house.yaml, or the key `house` of a pattern for what differs there."""
 
-    name: Prose | None = Field(None, description="name of the publisher")
-    imprint: ImprintDeclaration | None = Field(None, description="address, corrections, copyright")
-    theme: Name | None = Field(None, description="name of the theme")
-    papers: list[Literal["letter", "a4"]] | None = Field(None, description="papers that booklets are made for")
-    language: Literal["en"] | None = Field(None, description="language of the booklets")
-    pressing: Literal["nest", "dark", "open"] | None = Field(None, description="how seams are pressed")
-    joins: JoinsDeclaration | None = Field(None, description="how strips are joined")
-    shrinkage: Percent | None = Field(None, description="how much cloth may shrink before cutting, each way")
-    inches: SystemRules | None = Field(None, description="rules for patterns in inches")
-    centimeters: SystemRules | None = Field(None, description="rules for patterns in centimeters")
+    name: Prose | None = key("name of the publisher")
+    imprint: ImprintDeclaration | None = key("address, corrections, copyright")
+    theme: Name | None = key("name of the theme")
+    papers: list[Literal["letter", "a4"]] | None = key("papers that booklets are made for", at_least=1)
+    language: Literal["en"] | None = key("language of the booklets")
+    pressing: Literal["nest", "dark", "open"] | None = key("how seams are pressed")
+    joins: JoinsDeclaration | None = key("how strips are joined")
+    shrinkage: Percent | None = key("how much cloth may shrink before cutting, each way")
+    inches: SystemRules | None = key("rules for patterns in inches")
+    centimeters: SystemRules | None = key("rules for patterns in centimeters")
 
 
 class PatternDeclaration(Declaration):
     """A whole pattern."""
 
-    dialect: Annotated[Count, Field(description="version of the dialect; this is 1")]
-    pattern: Prose = Field(description="title of the pattern")
-    release: Count = Field(description="number of this published state, from 1")
-    summary: Prose | None = Field(None, description="one sentence for the cover")
-    skill: Literal["beginner", "confident beginner", "intermediate", "advanced"] | None = Field(
-        None, description="for whom it is"
-    )
-    lengths: System = Field(description="unit of measure that the pattern is designed in")
-    packs: dict[str, PackDeclaration] = Field(default_factory=dict, description="bundles of precut cloth, by name")
-    fabrics: dict[str, FabricDeclaration] = Field(description="fabrics in order of use, by name")
-    units: dict[str, UnitDeclaration] = Field(default_factory=dict, description="piecing units, by name")
-    blocks: dict[str, BlockDeclaration] = Field(description="blocks, by name")
-    quilt: QuiltDeclaration = Field(description="the top and its finishing")
-    sizes: dict[str, SizeDeclaration] = Field(description="sizes of the quilt, by name")
-    text: TextDeclaration | None = Field(None, description="the author's own words")
-    house: HouseDeclaration | None = Field(None, description="house rules that differ in this pattern")
-
-
-UnitReader = Callable[[Any], UnitDeclaration]
+    dialect: Count = key("version of the dialect; this is 1")
+    pattern: Prose = key("title of the pattern")
+    release: Count = key("number of this published state, from 1")
+    summary: Prose | None = key("one sentence for the cover")
+    skill: Literal["beginner", "confident beginner", "intermediate", "advanced"] | None = key("for whom it is")
+    lengths: System = key("unit of measure that the pattern is designed in")
+    packs: dict[Key, PackDeclaration] = key("bundles of precut cloth, by name", default={}, at_most=50)
+    fabrics: dict[Key, FabricDeclaration] = key("fabrics in order of use, by name", at_least=1, at_most=200)
+    units: dict[Key, UnitDeclaration] = key("piecing units, by name", default={}, at_most=500)
+    blocks: dict[Key, BlockDeclaration] = key("blocks, by name", at_least=1, at_most=500)
+    quilt: QuiltDeclaration = key("the top and its finishing")
+    sizes: dict[Key, SizeDeclaration] = key("sizes of the quilt, by name", at_least=1, at_most=24)
+    text: TextDeclaration | None = key("the author's own words")
+    house: HouseDeclaration | None = key("house rules that differ in this pattern")

@@ -13,28 +13,39 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar, Self
 
-from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
-from pydantic_core import PydanticCustomError, core_schema
-
 from patchwright.core.geometry import Orientation
 from patchwright.core.measure import Measure, parse_measure, parse_number
 from patchwright.core.source import NOWHERE, Span, span_of
+from patchwright.dialect.faults import (
+    NAME_PATTERN,
+    NUMBER_PATTERN,
+    check_leading_zero,
+    check_name,
+    fault,
+    item_fault,
+)
 
 MOST_REPEATS = 200
-_NAME = r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*"
+_LENGTHS = "write lengths like `2 1/2`, `2½`, `2.5 in` or `6 cm`"
 _COLOR = re.compile(r"#?([0-9a-fA-F]{6}|[0-9a-fA-F]{3})")
-_PRINTS_FRACTION = "½⅓⅔¼¾⅛⅜⅝⅞⅙⅚"
-_NUMBER = rf"\d[\d ./,⁄{_PRINTS_FRACTION}]*|[{_PRINTS_FRACTION}]"
 _ITEM = re.compile(
-    rf"(?P<name>{_NAME})(?:/(?P<other>{_NAME}))?"
-    rf"(?:\s+(?P<width>{_NUMBER})\s*[x×]\s*(?P<height>{_NUMBER}))?"
+    rf"(?P<name>{NAME_PATTERN})(?:/(?P<other>{NAME_PATTERN}))?"
+    rf"(?:\s+(?P<width>{NUMBER_PATTERN})\s*[x×]\s*(?P<height>{NUMBER_PATTERN}))?"
     r"\s*(?P<mirror>@mirror)?\s*(?:@(?P<turn>0|90|180|270))?\s*(?:\*(?P<repeat>\d{1,4}))?"
 )
 
 
-def fault(code: str, message: str, *hints: str) -> PydanticCustomError:
-    """An error with one of our codes; the reader of errors turns it into a diagnostic at the value's span."""
-    return PydanticCustomError("patchwright", "{message}", {"code": code, "message": message, "hints": hints})
+class KeyText:
+    """Marks a name as a mapping's key, which stays the `Text` that it was written as."""
+
+    @classmethod
+    def validate(cls, value: str) -> str:
+        check_name(value)
+        return value
+
+
+class AsGiven:
+    """Marks a value that has been read before and is taken as it is."""
 
 
 class Scalar:
@@ -47,23 +58,13 @@ class Scalar:
         raise TypeError(f"{cls.__name__} reads nothing")
 
     @classmethod
-    def _validate(cls, value: object) -> Self:
+    def validate(cls, value: object) -> Self:
         if isinstance(value, cls):
             return value
         if not isinstance(value, str):
             kind = "a mapping" if isinstance(value, Mapping) else "a list"
             raise fault("wrong-shape", f"one value is expected here, not {kind}")
         return cls.read(str(value), span_of(value))
-
-    @classmethod
-    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(cls._validate)
-
-    @classmethod
-    def __get_pydantic_json_schema__(
-        cls, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
-    ) -> dict[str, Any]:
-        return dict(cls.json_schema)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,8 @@ class Prose(Scalar):
 
     @classmethod
     def read(cls, text: str, span: Span) -> Self:
+        if not text.strip():
+            raise fault("empty-value", "there is no text here", "write some text, or leave the key out")
         return cls(text, span)
 
 
@@ -85,15 +88,11 @@ class Name(Scalar):
 
     text: str
     span: Span = NOWHERE
-    json_schema: ClassVar[dict[str, Any]] = {"type": "string", "pattern": f"^{_NAME}$"}
+    json_schema: ClassVar[dict[str, Any]] = {"type": "string", "pattern": f"^{NAME_PATTERN}$"}
 
     @classmethod
     def read(cls, text: str, span: Span) -> Self:
-        if re.fullmatch(_NAME, text) is None:
-            raise fault(
-                "invalid-name", f"`{text}` is not a name",
-                "names are lower-case letters, digits and single hyphens, and begin with a letter",
-            )
+        check_name(text)
         return cls(text, span)
 
 
@@ -122,6 +121,7 @@ class Count(Scalar):
 
     @classmethod
     def read(cls, text: str, span: Span) -> Self:
+        check_leading_zero(text)
         if re.fullmatch(r"[0-9]{1,6}", text) is None or not 1 <= int(text) <= 100000:
             raise fault("not-a-count", f"`{text}` is not a count", "a count is a whole number from 1 to 100000")
         return cls(int(text), span)
@@ -224,11 +224,7 @@ class ItemText(Scalar):
     def read(cls, text: str, span: Span) -> Self:
         match = _ITEM.fullmatch(text.strip())
         if match is None:
-            raise fault(
-                "invalid-item", f"`{text}` is not an item of a row",
-                "an item is a name, then optionally a size in cells, `@mirror`, `@90`, `@180` or `@270`, and `*3`, "
-                "in this order, such as `deck 2x1` or `turn@90*3`",
-            )
+            raise item_fault(text.strip())
         width, height = (_cells(match[side], text) for side in ("width", "height"))
         repeat = int(match["repeat"] or 1)
         if not 1 <= repeat <= MOST_REPEATS:
@@ -240,6 +236,7 @@ class ItemText(Scalar):
 def _cells(text: str | None, whole: str) -> Fraction | None:
     if text is None:
         return None
+    check_leading_zero(whole)
     try:
         number = parse_number(text)
     except ValueError as error:
@@ -250,13 +247,16 @@ def _cells(text: str | None, whole: str) -> Fraction | None:
 
 
 def _measure(text: str, whole: str) -> Measure:
+    check_leading_zero(whole)
+    if not text.strip():
+        raise fault("not-a-length", f"a length is missing in `{whole}`", _LENGTHS)
     try:
         measure = parse_measure(text)
     except ValueError as error:
         code = "unknown-length-unit" if "unit of length" in str(error) else "not-a-length"
         raise fault(
             code, f"in `{whole}`, {error}" if text != whole else str(error),
-            "write lengths like `2 1/2`, `2½`, `2.5 in` or `6 cm`",
+            _LENGTHS,
         ) from None
     if measure.value < 0:
         raise fault("negative-length", f"`{whole}` is below zero", "lengths are zero or more")

@@ -1,9 +1,13 @@
-"""All piecing methods, in the order in which guides and schemas list them; a new method is one file and one line here."""
+"""All piecing methods, in the order in which guides and schemas list them; a new one is a file and a line here."""
 
 from __future__ import annotations
 
+from patchwright.methods.flipped_corners import FLIPPED_CORNERS
+from patchwright.methods.flying_geese import FLYING_GEESE
+from patchwright.methods.half_square import HALF_SQUARE
 from patchwright.methods.method import Method
+from patchwright.methods.patch import PATCH
 
-METHODS: tuple[Method, ...] = ()
+METHODS: tuple[Method, ...] = (PATCH, HALF_SQUARE, FLYING_GEESE, FLIPPED_CORNERS)
 
 BY_NAME: dict[str, Method] = {method.name: method for method in METHODS}

@@ -1,1 +1,1 @@
-"""TODO"""
+"""Design → Plan: instances, the top, pieces, cloth, finishing; and the independent check of what came out."""

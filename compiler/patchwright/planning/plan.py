@@ -273,6 +273,9 @@ class PlannedBorder:
     cut: Literal["crosswise", "lengthwise"]
     side_piece: str
     end_piece: str
+    corner: str
+    """Piece or assembly of the four corners, or nothing where the border is butted."""
+    corner_kind: Literal["none", "piece", "assembly"]
     before: tuple[Unfinished, Unfinished]
     after: tuple[Unfinished, Unfinished]
 
@@ -333,19 +336,6 @@ class PlannedSize:
 
 
 @dataclass(frozen=True, slots=True)
-class Working:
-    """How one number came about: the rule in words' key, what went in, what came out, and the line that caused it."""
-
-    about: str
-    """What it explains: `A1`, `turn`, `fabric.deck`, `binding`, `backing`; with `size` one of many."""
-    size: str
-    rule: str
-    inputs: tuple[tuple[str, str], ...]
-    result: str
-    span: Span = field(default=NOWHERE, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
 class Plan:
     id: str
     title: str
@@ -361,7 +351,6 @@ class Plan:
     assemblies: tuple[Assembly, ...]
     """Inner ones first: the order of sewing."""
     sizes: tuple[PlannedSize, ...]
-    workings: tuple[Working, ...]
     introduction: Prose | None
     notes: tuple[tuple[str, Prose], ...]
     """(unit or block name, the author's note)."""

@@ -5,6 +5,8 @@ Comes in: a checked problem. Goes out: whole prices that certify a bound, a pool
 
 from __future__ import annotations
 
+import random
+
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -19,6 +21,7 @@ SCALE = 10**7
 """Prices are whole numbers of this part of a grid unit of length."""
 
 _ROUNDS = 200
+_CAPS = (0, 1, 2, 3, 5, 8, 1000)
 
 
 class Relaxation:
@@ -35,8 +38,8 @@ class Relaxation:
             self.add(pattern)
 
     def add(self, pattern: Pattern) -> bool:
-        """Add a pattern to the pool unless it is there."""
-        if pattern in self._known:
+        """Add a pattern to the pool unless it is there or gives nothing."""
+        if pattern in self._known or not (pattern.lays or pattern.segments):
             return False
         self._known.add(pattern)
         self.pool.append(pattern)
@@ -64,6 +67,23 @@ class Relaxation:
                 break
             prices, uses = self._master.solve(SCALE)
         return prices, uses
+
+
+def widen(relaxation: Relaxation, prices: Sequence[int], rounds: int, seed: int) -> None:
+    """Add patterns of many kinds to the pool: the dearest ones when only some of each part may be used.
+
+    Equal patterns abound near the optimum and the knapsack always names the same few; a whole plan wants variety.
+    The choice is drawn from the seed alone, so that the same problem always gets the same patterns.
+    """
+    chance = random.Random(seed)
+    counts, rests = demands_of(relaxation.problem)
+    for _ in range(rounds):
+        caps = [min(count, chance.choice(_CAPS)) for count in counts]
+        limits = [rest if chance.random() < 0.6 else 0 for rest in rests]
+        varied = [int(price * (0.97 + 0.06 * chance.random())) for price in prices]
+        relaxation.sacks.price(varied, caps, limits)
+        for row in range(len(relaxation.sacks.heights)):
+            relaxation.add(relaxation.sacks.dearest(row))
 
 
 def column_of(problem: Yardage, pattern: Pattern) -> Column:

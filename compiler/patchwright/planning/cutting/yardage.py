@@ -10,15 +10,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from .bounds import area_bounds, demands_of, priced_bound
-from .columns import SCALE, Relaxation, column_of, rounded_plans
+from .columns import SCALE, Relaxation, column_of, rounded_plans, widen
 from .knapsack import Knapsacks, heights_of
 from .patterns import Bounds, Pattern, finished, total_height
 from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage, YardagePlan, checked
 from .solver import whole_counts
 
-_NODES = 2_000
-_PATTERNS = 6_000
+_NODES = 1_000
+_FEW = 2_500
+_MANY = 15_000
 
 
 def best(problem: Yardage) -> YardagePlan:
@@ -66,28 +67,49 @@ class _Search:
         """Ask whether one step less is enough, over every pattern that a plan so short could use."""
         most = self.problem.purchasable[self.step - 2]
         counts, rests = demands_of(self.problem)
-        demands = counts + rests
         worths = sacks.price(prices, counts, rests)
         over = max(max(0, worth - height * SCALE) for worth, height in zip(worths, sacks.heights, strict=True))
-        slack = most * SCALE - sum(p * d for p, d in zip(prices, demands, strict=True))
+        slack = most * SCALE - sum(p * d for p, d in zip(prices, counts + rests, strict=True))
         slack += over * (most // sacks.heights[0])
+        near = self._near(sacks, slack, _FEW)
+        if near is not None:
+            self._ask(near, most, _NODES, complete=True)
+            return
+        for seed, rounds in enumerate((40, 120)):
+            widen(relaxation, prices, rounds, seed)
+            pool = [pattern for pattern in relaxation.pool if self._excess(pattern, prices) <= slack]
+            if self._ask(pool, most, _NODES, complete=False):
+                return
+        sacks.price(prices, counts, rests)
+        near = self._near(sacks, slack, _MANY)
+        if near is not None:
+            self._ask(near, most, _NODES, complete=True)
+
+    def _near(self, sacks: Knapsacks, slack: int, limit: int) -> list[Pattern] | None:
         patterns: list[Pattern] = []
-        complete = True
         for row, height in enumerate(sacks.heights):
-            near = sacks.near(row, height * SCALE - slack, _PATTERNS - len(patterns))
+            near = sacks.near(row, height * SCALE - slack, limit - len(patterns))
             if near is None:
-                complete = False
-                break
+                return None
             patterns.extend(near)
-        if not complete:
-            patterns = relaxation.pool
+        return patterns
+
+    def _excess(self, pattern: Pattern, prices: list[int]) -> int:
+        """Return by how much a pattern takes more than it is worth."""
+        height, entries = column_of(self.problem, pattern)
+        return height * SCALE - sum(prices[row] * value for row, value in entries)
+
+    def _ask(self, patterns: list[Pattern], most: int, nodes: int, *, complete: bool) -> bool:
+        """Ask the solver for a plan of these patterns within a length, and tell whether it found one."""
         patterns = sorted(set(patterns))
         columns = [column_of(self.problem, pattern) for pattern in patterns]
-        found, settled = whole_counts(columns, demands, most, nodes=_NODES)
+        counts, rests = demands_of(self.problem)
+        found, settled = whole_counts(columns, counts + rests, most, nodes=nodes)
         if found is not None:
             self.accept({pattern: count for pattern, count in zip(patterns, found, strict=True) if count})
         elif settled and complete:
             self.bounds = Bounds(max(self.bounds.length, most + 1), self.step, True)
+        return found is not None
 
     @property
     def length(self) -> int:

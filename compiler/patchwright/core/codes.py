@@ -1,0 +1,123 @@
+"""The table of all diagnostic codes: the stage that raises each, and how grave it is unless told otherwise.
+
+In: nothing; and, for those who explain codes, the text of a wording file.
+Out: the registry `CODES`, and the words and examples of a language.
+Never: a code in a diagnostic that is not here; reading YAML merely because this module was imported.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Literal
+
+from patchwright.core.diagnostics import Severity
+
+Stage = Literal["dialect", "design", "planning", "typesetting"]
+
+_ERRORS: dict[Stage, str] = {
+    "dialect": """
+        not-utf-8 byte-order-mark control-character tab file-too-large nested-too-deep too-many-values text-too-long
+        yaml-syntax unquoted-colon missing-space several-documents not-a-mapping duplicate-key key-not-text tag anchor
+        alias merge-key empty-value vanished-color unquoted-braces
+        unknown-dialect unknown-key missing-key wrong-shape unknown-word invalid-name no-entries too-many-entries
+        unit-without-method unit-two-methods unknown-role missing-role too-many-fabrics
+        not-a-switch not-a-count leading-zero not-a-length unknown-length-unit negative-length not-a-size
+        not-a-percentage not-a-color invalid-item repeat-out-of-range size-out-of-range
+        allowance-without-reason allowance-unknown-code allowance-of-error
+    """,
+    "design": """
+        unknown-name wrong-kind name-taken unknown-fabric circular-block like-and-rows block-without-rows
+        both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch block-without-cell cell-and-size
+        size-not-square-grid nested-size-mismatch block-size-mismatch arrange-empty arrange-ragged sized-placement
+        missing-across cornerstone-without-sashing sashing-without-width sashing-without-fabric sashing-width-zero
+        border-width-zero unknown-corners unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
+        wrong-unit not-square geese-not-two-to-one no-corner corner-overlap corner-too-large seam-too-wide
+        pattern-too-large unknown-step-note house-range house-unreadable color-count size-without-blocks
+    """,
+    "planning": "pack-not-enough piece-too-wide one-way-too-long",
+    "typesetting": "unknown-value unfinished-value theme-missing theme-token",
+}
+_WARNINGS: dict[Stage, str] = {
+    "dialect": "cut-off-text",
+    "design": "unused-fabric unused-unit unused-block needless-seam arrange-too-large off-step rounded-down bias-edges",
+    "planning": "whole-width-used near-width",
+    "typesetting": "",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """One kind of mistake or doubt."""
+
+    name: str
+    stage: Stage
+    severity: Severity
+
+
+def _registry() -> Mapping[str, Code]:
+    made: dict[str, Code] = {}
+    tables: tuple[tuple[Severity, dict[Stage, str]], ...] = (("error", _ERRORS), ("warning", _WARNINGS))
+    for severity, table in tables:
+        for stage, names in table.items():
+            made |= {name: Code(name, stage, severity) for name in names.split()}
+    return MappingProxyType(made)
+
+
+CODES: Mapping[str, Code] = _registry()
+
+
+@dataclass(frozen=True, slots=True)
+class Explained:
+    """What a language says of one code, with texts that show it: one that is wrong, and the same put right."""
+
+    code: str
+    summary: str
+    explanation: str
+    wrong: str
+    """As printed: a fragment of a pattern, or a whole text."""
+    right: str
+    wrong_bytes: bytes
+    """The whole text that is wrong, as a file."""
+    right_bytes: bytes
+    house: bool
+    """Whether the texts are house files instead of patterns."""
+
+
+def load_codes(text: str) -> Mapping[str, Explained]:
+    """Read a wording file of codes; it says at its top how it is written."""
+    import yaml
+
+    loaded = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+    return {code: _explained(code, entry, loaded["base"]) for code, entry in loaded["codes"].items()}
+
+
+def _explained(code: str, entry: Mapping[str, str], base: str) -> Explained:
+    wrong, right = entry["wrong"], entry["right"]
+    house = entry.get("file") == "house"
+    over = "" if house or entry.get("file") == "whole" else base
+    times = int(entry.get("times", 0))
+    grown = wrong.replace("…", entry.get("fill", "") * times) if times else wrong
+    return Explained(
+        code, entry["summary"], entry["explanation"].strip(), wrong, right,
+        laid_over(grown, over).encode(entry.get("encoding", "utf-8")), laid_over(right, over).encode("utf-8"), house,
+    )
+
+
+def laid_over(fragment: str, base: str) -> str:
+    """A fragment of top-level keys laid over a base: its keys replace those of the base, others are added at the end."""
+    own = _sections(fragment)
+    kept = [own.pop(key, section) for key, section in _sections(base).items()]
+    return "".join([*kept, *own.values()])
+
+
+def _sections(text: str) -> dict[str, str]:
+    """The stretches of a text that begin at each of its top-level keys; what stands before the first has no key."""
+    made: dict[str, str] = {}
+    key = ""
+    for line in text.splitlines(keepends=True):
+        if line[:1].isalpha() and ":" in line:
+            key = line.partition(":")[0] + (" " if line.partition(":")[0] in made else "")
+        made[key] = made.get(key, "") + line
+    return made

@@ -1,0 +1,301 @@
+"""Sizes: the quilt with each size's overrides laid over it.
+
+In: `quilt` and `sizes` as declared; resolved blocks.
+Out: one `Size` for each, with its grid of placements, cells of blocks, sashing, borders and finishing.
+Never: a length that is worked out from the blocks; that is the plan's business.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from patchwright.core.diagnostics import Findings, Note
+from patchwright.core.length import ZERO, Length
+from patchwright.core.source import Span, span_of
+from patchwright.design.design import Backing, Binding, Block, Border, Fabric, Placement, Sashing, Size
+from patchwright.design.house import native_length, native_pair
+from patchwright.design.names import Names
+from patchwright.design.rules import Rules
+from patchwright.dialect.declared import (
+    BlockDeclaration,
+    BlockSizeDeclaration,
+    BorderDeclaration,
+    Declaration,
+    QuiltDeclaration,
+    SizeDeclaration,
+)
+from patchwright.dialect.scalars import ItemText
+
+MOST_ACROSS = 100
+MOST_PLACEMENTS = 2500
+_INFANT = re.compile(r"\b(crib|baby|cot|cradle|infant|bassinet|nursery)\b", re.IGNORECASE)
+
+
+@dataclass(slots=True)
+class Sizes:
+    """Resolves every size of a pattern."""
+
+    names: Names
+    rules: Rules
+    findings: Findings
+    blocks: Mapping[str, Block | None]
+    declared_blocks: Mapping[str, BlockDeclaration]
+    fabrics: Mapping[str, Fabric]
+
+    def resolve(self, quilt: QuiltDeclaration, sizes: Mapping[str, SizeDeclaration]) -> tuple[Size, ...]:
+        """Resolve all sizes; those with mistakes are reported and left out."""
+        made = [self._size(str(name), declared, quilt) for name, declared in sizes.items()]
+        return tuple(size for size in made if size is not None)
+
+    def _size(self, name: str, declared: SizeDeclaration, quilt: QuiltDeclaration) -> Size | None:
+        layers = (declared, quilt)
+        grid = self._grid(name, layers)
+        cells = self._cells(declared)
+        if grid is None:
+            return None
+        label = declared.name.text.strip() if declared.name is not None else name.replace("-", " ").capitalize()
+        return Size(
+            name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
+            sashing=self._sashing(layers), borders=self._borders(layers), binding=self._binding(layers),
+            backing=self._backing(layers), infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None,
+            span=declared.span,
+        )
+
+    def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> tuple[tuple[Placement, ...], ...] | None:
+        arrange: list[list[ItemText]] | None = _first(layers, "arrange")
+        if not arrange or not all(arrange):
+            where = layers[0].span if arrange is None else layers[0].key_span("arrange")
+            self.findings.error(
+                "arrange-empty", f"the size `{name}` has no arrangement of blocks", where,
+                "give `arrange` under `quilt` with at least one row of blocks",
+            )
+            return None
+        rows = [[placement for text in row for placement in self._placements(text)] for row in arrange]
+        if any(placement is None for row in rows for placement in row):
+            return None
+        placed = [[placement for placement in row if placement is not None] for row in rows]
+        if not self._same_lengths(placed, arrange):
+            return None
+        across = self._count(layers, "across", len(placed[0]))
+        down = self._count(layers, "down", len(placed))
+        if across * down > MOST_PLACEMENTS or across > MOST_ACROSS or down > MOST_ACROSS:
+            self.findings.error(
+                "pattern-too-large", f"the size `{name}` has {across} by {down} blocks", layers[0].span,
+                f"at most {MOST_ACROSS} a side and {MOST_PLACEMENTS} in all; nest blocks in larger ones",
+            )
+            return None
+        if len(placed) > down or len(placed[0]) > across:
+            self.findings.warning(
+                "arrange-too-large",
+                f"the arrangement is {len(placed[0])} by {len(placed)} blocks, but `{name}` has {across} by {down}",
+                layers[0].span, "the part that does not fit is left out",
+            )
+        return tuple(
+            tuple(placed[row % len(placed)][column % len(placed[0])] for column in range(across))
+            for row in range(down)
+        )
+
+    def _count(self, layers: tuple[QuiltDeclaration, ...], key: str, default: int) -> int:
+        written = _first(layers, key)
+        return int(written.number) if written is not None else default
+
+    def _same_lengths(self, placed: list[list[Placement]], arrange: list[list[ItemText]]) -> bool:
+        for number, row in enumerate(placed[1:], 2):
+            if len(row) != len(placed[0]):
+                self.findings.error(
+                    "arrange-ragged",
+                    f"row {number} of the arrangement has {len(row)} blocks, row 1 has {len(placed[0])}",
+                    arrange[number - 1][0].span, "all rows of `arrange` are equally long",
+                    notes=[Note(arrange[0][0].span, f"row 1 has {len(placed[0])}")],
+                )
+                return False
+        return True
+
+    def _placements(self, text: ItemText) -> list[Placement | None]:
+        kind = None
+        if text.other:
+            self.findings.error(
+                "wrong-kind", f"`{text.text}` is a unit, but a block or a fabric is needed here", text.span,
+                f"make a block of it, such as `rows: [[{text.text}]]`",
+            )
+        elif text.width is not None:
+            self.findings.error(
+                "sized-placement", f"`{text.text}` has a size, but blocks of the quilt keep their own", text.span,
+                "give the block's `cell` or `size` instead",
+            )
+        else:
+            kind = self.names.find(text.name, text.span, "block", "fabric")
+        if kind is None or (kind == "block" and self.blocks.get(text.name) is None):
+            return [None]
+        made = Placement("block" if kind == "block" else "fabric", text.name, text.orientation, text.span)
+        return [made] * text.repeat
+
+    def _cells(self, declared: SizeDeclaration) -> tuple[tuple[str, Length], ...]:
+        for name, override in declared.blocks.items():
+            if str(name) not in self.declared_blocks:
+                self.names.find(str(name), span_of(name), "block")
+            elif not override.has("cell") and not override.has("size"):
+                self.findings.error(
+                    "missing-key", f"`{name}` changes nothing in this size", span_of(name), "give `cell` or `size`"
+                )
+        made = []
+        for name in self.declared_blocks:
+            block = self.blocks.get(str(name))
+            cell = self._cell(str(name), declared) if block is not None else None
+            if cell is not None:
+                made.append((str(name), cell))
+        return tuple(made)
+
+    def _cell(self, name: str, declared: SizeDeclaration) -> Length | None:
+        """The block's cell in this size: its override, its own, or that of the block it is like."""
+        override = declared.blocks.get(name)
+        if override is not None and (override.has("cell") or override.has("size")):
+            return self._cell_of(name, override)
+        own = self.declared_blocks[name]
+        if own.cell is not None or own.size is not None:
+            return self._cell_of(name, own)
+        if own.like is not None and own.like.text in self.declared_blocks and own.like.text != name:
+            return self._cell(own.like.text, declared)
+        return None
+
+    def _cell_of(self, name: str, declared: BlockDeclaration | BlockSizeDeclaration) -> Length | None:
+        if declared.cell is not None and declared.size is not None:
+            self.findings.error(
+                "cell-and-size", f"`{name}` has both `cell` and `size`", declared.key_span("size"),
+                "keep one of them; the other follows",
+            )
+            return None
+        if declared.cell is not None:
+            cell = native_length(declared.cell, self.rules.system, self.findings)
+            return self._positive(cell, declared.cell.text, declared.cell.span)
+        block = self.blocks.get(name)
+        if declared.size is None or block is None:
+            return None
+        width, height = native_pair(declared.size, self.rules.system, self.findings)
+        if not block.width.cells or not block.height.cells:
+            return self._positive(width, declared.size.text, declared.size.span)
+        cell = (width - block.width.fixed) / block.width.cells
+        other = (height - block.height.fixed) / block.height.cells
+        if cell != other:
+            self.findings.error(
+                "size-not-square-grid",
+                f"`{declared.size.text}` does not fit the grid of `{name}`, "
+                f"{block.width.cells} by {block.height.cells} cells", declared.size.span,
+                "give `cell`, or a size in the proportions of the grid",
+            )
+            return None
+        return self._positive(cell, declared.size.text, declared.size.span)
+
+    def _positive(self, length: Length, text: str, span: Span) -> Length | None:
+        if length > ZERO:
+            return length
+        self.findings.error("size-out-of-range", f"`{text}` leaves nothing for a cell", span, "sizes are above zero")
+        return None
+
+    def _sashing(self, layers: tuple[QuiltDeclaration, ...]) -> Sashing | None:
+        parts = _declarations(layers, "sashing")
+        if not parts:
+            return None
+        width, fabric = _first(parts, "width"), _first(parts, "fabric")
+        cornerstone, frame = _first(parts, "cornerstone"), _first(parts, "frame")
+        if width is None:
+            self.findings.error("sashing-without-width", "the sashing has no width", parts[0].span, "give `width`")
+        if fabric is None:
+            self.findings.error("sashing-without-fabric", "the sashing has no fabric", parts[0].span, "give `fabric`")
+        if width is None or fabric is None or self.names.find(fabric.text, fabric.span, "fabric") is None:
+            return None
+        if cornerstone is not None and self.names.find(cornerstone.text, cornerstone.span, "fabric") is None:
+            return None
+        length = native_length(width, self.rules.system, self.findings)
+        if length <= ZERO:
+            self.findings.error(
+                "sashing-width-zero", f"sashing `{width.text}` wide has no width", width.span,
+                "give a width above zero, or leave `sashing` out",
+            )
+            return None
+        return Sashing(
+            length, fabric.text, cornerstone.text if cornerstone is not None else "",
+            frame.on if frame is not None else False, parts[0].span,
+        )
+
+    def _borders(self, layers: tuple[QuiltDeclaration, ...]) -> tuple[Border, ...]:
+        declared: list[BorderDeclaration] = _first(layers, "borders") or []
+        made = [self._border(border) for border in declared]
+        return tuple(border for border in made if border is not None)
+
+    def _border(self, declared: BorderDeclaration) -> Border | None:
+        width = native_length(declared.width, self.rules.system, self.findings)
+        if width <= ZERO:
+            self.findings.error(
+                "border-width-zero", f"a border `{declared.width.text}` wide has no width", declared.width.span,
+                "give a width above zero, or take the border out",
+            )
+        found = self.names.find(declared.fabric.text, declared.fabric.span, "fabric")
+        corner, kind = "", None
+        if declared.corners is not None and declared.corners.text == "mitered":
+            self.findings.error(
+                "unknown-corners", "mitered corners are not known here", declared.corners.span,
+                "write `butted`, or the name of a fabric or block for corner squares",
+            )
+        elif declared.corners is not None and declared.corners.text != "butted":
+            corner = declared.corners.text
+            kind = self.names.find(corner, declared.corners.span, "fabric", "block")
+            if kind is None:
+                return None
+        if found is None or width <= ZERO:
+            return None
+        return Border(
+            width, declared.fabric.text, declared.cut or "auto", corner,
+            "block" if kind == "block" else "fabric" if kind == "fabric" else "none", declared.span,
+        )
+
+    def _binding(self, layers: tuple[QuiltDeclaration, ...]) -> Binding | None:
+        parts = _declarations(layers, "binding")
+        if not parts:
+            return None
+        fabric, strip = _first(parts, "fabric"), _first(parts, "strip")
+        if fabric is not None:
+            self.names.find(fabric.text, fabric.span, "fabric")
+        width = self.rules.binding_strip
+        if strip is not None:
+            width = native_length(strip, self.rules.system, self.findings)
+            if width <= self.rules.seam * 2:
+                self.findings.error(
+                    "seam-too-wide", f"binding strips of `{strip.text}` are used up by their seams", strip.span,
+                    "double-fold binding is usually cut 2 1/4 or 2 1/2 in (6 or 6.5 cm) wide",
+                )
+        return Binding(fabric.text if fabric is not None else "", width, parts[0].span)
+
+    def _backing(self, layers: tuple[QuiltDeclaration, ...]) -> Backing | None:
+        parts = _declarations(layers, "backing")
+        if not parts:
+            return None
+        fabric, width, direction = _first(parts, "fabric"), _first(parts, "usable_width"), _first(parts, "directional")
+        usable = self.rules.usable_width
+        if fabric is not None:
+            self.names.find(fabric.text, fabric.span, "fabric")
+            known = self.fabrics.get(fabric.text)
+            if known is not None:
+                usable, direction = known.usable_width, direction or known.direction
+        if width is not None:
+            usable = native_length(width, self.rules.system, self.findings)
+        if usable <= self.rules.backing_seam * 2:
+            self.findings.error("seam-too-wide", "the backing cloth is used up by its seams", parts[0].span)
+        return Backing(fabric.text if fabric is not None else "", usable, direction or "none", parts[0].span)
+
+
+def _first(layers: tuple[Any, ...], key: str) -> Any:
+    """The first layer's value of a key that was written; lists replace, so there is nothing to merge."""
+    for layer in layers:
+        value = getattr(layer, key)
+        if value is not None:
+            return value
+    return None
+
+
+def _declarations(layers: tuple[QuiltDeclaration, ...], key: str) -> tuple[Declaration, ...]:
+    """The mappings of one key, the size's before the quilt's, to be merged key by key."""
+    return tuple(value for layer in layers if isinstance(value := getattr(layer, key), Declaration))

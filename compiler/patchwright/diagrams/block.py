@@ -1,0 +1,59 @@
+"""One block (or part of a block) drawn large, with the letters of its fabrics and its finished size.
+
+In: an assembly of the plan.
+Out: the scene `block-ID`, drawn in the first of the shown sizes that has it.
+Never: seam allowances.
+"""
+
+from __future__ import annotations
+
+from patchwright.core.geometry import UPRIGHT
+from patchwright.diagrams.board import Board
+from patchwright.diagrams.cloth import flat_picture, framed
+from patchwright.diagrams.dimensions import with_extent
+from patchwright.diagrams.names import block_name, first_size
+from patchwright.diagrams.patches import Flat
+from patchwright.diagrams.phrases import by_size, dimension, fabric_names, spoken_extent
+from patchwright.diagrams.scene import Scene
+from patchwright.planning.plan import Assembly
+
+BLOCK_SIDE = 2.3
+"""The longer side of a block on the page, in inches, where the room allows."""
+
+
+def block_scene(board: Board, assembly: Assembly, side: float = BLOCK_SIDE) -> Scene:
+    """The block at @0 with its finished size."""
+    flat = assembly_flat(board, assembly)
+    scale = min(side, board.room.width * 0.8) / max(flat.width, flat.height)
+    picture = framed(flat_picture(board, flat, scale))
+    shown = [assembly.sizes[index] for index in board.shown]
+    picture = with_extent(
+        picture,
+        dimension(board, "finished", [size and size.finished[0].length for size in shown]),
+        dimension(board, "finished", [size and size.finished[1].length for size in shown]),
+        board,
+    )
+    title = board.say("block.title", name=block_name(board, assembly))
+    return board.scene(f"block-{assembly.id}", picture, title, block_description(board, assembly))
+
+
+def assembly_flat(board: Board, assembly: Assembly) -> Flat:
+    """An assembly's patches in the first size that has it."""
+    return board.book.flat("assembly", assembly.id, UPRIGHT, first_size(board, assembly.sizes), (0, 0))
+
+
+def block_description(board: Board, assembly: Assembly) -> str:
+    """Finished size, patches, rows, fabrics and the parts of each row."""
+    flat = assembly_flat(board, assembly)
+    sizes = [assembly.sizes[index] for index in board.shown]
+    extents = [
+        size and spoken_extent(board, (size.finished[0].length, size.finished[1].length)) for size in sizes
+    ]
+    return board.say(
+        f"block.description-{assembly.axis}",
+        name=block_name(board, assembly),
+        extent=by_size(board, extents),
+        patches=len(flat.patches),
+        lines=len(assembly.lines),
+        fabrics=fabric_names(board, [patch.letter for patch in flat.patches]),
+    )

@@ -1,0 +1,114 @@
+"""The drawing board: what every drawing needs at hand, gathered once for a booklet.
+
+In: a plan, the words of one language, the sizes of the theme's labels, the room on a page, and the sizes to show.
+Out: look-ups and lengths in inches on the page.
+Never: a choice that belongs to one kind of drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from patchwright.core.measure import CENTIMETERS_PER_INCH
+from patchwright.diagrams.patches import PatchBook
+from patchwright.diagrams.pressing import AssemblyPressing, plan_pressing
+from patchwright.diagrams.picture import Picture, padded
+from patchwright.diagrams.scene import Area, Scene, Swatch, TypeSize
+from patchwright.planning.plan import Plan, PlannedSize
+
+
+class Say(Protocol):
+    """The words of one language: a template by its key, filled with values."""
+
+    def say(self, key: str, **values: object) -> str: ...
+
+
+class LabelSizes(Protocol):
+    """How much room labels take, in inches on the page."""
+
+    def text_width(self, text: str, size: TypeSize = "normal", bold: bool = False) -> float: ...
+
+    def text_height(self, size: TypeSize = "normal", bold: bool = False) -> float: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The largest drawing that a page takes, in inches; the default fits Letter and A4."""
+
+    width: float = 6.9
+    height: float = 8.8
+    cover_height: float = 5.6
+
+    def less(self, width: float, height: float) -> Room:
+        """The room that is left beside something."""
+        return Room(self.width - width, self.height - height, self.cover_height)
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """Everything at hand. Cloth is measured in the pattern's unit, the page in inches."""
+
+    plan: Plan
+    wording: Say
+    type: LabelSizes
+    room: Room
+    shown: tuple[int, ...]
+    """Places in `plan.sizes` of the sizes that the booklet covers, in order."""
+    swatches: tuple[Swatch, ...]
+    book: PatchBook
+    pressing: Mapping[str, AssemblyPressing]
+    """By the ids of assemblies; one that is missing gets no arrows."""
+
+    @property
+    def em(self) -> float:
+        """The measure of all gaps: the height of a usual label's capitals, so that gaps grow with the type."""
+        return self.type.text_height("normal")
+
+    @property
+    def bleed(self) -> float:
+        """Room around every drawing."""
+        return self.em / 4
+
+    @property
+    def full_scale(self) -> float:
+        """Inches on the page for one of the pattern's unit at true size."""
+        return 1.0 if self.plan.system == "in" else float(1 / CENTIMETERS_PER_INCH)
+
+    @property
+    def one_size(self) -> bool:
+        return len(self.shown) == 1
+
+    def size(self, index: int) -> PlannedSize:
+        return self.plan.sizes[index]
+
+    def say(self, key: str, **values: object) -> str:
+        return self.wording.say(key, **values)
+
+    def scene(self, id: str, picture: Picture, title: str, description: str, scale: float = 0) -> Scene:
+        """Finish a drawing, with room for the outer half of its outlines; only the swatches that it shows go with it."""
+        bleed = self.bleed
+        items = padded(picture, bleed, bleed, bleed, bleed).items
+        letters = {item.fabric for item in items if isinstance(item, Area) and item.fabric}
+        swatches = tuple(swatch for swatch in self.swatches if swatch.letter in letters)
+        stated = scale / self.full_scale if scale else None
+        width, height = picture.width + 2 * bleed, picture.height + 2 * bleed
+        return Scene(id, width, height, items, swatches, title, description, stated)
+
+
+def set_up(
+    plan: Plan,
+    wording: Say,
+    type: LabelSizes,
+    room: Room | None = None,
+    sizes: Sequence[str] | None = None,
+    pressing: Mapping[str, AssemblyPressing] | None = None,
+) -> Board:
+    """Prepare the board for the named sizes of the quilt, all of them by default, and for plain pressing."""
+    shown = tuple(i for i, size in enumerate(plan.sizes) if sizes is None or size.name in sizes)
+    swatches = tuple(
+        Swatch(fabric.letter, fabric.name, fabric.colors, fabric.value, fabric.hatch) for fabric in plan.fabrics
+    )
+    ways = plan_pressing(plan) if pressing is None else pressing
+    return Board(plan, wording, type, room or Room(), shown, swatches, PatchBook(plan), ways)

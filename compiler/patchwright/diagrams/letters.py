@@ -1,0 +1,141 @@
+"""Where a letter has room in a patch: the place for a box that keeps clear of all its seams.
+
+In: an outline on the page, lines to keep clear of, outlines that cover it, and the size of a box.
+Out: the best middle for the box, or nothing where it does not fit.
+Never: a box that touches a seam.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from patchwright.diagrams.board import LabelSizes
+from patchwright.diagrams.scene import XY, Label, TypeSize
+
+_STEPS = 6
+_ROUNDS = 3
+
+Segment = tuple[XY, XY]
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacles:
+    """What lies over an outline: lines, and outlines of cloth."""
+
+    lines: tuple[tuple[XY, ...], ...] = ()
+    covers: tuple[tuple[XY, ...], ...] = ()
+
+    def segments(self) -> Iterator[Segment]:
+        for line in self.lines:
+            yield from zip(line, line[1:], strict=False)
+        for cover in self.covers:
+            yield from _edges(cover)
+
+    def hide(self, point: XY) -> bool:
+        return any(_inside(cover, point) for cover in self.covers)
+
+
+CLEAR = Obstacles()
+
+
+def letter(
+    outline: Sequence[XY],
+    texts: Iterable[str],
+    type: LabelSizes,
+    sizes: Sequence[TypeSize] = ("normal", "small"),
+    obstacles: Obstacles = CLEAR,
+) -> Label | None:
+    """The first text, in the largest type, that fits an outline of cloth; `texts` from the best to the barest."""
+    for text in texts:
+        for size in sizes:
+            place = box_place(outline, *letter_box(text, type, size), obstacles)
+            if place is not None:
+                return Label(place, text, size, over="cloth")
+    return None
+
+
+def letter_box(text: str, type: LabelSizes, size: TypeSize) -> tuple[float, float]:
+    """The room that a letter takes with some air around it."""
+    height = type.text_height(size)
+    return type.text_width(text, size) + 0.9 * height, 1.9 * height
+
+
+def box_place(outline: Sequence[XY], width: float, height: float, obstacles: Obstacles = CLEAR) -> XY | None:
+    """The middle of a box inside an outline, as far from all lines as a search on a narrowing grid finds."""
+    low_x, low_y, high_x, high_y = _bounds(outline)
+    if width >= high_x - low_x or height >= high_y - low_y:
+        return None
+    segments = (*_edges(outline), *obstacles.segments())
+    best = ((low_x + high_x) / 2, (low_y + high_y) / 2)
+    best_room = _room(outline, best, width, height, segments, obstacles)
+    reach_x, reach_y = (high_x - low_x) / 2, (high_y - low_y) / 2
+    for _ in range(_ROUNDS):
+        for place in _grid(best, reach_x, reach_y):
+            room = _room(outline, place, width, height, segments, obstacles)
+            if room > best_room + 1e-9:
+                best, best_room = place, room
+        reach_x, reach_y = reach_x / _STEPS, reach_y / _STEPS
+    return best if best_room > 0 else None
+
+
+def _room(
+    outline: Sequence[XY],
+    middle: XY,
+    width: float,
+    height: float,
+    segments: Sequence[Segment],
+    obstacles: Obstacles,
+) -> float:
+    """How far a box keeps from all segments; zero or less where it meets one or lies outside."""
+    if not _inside(outline, middle) or obstacles.hide(middle):
+        return -1.0
+    box = (middle[0] - width / 2, middle[1] - height / 2, middle[0] + width / 2, middle[1] + height / 2)
+    room = float("inf")
+    for start, end in segments:
+        gap = _box_gap(box, start, end)
+        if gap <= 0:
+            return -1.0
+        room = min(room, gap)
+    return room
+
+
+def _box_gap(box: tuple[float, float, float, float], start: XY, end: XY) -> float:
+    """The largest distance between a box and a segment along the axes or the segment's normal; zero where they meet."""
+    low_x, low_y, high_x, high_y = box
+    gap = max(
+        low_x - max(start[0], end[0]),
+        min(start[0], end[0]) - high_x,
+        low_y - max(start[1], end[1]),
+        min(start[1], end[1]) - high_y,
+    )
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = float((dx * dx + dy * dy) ** 0.5)
+    if not length:
+        return gap
+    sides = [((x - start[0]) * dy - (y - start[1]) * dx) / length for x in (low_x, high_x) for y in (low_y, high_y)]
+    return max(gap, min(sides), -max(sides))
+
+
+def _grid(middle: XY, reach_x: float, reach_y: float) -> Iterator[XY]:
+    for column in range(-_STEPS, _STEPS + 1):
+        for row in range(-_STEPS, _STEPS + 1):
+            yield middle[0] + reach_x * column / _STEPS, middle[1] + reach_y * row / _STEPS
+
+
+def _edges(outline: Sequence[XY]) -> Iterator[Segment]:
+    yield from zip(outline, (*outline[1:], outline[0]), strict=True)
+
+
+def _bounds(outline: Sequence[XY]) -> tuple[float, float, float, float]:
+    xs, ys = zip(*outline, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _inside(outline: Sequence[XY], point: XY) -> bool:
+    x, y = point
+    inside = False
+    for (x0, y0), (x1, y1) in _edges(outline):
+        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
+            inside = not inside
+    return inside

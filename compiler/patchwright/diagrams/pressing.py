@@ -1,0 +1,44 @@
+"""Which way the seams of an assembly are pressed, as data that drawings take and another pass may give.
+
+In: how many parts each row (or column) has, and the house's rule.
+Out: a way for every seam.
+Never: a drawing; and no more than a plain rule until a plan of pressing says better.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from patchwright.planning.plan import Plan
+
+Way = Literal["forward", "back", "open"]
+"""Toward the part that follows to the right or below, toward the one before, or open."""
+
+
+@dataclass(frozen=True, slots=True)
+class AssemblyPressing:
+    """The ways of all seams of one assembly."""
+
+    within: tuple[tuple[Way, ...], ...]
+    """For each row or column, its seams in order."""
+    between: tuple[Way, ...]
+    """The seams that join the rows or columns."""
+
+
+def plain_pressing(parts: Sequence[int], rule: str) -> AssemblyPressing:
+    """Rows alternate so that their seams nest, and the seams between rows all go one way; or everything is open."""
+    if rule == "open":
+        return AssemblyPressing(tuple(("open",) * (count - 1) for count in parts), ("open",) * (len(parts) - 1))
+    ways: tuple[Way, Way] = ("forward", "back")
+    within = tuple((ways[number % 2],) * (count - 1) for number, count in enumerate(parts))
+    return AssemblyPressing(within, ("forward",) * (len(parts) - 1))
+
+
+def plan_pressing(plan: Plan) -> dict[str, AssemblyPressing]:
+    """The plain rule for every assembly of a plan, by id."""
+    return {
+        assembly.id: plain_pressing([len(line) for line in assembly.lines], plan.rules.pressing)
+        for assembly in plan.assemblies
+    }

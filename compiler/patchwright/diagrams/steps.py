@@ -1,0 +1,191 @@
+"""The making of one unit, drawn from its method's own stages: first the pieces, then one drawing for each stage.
+
+In: a planned unit and the scale of the booklet's unit drawings.
+Out: scenes `unit-ID-pieces`, `unit-ID-1-mark`, `unit-ID-2-sew` … in order.
+Never: a shape that the method did not give; a reversed unit is its mirror image.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from patchwright.core.geometry import rectangle
+from patchwright.core.length import Length
+from patchwright.diagrams.arrows import in_sequence
+from patchwright.diagrams.board import Board
+from patchwright.diagrams.dimensions import with_extent
+from patchwright.diagrams.names import first_size, unit_name
+from patchwright.diagrams.phrases import by_size, dimension, fabric_names, listed, spoken_extent
+from patchwright.diagrams.picture import Picture, padded, wrapped
+from patchwright.diagrams.scene import Label, Scene
+from patchwright.diagrams.stage_views import Cloths, view_picture
+from patchwright.methods.method import RecipePiece, Stage, StageKind, StageShape, StageView
+from patchwright.methods.registry import BY_NAME
+from patchwright.planning.plan import PlannedUnit, UnitSize
+
+LARGEST = 1.15
+"""The longer side, in inches on the page, of the largest piece of any unit, so that two drawings stand beside words."""
+SMALLEST = 0.75
+"""The same for a unit of small pieces, which is drawn at a larger scale."""
+_NAMED: tuple[StageKind, ...] = ("place", "mark", "sew")
+"""Stages in which pieces still have their cut shapes and are called by their names."""
+
+
+def unit_scale(board: Board) -> float:
+    """Inches on the page for one of the pattern's unit, at which the largest piece of any unit has its size."""
+    sides = [
+        _longest(planned)
+        for unit in board.plan.units
+        for index in board.shown
+        if (planned := unit.sizes[index]) is not None
+    ]
+    return LARGEST / max(sides) if sides else 1.0
+
+
+def step_scenes(board: Board, unit: PlannedUnit, scale: float) -> Iterator[Scene]:
+    """The pieces and the stages of a unit at the booklet's scale, or larger where it would be tiny."""
+    made = _making(board, unit, scale)
+    if not made.stages:
+        return
+    yield _pieces_scene(board, made)
+    for number, stage in enumerate(made.stages, 1):
+        yield _stage_scene(board, made, number, stage)
+
+
+@dataclass(frozen=True, slots=True)
+class _Making:
+    """One unit in the size that is drawn, with what all its drawings share."""
+
+    unit: PlannedUnit
+    planned: UnitSize
+    shown: tuple[UnitSize | None, ...]
+    """The unit in every shown size."""
+    scale: float
+    stages: tuple[Stage, ...]
+    cloths: Cloths
+    recipe_pieces: tuple[tuple[str, str, int, int], ...]
+    """(piece, the recipe's first piece that it is, its place there, how many for a batch), each piece once."""
+
+
+def _making(board: Board, unit: PlannedUnit, scale: float) -> _Making:
+    planned = unit.sizes[first_size(board, unit.sizes)]
+    if planned is None:
+        raise ValueError(f"unit {unit.id} is in none of the shown sizes")
+    names = {piece.recipe_piece: piece.piece for piece in unit.pieces}
+    fabrics = {role: board.book.fabric_letter(fabric) for role, fabric in unit.fabrics}
+    sides = {
+        (piece.role, *_sides(piece)): names[piece.id] for piece in planned.recipe.pieces if piece.id in names
+    }
+    pieces: dict[str, tuple[str, str, int, int]] = {}
+    for place, piece in enumerate(planned.recipe.pieces):
+        name = names.get(piece.id, "")
+        first = pieces.get(name, (name, piece.id, place, 0))
+        pieces[name] = (*first[:3], first[3] + piece.per_batch)
+    return _Making(
+        unit,
+        planned,
+        tuple(unit.sizes[index] for index in board.shown),
+        max(scale, SMALLEST / _longest(planned)),
+        BY_NAME[unit.method].stages(planned.request, planned.recipe),
+        Cloths(fabrics, sides, unit.hand == "reversed"),
+        tuple(pieces.values()),
+    )
+
+
+def _pieces_scene(board: Board, made: _Making) -> Scene:
+    """What a batch takes: every piece at its cut size, with its name and how many of it."""
+    gap = 2.5 * board.em
+    pictures = [_piece_picture(board, made, *piece) for piece in made.recipe_pieces]
+    picture = wrapped(pictures, board.room.width, gap, gap)
+    words = [
+        board.say("steps.piece", count=count, piece=name, extent=by_size(board, _cut_extents(board, made, place)))
+        for name, _, place, count in made.recipe_pieces
+    ]
+    description = board.say(
+        "steps.pieces",
+        name=unit_name(board, made.unit),
+        units=made.planned.recipe.batch,
+        pieces=listed(board, words),
+    )
+    return _scene(board, made, "pieces", "pieces", picture, description)
+
+
+def _piece_picture(board: Board, made: _Making, name: str, recipe_piece: str, place: int, count: int) -> Picture:
+    piece = made.planned.recipe.pieces[place]
+    shape = StageShape(piece.role, rectangle(piece.width.length, piece.height.length))
+    picture = view_picture(board, StageView((shape,)), made.cloths, made.scale)
+    cuts = [size and size.recipe.pieces[place] for size in made.shown]
+    width = dimension(board, "cut", [cut and cut.width.length for cut in cuts])
+    height = dimension(board, "cut", [cut and cut.height.length for cut in cuts])
+    picture = with_extent(picture, width, "" if width == height else height, board)
+    if count == 1:
+        return picture
+    text = board.say("steps.times", count=count)
+    wide = board.type.text_width(text) + board.em
+    picture = padded(picture, right=wide)
+    return picture.with_items([Label((picture.width - wide / 2, picture.body.center[1]), text)])
+
+
+def _stage_scene(board: Board, made: _Making, number: int, stage: Stage) -> Scene:
+    """All views of a stage; a finished unit with what it measures."""
+    pictures = [view_picture(board, view, made.cloths, made.scale, stage.kind in _NAMED) for view in stage.views]
+    if stage.kind == "finished" and pictures:
+        pictures[-1] = _measured(board, made, pictures[-1])
+    picture = in_sequence(board, pictures)
+    words = [
+        board.say(
+            "steps.stage",
+            name=unit_name(board, made.unit),
+            number=number,
+            total=len(made.stages),
+            action=board.say(f"steps.action.{stage.kind}"),
+        )
+    ]
+    if len(stage.views) > 1:
+        words.append(board.say("steps.views", count=len(stage.views)))
+    if stage.kind == "finished":
+        words.append(board.say("steps.measures", extent=by_size(board, _unfinished_extents(board, made))))
+    words.append(board.say("steps.cloth", fabrics=fabric_names(board, _letters(made, stage))))
+    return _scene(board, made, f"{number}-{stage.kind}", stage.kind, picture, " ".join(words))
+
+
+def _measured(board: Board, made: _Making, picture: Picture) -> Picture:
+    """The finished unit with its unfinished size, a square's side once."""
+    width = dimension(board, "unfinished", [size and size.unfinished[0].length for size in made.shown])
+    height = dimension(board, "unfinished", [size and size.unfinished[1].length for size in made.shown])
+    return with_extent(picture, width, "" if width == height else height, board)
+
+
+def _scene(board: Board, made: _Making, end: str, what: str, picture: Picture, description: str) -> Scene:
+    title = board.say("steps.title", name=unit_name(board, made.unit), what=board.say(f"steps.what.{what}"))
+    id = f"unit-{made.unit.id}-{end}"
+    return board.scene(id, picture, title, description)
+
+
+def _letters(made: _Making, stage: Stage) -> list[str]:
+    return [made.cloths.fabrics[shape.role] for view in stage.views for shape in view.shapes]
+
+
+def _cut_extents(board: Board, made: _Making, place: int) -> list[str | None]:
+    pieces = [size and size.recipe.pieces[place] for size in made.shown]
+    return [piece and spoken_extent(board, (piece.width.length, piece.height.length)) for piece in pieces]
+
+
+def _unfinished_extents(board: Board, made: _Making) -> list[str | None]:
+    sizes = [size and size.unfinished for size in made.shown]
+    return [size and spoken_extent(board, (size[0].length, size[1].length)) for size in sizes]
+
+
+def _longest(planned: UnitSize) -> float:
+    """The longest side of any piece of the unit as cut."""
+    return max(_sides(piece)[0] for piece in planned.recipe.pieces)
+
+
+def _sides(piece: RecipePiece) -> tuple[float, float]:
+    long, short = sorted((_number(piece.width.length), _number(piece.height.length)), reverse=True)
+    return long, short
+
+
+def _number(length: Length) -> float:
+    return round(float(length), 6)

@@ -1,0 +1,110 @@
+"""How the top is sewn: rows of blocks and rows of sashing pulled apart and numbered, with the joined center's size.
+
+In: one size of the plan.
+Out: the scene `top-SIZE`.
+Never: borders; they come when the center is whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from patchwright.diagrams.board import Board
+from patchwright.diagrams.cloth import framed, scaled
+from patchwright.diagrams.layout import Spot, spots
+from patchwright.diagrams.phrases import listed, spoken_extent
+from patchwright.diagrams.picture import Picture, bare, padded
+from patchwright.diagrams.prints import PrintChooser
+from patchwright.diagrams.pressing import plain_pressing
+from patchwright.diagrams.pulled_apart import Gaps, pulled_apart
+from patchwright.diagrams.scene import Area, Item, Label, Scene
+
+_FULL_GAP_PARTS = 11
+"""Up to so many parts in a row, the gaps take an arrow; beyond, they are slits without arrows."""
+
+
+def top_scene(board: Board, index: int) -> Scene:
+    """Every row of the center, its parts apart, numbered from the top."""
+    rows = center_rows(board, index)
+    most = max(map(len, rows))
+    arrows = most <= _FULL_GAP_PARTS
+    across = 1.8 * board.em if arrows else min(0.8 * board.em, board.room.width * 0.12 / most)
+    gaps = Gaps(across, 1.8 * board.em if len(rows) <= 2 * _FULL_GAP_PARTS else 0.9 * board.em, 1.6 * board.em)
+    scale = _scale(board, index, rows, gaps)
+    chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
+    pictures = [[_part(board, index, spot, chooser, scale) for spot in row] for row in rows]
+    pressing = plain_pressing([len(row) for row in rows], board.plan.rules.pressing) if arrows else None
+    picture = _numbered(board, pulled_apart(pictures, "rows", gaps, pressing), pictures, gaps)
+    size = board.size(index)
+    title = board.say("top.title", size=size.label)
+    return board.scene(f"top-{size.name}", picture, title, _description(board, index, rows))
+
+
+def center_rows(board: Board, index: int) -> list[list[Spot]]:
+    """Blocks, sashing and cornerstones row by row, from the top and from the left."""
+    items = [item for item in board.size(index).items if not item.part.startswith("border")]
+    rows: dict[int, list[Spot]] = {}
+    for spot in spots(items):
+        rows.setdefault(spot.row, []).append(spot)
+    return [sorted(rows[row], key=lambda spot: spot.column) for row in sorted(rows)]
+
+
+def _scale(board: Board, index: int, rows: Sequence[Sequence[Spot]], gaps: Gaps) -> float:
+    """The largest at which the rows, pulled apart, fit a page; never larger than a block of a usual size needs."""
+    width, height = (float(side) for side in board.size(index).center)
+    taken_across = max(len(row) - 1 for row in rows) * gaps.within + gaps.margin + 3 * board.em
+    taken_down = (len(rows) - 1) * gaps.between + 2 * board.bleed
+    return min((board.room.width - taken_across) / width, (board.room.height * 0.85 - taken_down) / height)
+
+
+def _part(board: Board, index: int, spot: Spot, chooser: PrintChooser, scale: float) -> Picture:
+    """One block, sash or cornerstone as it lies."""
+    flat = board.book.item(spot.item, index)
+    items: list[Item] = [
+        Area(
+            scaled(patch.outline, scale),
+            "fabric",
+            patch.letter,
+            chooser.choose(patch.letter, spot.column, spot.row),
+        )
+        for patch in flat.patches
+    ]
+    return framed(bare(flat.width * scale, flat.height * scale, items))
+
+
+def _numbered(board: Board, picture: Picture, rows: Sequence[Sequence[Picture]], gaps: Gaps) -> Picture:
+    """A number left of every row."""
+    room = 2.4 * board.em
+    grown = padded(picture, left=room)
+    labels, y = [], 0.0
+    for number, row in enumerate(rows, 1):
+        height = max(part.height for part in row)
+        labels.append(Label((room * 0.4, y + height / 2), str(number), "small"))
+        y += height + gaps.between
+    return grown.with_items(labels)
+
+
+def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> str:
+    """How many rows there are and what each kind of row holds; equal rows together."""
+    size = board.size(index)
+    kinds: dict[str, list[int]] = {}
+    for number, row in enumerate(rows, 1):
+        kinds.setdefault(listed(board, list(_contents(board, row))), []).append(number)
+    sentences = [board.say("top.rows", count=len(rows), size=size.label)]
+    for parts, numbers in kinds.items():
+        names = listed(board, [str(number) for number in numbers])
+        sentences.append(board.say("top.row", count=len(numbers), numbers=names, parts=parts))
+    center = size.center[0].length, size.center[1].length
+    sentences.append(board.say("top.measures", extent=spoken_extent(board, center)))
+    return " ".join(sentences)
+
+
+def _contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:
+    """What a row holds, counted."""
+    counts: dict[str, int] = {}
+    for spot in row:
+        item = spot.item
+        name = board.book.assembly(item.ref).block if item.kind == "assembly" else item.ref
+        counts[name] = counts.get(name, 0) + 1
+    for name, count in counts.items():
+        yield board.say("counted", count=count, name=name)

@@ -1,0 +1,117 @@
+"""Reads a file's bytes into a tree with positions, and finds everything that YAML would swallow silently.
+
+In: bytes, or a `Source` with its text.
+Out: a tree of mappings, lists and texts, the comments, and a diagnostic for each mistake.
+Never: an exception for any input, a value of a type that YAML guessed, or a file larger or deeper than the bounds.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from patchwright.core.diagnostics import Diagnostic, Findings
+from patchwright.core.source import Source, Span
+from patchwright.core.tree import Node, TreeMap
+from patchwright.dialect.builder import TreeBuilder
+from patchwright.dialect.traps import Comment
+
+MOST_BYTES = 1_000_000
+
+_BREAK = r"\r\n|[\n\r]"
+_UNWELCOME = re.compile(
+    r"[\x00-\x09\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u2028-\u202e\u2060\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
+    r"|(?m:^) *\xa0"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a text says: its tree (`None` where there is none to go on with), its comments, and what is wrong."""
+
+    tree: TreeMap | None
+    comments: tuple[Comment, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def decode(path: str, data: bytes) -> tuple[Source | None, tuple[Diagnostic, ...]]:
+    """Turn a file's bytes into a source; the only encoding is UTF-8."""
+    start = Span(path, 1, 1, 1, 2)
+    if len(data) > MOST_BYTES:
+        return None, (_too_large(len(data), start),)
+    try:
+        return Source(path, data.decode("utf-8")), ()
+    except UnicodeDecodeError as error:
+        before = data[: error.start].decode("utf-8", "replace")
+        lines = re.split(_BREAK, before)
+        place = Span(path, len(lines), len(lines[-1]) + 1, len(lines), len(lines[-1]) + 2)
+        message = "this is not text in UTF-8"
+        if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            message, place = "this is text in UTF-16, not in UTF-8", start
+        return None, (Diagnostic("not-utf-8", message, place, hints=("save the file as UTF-8 in your editor",)),)
+
+
+def read_tree(source: Source) -> Reading:
+    """Read a text whole; the tree is `None` if what follows could only guess."""
+    findings = Findings()
+    size = len(source.text.encode("utf-8", "surrogatepass"))
+    if size > MOST_BYTES:
+        return Reading(None, (), (_too_large(size, Span(source.path, 1, 1, 1, 2)),))
+    text = _check_characters(source, findings)
+    builder = TreeBuilder(Source(source.path, text), findings)
+    root = builder.build()
+    tree = _top(root, source, findings, builder.stopped)
+    return Reading(tree, tuple(builder.comments), findings.ordered())
+
+
+def _too_large(size: int, place: Span) -> Diagnostic:
+    message = f"the file has {size} bytes; at most {MOST_BYTES} are read"
+    return Diagnostic("file-too-large", message, place, hints=("a pattern is text only; put pictures elsewhere",))
+
+
+def _top(root: Node | None, source: Source, findings: Findings, stopped: bool) -> TreeMap | None:
+    if stopped:
+        return None
+    if isinstance(root, TreeMap):
+        return root
+    if root is None:
+        place, message = Span(source.path, 1, 1, 1, 2), "there is nothing in this file"
+    else:
+        place, message = root.span, "the file does not begin with a key"
+    findings.error("not-a-mapping", message, place, "a pattern begins with keys such as `dialect: 1`")
+    return None
+
+
+def _check_characters(source: Source, findings: Findings) -> str:
+    """Report characters that do not belong in a text, and return the text with blanks in their place."""
+    text = source.text
+    if _UNWELCOME.search(text) is None:
+        return text
+    if text.startswith("\ufeff"):
+        findings.error(
+            "byte-order-mark", "the file begins with an invisible byte order mark", Span(source.path, 1, 1, 1, 2),
+            "save the file as plain UTF-8, without a byte order mark (BOM)",
+        )
+        text = text[1:]
+    tabs, others = _places(Source(source.path, text))
+    if tabs:
+        more = f", and in {len(tabs) - 1} more places" if len(tabs) > 1 else ""
+        findings.error("tab", f"there is a tab here{more}", tabs[0], "use spaces; set your editor to type them for Tab")
+    for character, place in others[:20]:
+        findings.error(
+            "control-character", f"there is an invisible character here (U+{ord(character):04X})", place,
+            "delete it and type the space or line break anew",
+        )
+    return _UNWELCOME.sub(lambda match: " " * len(match[0]), text)
+
+
+def _places(source: Source) -> tuple[list[Span], list[tuple[str, Span]]]:
+    """The first tab of each line, and every other unwelcome character."""
+    tabs: list[Span] = []
+    others: list[tuple[str, Span]] = []
+    for number, line in enumerate(re.split(_BREAK, source.text), 1):
+        found = [(match[0][-1], Span(source.path, number, match.end(), number, match.end() + 1))
+                 for match in _UNWELCOME.finditer(line)]
+        tabs += [place for character, place in found if character == "\t"][:1]
+        others += [(character, place) for character, place in found if character != "\t"]
+    return tabs, others

@@ -1,0 +1,177 @@
+"""The plan as JSON: the public form of its numbers, and a full stable text dump for comparisons.
+
+Lengths are exact strings in the pattern's unit, as `str(Length)` writes them; a key with `-text` beside it carries the
+length as the booklet prints it.
+Never: a number that is not in the plan.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+from patchwright.core.length import Length
+from patchwright.core.measure import printed_length
+from patchwright.core.source import Span
+from patchwright.design.rules import Rules
+from patchwright.planning.plan import Buy, FabricSize, Plan, PlannedFabric, PlannedSize
+
+FORMAT = 1
+Json = dict[str, Any]
+
+
+def plan_json(plan: Plan, size_name: str | None = None) -> Json:
+    """The numbers of a plan, of all sizes or of one."""
+    return {
+        "format": FORMAT,
+        "pattern": plan.id,
+        "title": plan.title,
+        "release": plan.release,
+        "unit": plan.system,
+        "house": rules_json(plan.rules),
+        "sizes": [
+            _size(plan, index, size)
+            for index, size in enumerate(plan.sizes) if size_name is None or size.name == size_name
+        ],
+    }
+
+
+def rules_json(rules: Rules) -> Json:
+    """The rules in force, by the names that an author writes."""
+    made: Json = {}
+    for field in fields(rules):
+        value = getattr(rules, field.name)
+        made[field.name.replace("_", "-")] = _plain(value)
+    return made
+
+
+def text_dump(value: object) -> str:
+    """Any frozen representation as stable text, spans left out, for goldens and comparisons."""
+    return json.dumps(_plain(value), indent=1, ensure_ascii=False) + "\n"
+
+
+def _plain(value: object) -> Any:
+    if value is None or isinstance(value, bool | int | str):
+        return value
+    if isinstance(value, tuple | list):
+        return [_plain(item) for item in value]
+    if is_dataclass(value):
+        return {
+            field.name.replace("_", "-"): _plain(getattr(value, field.name))
+            for field in fields(value) if not isinstance(getattr(value, field.name), Span)
+        }
+    return str(value)
+
+
+def _pair(plan: Plan, key: str, pair: tuple[Any, Any]) -> Json:
+    """A width and height: exact, and as printed."""
+    lengths = [side if isinstance(side, Length) else side.length for side in pair]
+    return {key: [str(side) for side in lengths], f"{key}-text": [printed_length(s, plan.system) for s in lengths]}
+
+
+def _one(plan: Plan, key: str, length: Length | None) -> Json:
+    if length is None:
+        return {key: None}
+    return {key: str(length), f"{key}-text": printed_length(length, plan.system)}
+
+
+def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
+    made: Json = {"size": size.name, "label": size.label, "across": size.across, "down": size.down}
+    made |= _pair(plan, "finished", size.finished) | _pair(plan, "unfinished", size.unfinished)
+    made["blocks"] = [
+        {"id": assembly.id, "count": own.count}
+        | _pair(plan, "finished", own.finished) | _pair(plan, "unfinished", own.unfinished)
+        for assembly in plan.assemblies if (own := assembly.sizes[index]) is not None
+    ]
+    made["units"] = [
+        {
+            "id": unit.id, "unit": unit.name or unit.id, "method": unit.method, "how": unit.how,
+            "fabrics": [fabric for _, fabric in unit.fabrics], "hand": unit.hand,
+        }
+        | _pair(plan, "finished", own.finished) | _pair(plan, "unfinished", own.unfinished)
+        | {
+            "need": own.need, "made": own.made, "batches": own.batches,
+            "pieces": [{"piece": part.piece, "per-batch": part.per_batch} for part in unit.pieces],
+        }
+        for unit in plan.units if (own := unit.sizes[index]) is not None
+    ]
+    made["pieces"] = [
+        {"piece": piece.id, "fabric": piece.fabric}
+        | _pair(plan, "cut", (own.width, own.height))
+        | {
+            "need": own.need, "made": own.made, "spare": own.spare, "then": piece.then, "joins": own.joins,
+            "for": list(piece.uses),
+        }
+        for piece in plan.pieces if (own := piece.sizes[index]) is not None
+    ]
+    made["fabrics"] = [
+        _fabric(plan, fabric, own) for fabric in plan.fabrics if (own := fabric.sizes[index]) is not None
+    ]
+    return made | _finishing(plan, size)
+
+
+def _fabric(plan: Plan, fabric: PlannedFabric, own: FabricSize) -> Json:
+    made: Json = {
+        "fabric": fabric.id, "letter": fabric.letter, "name": fabric.name,
+        "source": {"kind": fabric.source.kind, "size": [str(side) for side in fabric.source.size],
+                   "pack": fabric.source.pack or None},
+        "strips": [
+            _one(plan, "height", strip.height)
+            | {
+                "count": strip.count,
+                "yields": [{"piece": part.piece, "each": part.each} for part in strip.yields],
+                "segments": [{"piece": part.piece, "length": str(part.length)} for part in strip.segments],
+                "used": str(strip.used),
+            }
+            for strip in own.strips
+        ],
+    }
+    made |= _one(plan, "length", own.length)
+    made["buy"] = _buy(own.buy)
+    made |= _one(plan, "smallest-usable-width", own.smallest_width)
+    made |= {"proof": own.proof, "length-bound": str(own.bound)}
+    if own.precuts is None:
+        made["precuts"] = None
+    else:
+        made["precuts"] = {
+            "used": own.precuts.used, "packs": own.precuts.packs, "left": own.precuts.left,
+            "sheets": [
+                {"count": sheet.count, "yields": [{"piece": p.piece, "each": p.each} for p in sheet.yields]}
+                for sheet in own.precuts.sheets
+            ],
+        }
+    return made
+
+
+def _buy(buy: Buy | None) -> Json | None:
+    return None if buy is None else {"amount": str(buy.amount), "unit": buy.unit}
+
+
+def _finishing(plan: Plan, size: PlannedSize) -> Json:
+    made: Json = {"binding": None, "backing": None}
+    if size.binding is not None:
+        binding = size.binding
+        made["binding"] = (
+            {"fabric": binding.fabric or None, "piece": binding.piece or None}
+            | _one(plan, "strip", binding.strip.length)
+            | {"strips": binding.strips, "joins": binding.joins}
+            | _one(plan, "length", binding.length) | {"buy": _buy(binding.buy)}
+        )
+    if size.backing is not None:
+        backing = size.backing
+        made["backing"] = (
+            {"fabric": backing.fabric or None}
+            | _pair(plan, "size", backing.size)
+            | {
+                "panels": [[str(side) for side in panel] for panel in backing.panels],
+                "seams": backing.seams, "length": str(backing.length), "buy": _buy(backing.buy),
+            }
+        )
+    made["borders"] = [
+        {"id": border.id, "fabric": border.fabric, "width": str(border.width), "cut": border.cut,
+         "side": border.side_piece, "end": border.end_piece}
+        for border in size.borders
+    ]
+    made["batting"] = _pair(plan, "size", size.batting)
+    return made

@@ -1,0 +1,322 @@
+"""All fabrics in all sizes: cloth plans, precuts and packs, and the pieces with what is made of each.
+
+In: the design and the lettered pieces with their needs.
+Out: planned fabrics, packs, pieces, and sizes completed with how borders and bindings are cut.
+Never: a piece that is not in the list of pieces.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from patchwright.core.diagnostics import Findings
+from patchwright.core.length import ZERO, Length
+from patchwright.core.measure import plain_length
+from patchwright.design.design import Border, Design, Fabric, Pack
+from patchwright.planning import cutting
+from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
+from patchwright.planning.lettering import Entry
+from patchwright.planning.plan import (
+    FabricSize,
+    FabricSource,
+    Piece,
+    PieceSize,
+    PlannedFabric,
+    PlannedPack,
+    PlannedSize,
+    Precuts,
+)
+from patchwright.planning.precuts import plan_precuts, share_pack
+
+Effort = Literal["plain", "best"]
+Grain = Literal["crosswise", "lengthwise"]
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """What comes out."""
+
+    fabrics: tuple[PlannedFabric, ...]
+    packs: tuple[PlannedPack, ...]
+    pieces: tuple[Piece, ...]
+    sizes: tuple[PlannedSize, ...]
+
+
+@dataclass(slots=True)
+class FabricPlans:
+    """Works out the cloth of one design."""
+
+    design: Design
+    entries: list[Entry]
+    sizes: tuple[PlannedSize, ...]
+    effort: Effort
+    findings: Findings
+    _made: dict[tuple[str, int], int] = field(default_factory=dict)
+    _joins: dict[tuple[str, int], int] = field(default_factory=dict)
+    _grain: dict[tuple[str, int], Grain] = field(default_factory=dict)
+
+    def plan(self) -> Planned:
+        """Plan every fabric in every size."""
+        precuts, packs = self._packs()
+        fabrics = []
+        for fabric in self.design.fabrics:
+            sizes = tuple(
+                self._precut_size(precuts[fabric.id, index], fabric, index) if fabric.pack
+                else self._yardage(fabric, index)
+                for index in range(len(self.sizes))
+            )
+            if any(size is not None for size in sizes):
+                fabrics.append(self._planned(fabric, sizes))
+        sizes_done = tuple(self._finish(index, size) for index, size in enumerate(self.sizes))
+        return Planned(tuple(fabrics), packs, tuple(self._piece(entry) for entry in self.entries), sizes_done)
+
+    def _own(self, fabric: Fabric, index: int) -> list[Entry]:
+        return [entry for entry in self.entries if entry.identity.fabric == fabric.id and entry.needs[index]]
+
+    def _yardage(self, fabric: Fabric, index: int) -> FabricSize | None:
+        """The fabric's strips, cut crosswise or lengthwise where the author leaves the choice."""
+        entries = self._own(fabric, index)
+        extra = self._backing_length(fabric, index)
+        if not entries and not extra:
+            return None
+        ways: list[Grain] = ["crosswise"]
+        if any(self._free(entry, index, fabric) for entry in entries):
+            ways.append("lengthwise")
+        plans: list[tuple[Grain, ClothPlan]] = []
+        for way in ways:
+            plan = self._solve(fabric, entries, index, way, extra)
+            if plan is not None:
+                plans.append((way, plan))
+        if not plans:
+            return None
+        way, plan = min(plans, key=lambda pair: _merit(pair[1]))
+        self._record(entries, index, fabric, way, plan)
+        self._warn_of_width(fabric, index, plan)
+        return FabricSize(
+            strips=plan.strips, length=plan.length, extra=(("backing", extra),) if extra else (), buy=plan.buy,
+            smallest_width=plan.smallest_width if plan.strips else None, precuts=None, proof=plan.proof,
+            bound=plan.bound,
+        )
+
+    def _solve(
+        self, fabric: Fabric, entries: list[Entry], index: int, way: Grain, extra: Length
+    ) -> ClothPlan | None:
+        laid = [self._on_cloth(entry, index, fabric, way) for entry in entries]
+        solver = cutting.best if self.effort == "best" else cutting.plain
+        try:
+            return plan_cloth(
+                tuple(made for made in laid if isinstance(made, Flat)),
+                tuple(made for made in laid if isinstance(made, Long)),
+                fabric.usable_width, extra, self.design.rules, solver,
+            )
+        except TooWide as fault:
+            self._too_wide(next(entry for entry in entries if entry.id == fault.piece), index, fabric.usable_width)
+            return None
+
+    def _on_cloth(self, entry: Entry, index: int, fabric: Fabric, way: Grain) -> Flat | Long:
+        """How a piece is laid: whole, or joined from strips across the cloth where it is too long for that."""
+        size = entry.identity.sizes[index]
+        if size is None:
+            raise ValueError(f"{entry.id} is needed in a size that it has no measure for")
+        width, height = size[0].length, size[1].length
+        count = entry.needs[index]
+        if entry.kind == "binding":
+            return Long(entry.id, height, width, self._binding_loss(height))
+        turn = fabric.direction == "none"
+        if not entry.identity.long:
+            return Flat(entry.id, width, height, count, turn)
+        if turn:
+            width, height = max(width, height), min(width, height)
+            if self._grain_of(entry, index, way) == "lengthwise":
+                return Flat(entry.id, height, width, count, False)
+        if width <= fabric.usable_width:
+            return Flat(entry.id, width, height, count, turn)
+        return Long(entry.id, height, width * count, self._strip_loss(height))
+
+    def _binding_loss(self, strip: Length) -> Length:
+        return strip if self.design.rules.binding_join == "diagonal" else self.design.rules.seam * 2
+
+    def _strip_loss(self, height: Length) -> Length:
+        return height if self.design.rules.strip_join == "diagonal" else self.design.rules.seam * 2
+
+    def _border(self, entry: Entry, index: int) -> Border | None:
+        borders = self.design.sizes[index].borders
+        number = next((int(use.removeprefix("border-")) for use in entry.uses if use.startswith("border-")), 0)
+        return borders[number - 1] if 0 < number <= len(borders) else None
+
+    def _grain_of(self, entry: Entry, index: int, way: Grain) -> Grain:
+        border = self._border(entry, index)
+        if border is None:
+            return "crosswise"
+        return way if border.cut == "auto" else border.cut
+
+    def _free(self, entry: Entry, index: int, fabric: Fabric) -> bool:
+        """Whether a long piece may be cut either way, and crosswise would need joins."""
+        border, size = self._border(entry, index), entry.identity.sizes[index]
+        return (
+            border is not None and border.cut == "auto" and fabric.direction == "none" and bool(entry.identity.long)
+            and size is not None and max(size).length > fabric.usable_width
+        )
+
+    def _record(self, entries: list[Entry], index: int, fabric: Fabric, way: Grain, plan: ClothPlan) -> None:
+        for entry in entries:
+            laid = self._on_cloth(entry, index, fabric, way)
+            self._made[entry.id, index] = plan.made[entry.id] if isinstance(laid, Flat) else entry.needs[index]
+            self._joins[entry.id, index] = plan.joins.get(entry.id, 0)
+            along = isinstance(laid, Flat) and laid.height > laid.width and bool(entry.identity.long)
+            self._grain[entry.id, index] = "lengthwise" if along else "crosswise"
+
+    def _warn_of_width(self, fabric: Fabric, index: int, plan: ClothPlan) -> None:
+        """Warn where sub-cut strips use the assumed width completely or nearly; joined strips always may."""
+        used = max((strip.used for strip in plan.strips if not strip.segments), default=ZERO)
+        system = self.design.system
+        margin = Length(1) / 2 if system == "in" else Length(1)
+        size = self.design.sizes[index].name
+        if used == fabric.usable_width:
+            self.findings.warning(
+                "whole-width-used",
+                f"strips of `{fabric.id}` use all of {plain_length(used, system)}, in `{size}`", fabric.span,
+                "nothing is left to square up the ends; check the real width of the cloth before cutting",
+            )
+        elif used > fabric.usable_width - margin:
+            self.findings.warning(
+                "near-width",
+                f"strips of `{fabric.id}` use {plain_length(used, system)} of "
+                f"{plain_length(fabric.usable_width, system)}, in `{size}`", fabric.span,
+                "check the real width of the cloth before cutting",
+            )
+
+    def _too_wide(self, entry: Entry, index: int, width: Length) -> None:
+        size, system = entry.identity.sizes[index], self.design.system
+        if size is None:
+            return
+        text = " x ".join(plain_length(side.length, system) for side in size)
+        one_way = self._fabric(entry.identity.fabric).direction != "none"
+        self.findings.error(
+            "one-way-too-long" if one_way else "piece-too-wide",
+            f"a piece of `{entry.identity.fabric}` for `{', '.join(entry.uses)}` is cut {text}, and the cloth is "
+            f"{plain_length(width, system)} wide, in `{self.design.sizes[index].name}`", entry.span,
+            "make the piece smaller or piece it, or choose a wider cloth with `usable-width`",
+        )
+
+    def _fabric(self, name: str) -> Fabric:
+        return next(fabric for fabric in self.design.fabrics if fabric.id == name)
+
+    def _backing_length(self, fabric: Fabric, index: int) -> Length:
+        backing = self.sizes[index].backing
+        return backing.length if backing is not None and backing.fabric == fabric.id else ZERO
+
+    def _packs(self) -> tuple[dict[tuple[str, int], Precuts | None], tuple[PlannedPack, ...]]:
+        """Plan every pack in every size for the fabrics that share it."""
+        precuts: dict[tuple[str, int], Precuts | None] = {}
+        packs = []
+        for pack in self.design.packs:
+            sharing = [fabric for fabric in self.design.fabrics if fabric.pack == pack.id]
+            counts: list[int | None] = []
+            for index in range(len(self.sizes)):
+                found, count = self._share(pack, sharing, index)
+                counts.append(count or None)
+                precuts.update({(fabric.id, index): found.get(fabric.id) for fabric in sharing})
+            if sharing:
+                packs.append(PlannedPack(
+                    pack.id, pack.kind, pack.width, pack.height, pack.count, pack.single, tuple(counts)
+                ))
+        return precuts, tuple(packs)
+
+    def _share(self, pack: Pack, sharing: list[Fabric], index: int) -> tuple[dict[str, Precuts], int]:
+        uses = {}
+        for fabric in sharing:
+            entries = self._own(fabric, index)
+            flats = tuple(self._sheet_flat(entry, index, fabric) for entry in entries)
+            try:
+                sheets = plan_precuts(flats, pack)
+            except TooWide as fault:
+                self._too_wide(next(e for e in entries if e.id == fault.piece), index, pack.usable_width)
+                continue
+            if sheets:
+                uses[fabric.id] = sheets
+            for sheet in sheets:
+                for part in sheet.yields:
+                    made = self._made.get((part.piece, index), 0)
+                    self._made[part.piece, index] = made + part.each * sheet.count
+        if not uses:
+            return {}, 0
+        found, packs = share_pack(uses, pack)
+        self._warn_of_pack(pack, index, sum(use.used for use in found.values()), packs)
+        return found, packs
+
+    def _sheet_flat(self, entry: Entry, index: int, fabric: Fabric) -> Flat:
+        size = entry.identity.sizes[index]
+        if size is None:
+            raise ValueError(f"{entry.id} is needed in a size that it has no measure for")
+        return Flat(entry.id, size[0].length, size[1].length, entry.needs[index], fabric.direction == "none")
+
+    def _warn_of_pack(self, pack: Pack, index: int, used: int, packs: int) -> None:
+        if not pack.count or used <= pack.count:
+            return
+        what = pack.kind.replace("-", " ")
+        advice = f"buy {used} {what}" if pack.single else f"buy {packs} packs"
+        self.findings.warning(
+            "pack-not-enough",
+            f"`{pack.id}` holds {pack.count} {what}, but {used} are needed in `{self.design.sizes[index].name}`",
+            pack.span, f"{advice}, or make the quilt smaller",
+        )
+
+    def _precut_size(self, precuts: Precuts | None, fabric: Fabric, index: int) -> FabricSize | None:
+        if precuts is None:
+            return None
+        return FabricSize((), ZERO, (), None, None, precuts, "plain", ZERO)
+
+    def _planned(self, fabric: Fabric, sizes: tuple[FabricSize | None, ...]) -> PlannedFabric:
+        pack = next((pack for pack in self.design.packs if pack.id == fabric.pack), None)
+        if pack is None:
+            source = FabricSource("yardage", "", (fabric.usable_width, ZERO))
+        else:
+            kind: Literal["pack", "fat-quarters", "fat-eighths", "strips", "squares"] = (
+                pack.kind if pack.single else "pack"
+            )
+            source = FabricSource(kind, pack.id, (pack.usable_width, pack.usable_height))
+        return PlannedFabric(
+            id=fabric.id, letter=fabric.letter, name=fabric.name, colors=fabric.colors, value=fabric.value,
+            hatch=fabric.hatch, direction=fabric.direction, source=source, purpose=fabric.purpose,
+            uses=self._uses(fabric), sizes=sizes, span=fabric.span,
+        )
+
+    def _uses(self, fabric: Fabric) -> tuple[str, ...]:
+        """What a fabric is for, from the inside of the quilt out."""
+        own = [entry for entry in self.entries if entry.identity.fabric == fabric.id]
+        uses = ["blocks"] if any(entry.kind in ("patch", "unit") for entry in own) else []
+        parts = dict.fromkeys(use for entry in own if entry.kind not in ("patch", "unit") for use in entry.uses)
+        uses += [part for part in ("sashing", "cornerstones") if part in parts]
+        uses += sorted(part for part in parts if part.startswith("border-"))
+        uses += ["binding"] if any(entry.kind == "binding" for entry in own) else []
+        backed = any(size.backing is not None and size.backing.fabric == fabric.id for size in self.sizes)
+        return tuple(uses + (["backing"] if backed else []))
+
+    def _piece(self, entry: Entry) -> Piece:
+        sizes: list[PieceSize | None] = []
+        for index, (size, need) in enumerate(zip(entry.identity.sizes, entry.needs, strict=True)):
+            if size is None or not need:
+                sizes.append(None)
+                continue
+            made = self._made.get((entry.id, index), need)
+            sizes.append(PieceSize(size[0], size[1], need, made, self._joins.get((entry.id, index), 0)))
+        return Piece(
+            id=entry.id, fabric=entry.identity.fabric, then=entry.identity.then, kind=entry.kind,
+            uses=tuple(entry.uses), upright=self._fabric(entry.identity.fabric).direction != "none",
+            sizes=tuple(sizes), span=entry.span,
+        )
+
+    def _finish(self, index: int, size: PlannedSize) -> PlannedSize:
+        """Complete borders with their grain and the binding with its strips, as the cloth plans cut them."""
+        borders = tuple(
+            replace(border, cut=self._grain.get((border.side_piece, index), "crosswise")) for border in size.borders
+        )
+        return replace(size, borders=borders)
+
+
+def _merit(plan: ClothPlan) -> tuple[object, ...]:
+    """Less to buy first, then fewer joins, then less length; crosswise before lengthwise where all are equal."""
+    return (plan.buy.amount if plan.buy is not None else 0, sum(plan.joins.values()), plan.length)
+

@@ -1,0 +1,81 @@
+"""Cutting, fabric by fabric: strips across the width of fabric, then what each is cut into.
+
+In: the cutting of every fabric in every covered size.
+Out: for several sizes a table with a column for each; for one size sentences with the layout beside them.
+Never: a count by area; every number is a strip's or a piece's of the plan.
+"""
+
+from __future__ import annotations
+
+from patchwright.planning.plan import PlannedFabric
+from patchwright.typesetting.booklet import Block, Bullets, Inline, Paragraph, Section, Subheading
+from patchwright.typesetting.content.buying import pack_of, pack_text, purpose_text
+from patchwright.typesetting.content.cuts import SizeCuts, size_cuts
+from patchwright.typesetting.content.cutting_sentences import cutting_sentences
+from patchwright.typesetting.content.cutting_tables import cutting_table
+from patchwright.typesetting.content.layouts import fabric_layout
+from patchwright.typesetting.content.scope import Scope, mark
+
+
+def cutting(scope: Scope) -> Section:
+    """Every fabric in order of use."""
+    blocks: list[Block] = [
+        Paragraph(scope.inlines("cutting.lead"), "lead"),
+        Bullets(tuple(scope.inlines(f"cutting.how.{key}") for key in ("order", "largest", "label", "once"))),
+    ]
+    for fabric in scope.plan.fabrics:
+        if scope.any(fabric.sizes):
+            blocks += _fabric(scope, fabric)
+    return Section("cutting", scope.say("section.cutting"), tuple(blocks))
+
+
+def _fabric(scope: Scope, fabric: PlannedFabric) -> list[Block]:
+    """One fabric: what it is for, its cuts, and remarks on direction, width and lengths set aside."""
+    cuts = tuple(size and size_cuts(size, fabric) for size in scope.here(fabric.sizes))
+    blocks: list[Block] = [
+        Subheading(scope.say("cutting.fabric", letter=fabric.letter, name=fabric.name), f"cut-{fabric.letter}"),
+        Paragraph(_intro(scope, fabric)),
+    ]
+    if scope.single:
+        only = cuts[0]
+        blocks += cutting_sentences(scope, fabric, only) if only is not None else []
+        blocks += fabric_layout(scope, fabric, scope.chosen[0])
+    else:
+        blocks.append(cutting_table(scope, fabric, cuts))
+    return blocks + _remarks(scope, fabric, cuts)
+
+
+def _intro(scope: Scope, fabric: PlannedFabric) -> tuple[Inline, ...]:
+    purpose = purpose_text(scope, fabric)
+    pack = pack_of(scope, fabric)
+    if pack is not None:
+        return scope.inlines("cutting.from-pack", purpose=purpose, pack=pack_text(scope, pack))
+    return scope.inlines("cutting.from-yardage", purpose=purpose)
+
+
+def _remarks(scope: Scope, fabric: PlannedFabric, cuts: tuple[SizeCuts | None, ...]) -> list[Block]:
+    """What holds for the whole fabric: triangles, one-way prints, lengths set aside, the least width."""
+    remarks: list[Block] = []
+    for then in ("once", "twice"):
+        marks = [mark(piece.id) for piece in scope.plan.pieces if piece.fabric == fabric.id and piece.then == then and scope.any(piece.sizes)]
+        remarks += [Paragraph(scope.inlines(f"cutting.then.{then}", pieces=scope.listed(marks)))] if marks else []
+    upright = [mark(piece.id) for piece in scope.plan.pieces if piece.fabric == fabric.id and piece.upright and scope.any(piece.sizes)]
+    if upright:
+        remarks.append(Paragraph(scope.inlines(f"cutting.one-way.{fabric.direction}", pieces=scope.listed(upright))))
+    remarks += _set_aside(scope, fabric)
+    widths = scope.valued([size and size.smallest_width for size in fabric.sizes])
+    if widths:
+        width = scope.by_size_inline(widths, scope.wording.length)
+        remarks.append(Paragraph(scope.inlines("cutting.least-width", width=width), "fine"))
+    return remarks
+
+
+def _set_aside(scope: Scope, fabric: PlannedFabric) -> list[Block]:
+    """Lengths that are not cut in strips, such as the backing's."""
+    uses = dict.fromkeys(use for size in scope.here(fabric.sizes) if size is not None for use, _ in size.extra)
+    paragraphs: list[Block] = []
+    for use in uses:
+        lengths = scope.valued([dict(size.extra).get(use) if size else None for size in fabric.sizes])
+        shown = scope.by_size_inline(lengths, scope.wording.length)
+        paragraphs.append(Paragraph(scope.inlines("cutting.set-aside", length=shown, use=scope.say(f"use.{use}"))))
+    return paragraphs

@@ -1,0 +1,95 @@
+"""What units, blocks and pieces are called in a booklet.
+
+In: parts of the plan.
+Out: names as text and inlines, the same wherever they stand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from patchwright.planning.plan import Assembly, Piece, PieceSize, Placed, PlannedUnit
+from patchwright.typesetting.booklet import Inline
+from patchwright.typesetting.content.scope import Scope, mark
+
+
+def plain_name(id: str) -> str:
+    """An author's name as words: `dark-chain` is `dark chain`."""
+    return id.replace("-", " ").replace("_", " ")
+
+
+def heading(text: str) -> str:
+    """The text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def method_name(scope: Scope, method: str, count: int = 2) -> str:
+    """The trade's name of a method's unit, one or several."""
+    return scope.say(f"{method}.title" if count == 1 else f"{method}.titles")
+
+
+def unit_name(scope: Scope, unit: PlannedUnit) -> str:
+    """The author's name of a unit, or the trade's with its fabrics where it has none."""
+    if unit.name:
+        return plain_name(unit.name)
+    fabrics = [scope.fabric(fabric).letter for _, fabric in unit.fabrics]
+    return scope.say("units.unnamed", kind=method_name(scope, unit.method, 1), fabrics=scope.wording.listed_text(fabrics))
+
+
+def unit_heading(scope: Scope, unit: PlannedUnit) -> str:
+    """`Turn: half-square triangles, two at a time`."""
+    kind = method_name(scope, unit.method)
+    how = scope.say(f"{unit.method}.how.{unit.how}")
+    what = scope.say("units.kind-and-way", kind=kind, how=how) if how else kind
+    if unit.name:
+        return heading(scope.say("units.heading", name=plain_name(unit.name), what=what))
+    fabrics = [scope.fabric(fabric).letter for _, fabric in unit.fabrics]
+    return heading(scope.say("units.unnamed", kind=what, fabrics=scope.wording.listed_text(fabrics)))
+
+
+def hand_and_turn(scope: Scope, part: PlannedUnit | Assembly) -> str:
+    """What tells a variant from the part as drawn: nothing, `reversed`, `print turned`."""
+    words = [scope.say("variant.reversed")] if part.hand == "reversed" else []
+    words += [scope.say("variant.turned")] if part.turn else []
+    return scope.wording.listed_text(words)
+
+
+def piece_noun(scope: Scope, piece: Piece, count: int) -> str:
+    """`square` or `rectangle`, or `strip` where it is joined from several; by the first size that has the piece."""
+    size = next(size for size in (*scope.here(piece.sizes), *piece.sizes) if size is not None)
+    return scope.say(f"piece.{piece_shape(size)}", count=count)
+
+
+def piece_shape(size: PieceSize) -> str:
+    if size.joins:
+        return "joined"
+    return "square" if size.width == size.height else "rectangle"
+
+
+def part_label(scope: Scope, part: Placed, count: int) -> tuple[Inline, ...]:
+    """`4 turn units`, `1 hub block`, `2 A1 squares`."""
+    if part.kind == "piece":
+        piece = scope.piece(part.ref)
+        return scope.inlines("part.piece", count=count, piece=mark(piece.id), noun=piece_noun(scope, piece, count))
+    if part.kind == "unit":
+        return _named(scope, "part.unit", scope.unit(part.ref), unit_name(scope, scope.unit(part.ref)), count)
+    assembly = scope.assembly(part.ref)
+    return _named(scope, "part.block", assembly, plain_name(assembly.block), count)
+
+
+def _named(scope: Scope, key: str, part: PlannedUnit | Assembly, name: str, count: int) -> tuple[Inline, ...]:
+    variant = hand_and_turn(scope, part)
+    shown = scope.say("variant.named", name=name, variant=variant) if variant else name
+    return scope.inlines(key, count=count, name=shown)
+
+
+def counted_parts(scope: Scope, parts: Sequence[Placed]) -> tuple[Inline, ...]:
+    """The parts with their counts, each once, in the order of their first place."""
+    counts: dict[tuple[str, str], int] = {}
+    first: dict[tuple[str, str], Placed] = {}
+    for part in parts:
+        key = (part.kind, part.ref)
+        counts[key] = counts.get(key, 0) + 1
+        first.setdefault(key, part)
+    labels = [part_label(scope, first[key], count) for key, count in counts.items()]
+    return scope.listed(labels)

@@ -1,0 +1,115 @@
+"""What to buy, with a column for each size, in order of use; binding, backing and batting stand last."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from patchwright.planning.plan import PlannedBacking, PlannedBinding, PlannedFabric, PlannedPack, PlannedSize
+from patchwright.typesetting.booklet import Block, Cell, Column, FabricKey, Paragraph, Section
+from patchwright.typesetting.content.buying import (
+    buy_text,
+    pack_amount,
+    pack_of,
+    pack_text,
+    purpose_text,
+    shopping_amount,
+)
+from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
+
+
+def requirements(scope: Scope) -> Section:
+    """The finished sizes, what to buy for each, and the fabrics' key."""
+    letters = tuple(fabric.letter for fabric in scope.plan.fabrics if scope.any(fabric.sizes))
+    blocks: tuple[Block, ...] = (
+        scope.paragraph("requirements.lead"),
+        _sizes_table(scope),
+        _cloth_table(scope),
+        *_remarks(scope),
+        FabricKey(letters),
+    )
+    return Section("requirements", scope.say("section.requirements"), blocks)
+
+
+def _sizes_table(scope: Scope) -> Block:
+    """Finished size and blocks of each size."""
+    rows = [
+        (text_cell(scope.say("requirements.finished")), *_cells(scope, lambda size: scope.wording.extent(*size.finished))),
+        (text_cell(scope.say("requirements.grid")), *_cells(scope, lambda size: _grid(scope, size))),
+    ]
+    heads = (Column(scope.say("requirements.quilt")),)
+    return size_table(scope, "sizes", scope.say("requirements.sizes"), heads, scope.say("column.size"), rows)
+
+
+def _grid(scope: Scope, size: PlannedSize) -> str:
+    return scope.say("requirements.grid-value", across=size.across, down=size.down, count=size.across * size.down)
+
+
+def _cloth_table(scope: Scope) -> Block:
+    rows: list[Row] = []
+    named: set[str] = set()
+    for fabric in scope.plan.fabrics:
+        if not scope.any(fabric.sizes):
+            continue
+        pack = pack_of(scope, fabric)
+        if pack is not None and pack.id not in named:
+            named.add(pack.id)
+            rows.append(_pack_row(scope, pack))
+        rows.append(_fabric_row(scope, fabric))
+    heads = (Column(scope.say("column.fabric")), Column(scope.say("column.purpose"), weight=2))
+    rows += _finishing_rows(scope)
+    return size_table(scope, "buy", scope.say("requirements.buy"), heads, scope.say("column.amount"), rows)
+
+
+def _pack_row(scope: Scope, pack: PlannedPack) -> Row:
+    fabrics = [fabric.letter for fabric in scope.plan.fabrics if fabric.source.pack == pack.id]
+    purpose = scope.say("requirements.pack-for", count=len(fabrics), letters=scope.wording.listed_text(fabrics))
+    amounts = [count and pack_amount(scope, pack, count) or None for count in scope.here(pack.sizes)]
+    return (text_cell(pack_text(scope, pack)), text_cell(purpose), *size_cells(scope, amounts))
+
+
+def _fabric_row(scope: Scope, fabric: PlannedFabric) -> Row:
+    head = Cell(scope.inlines("fabric.listed", letter=fabric.letter, name=fabric.name), swatch=fabric.letter)
+    amounts = [size and shopping_amount(scope, fabric, size) for size in scope.here(fabric.sizes)]
+    return (head, text_cell(purpose_text(scope, fabric)), *size_cells(scope, amounts))
+
+
+def _finishing_rows(scope: Scope) -> list[Row]:
+    rows: list[Row] = []
+    if any(size.binding for size in scope.sizes):
+        rows.append(_finishing_row(scope, "binding", [_of_its_own(scope, size.binding) for size in scope.sizes]))
+    if any(size.backing for size in scope.sizes):
+        rows.append(_finishing_row(scope, "backing", [_of_its_own(scope, size.backing) for size in scope.sizes]))
+    rows.append(_finishing_row(scope, "batting", [scope.wording.extent(*size.batting) for size in scope.sizes]))
+    return rows
+
+
+def _finishing_row(scope: Scope, part: str, amounts: Sequence[str | None]) -> Row:
+    about = scope.say(f"requirements.about.{part}", width=scope.plan.rules.usable_width)
+    return (text_cell(scope.say(f"requirements.{part}")), text_cell(about), *size_cells(scope, amounts))
+
+
+def _of_its_own(scope: Scope, part: PlannedBinding | PlannedBacking | None) -> str | None:
+    """The amount where binding or backing is a cloth of its own, else in which fabric it is included."""
+    if part is None:
+        return None
+    if part.fabric:
+        return scope.say("requirements.included", letter=scope.fabric(part.fabric).letter)
+    return buy_text(scope, part.buy) if part.buy is not None else None
+
+
+def _remarks(scope: Scope) -> tuple[Paragraph, ...]:
+    """On what widths, straightening and shrinkage the amounts count."""
+    rules = scope.plan.rules
+    keys = ["requirements.width"]
+    keys += ["requirements.straightening"] if rules.straightening else []
+    keys += ["requirements.shrinkage"] if rules.shrinkage else []
+    percent = scope.wording.number(rules.shrinkage * 100)
+    parts = [
+        scope.say(key, width=rules.usable_width, straightening=rules.straightening, percent=percent) for key in keys
+    ]
+    return (Paragraph(scope.inlines("plain", text=" ".join(parts)), "fine"),)
+
+
+def _cells(scope: Scope, show: Callable[[PlannedSize], str]) -> Row:
+    return size_cells(scope, [show(size) for size in scope.sizes])

@@ -1,0 +1,34 @@
+"""Scenes → SVG, each written once for all papers and writers of one run."""
+
+from __future__ import annotations
+
+from patchwright.diagrams.look import Look
+from patchwright.diagrams.scene import Area, Scene, Swatch
+from patchwright.diagrams.svg import write_svg
+
+
+class Drawings:
+    """Writes scenes and remembers them, so that a second paper or the web booklet costs nothing."""
+
+    def __init__(self, look: Look) -> None:
+        self.look = look
+        self._written: dict[tuple[int, str], tuple[Scene, str]] = {}
+
+    def svg(self, scene: Scene, instance: str = "") -> str:
+        """The scene as SVG; the scene itself is kept, so that its identity can stand for it."""
+        key = (id(scene), instance)
+        if key not in self._written:
+            self._written[key] = (scene, write_svg(scene, self.look, instance))
+        return self._written[key][1]
+
+
+def swatch_scene(letter: str, name: str, colors: tuple[str, ...], hatch: int, width: float, height: float) -> Scene:
+    """A small rectangle of cloth, striped where the fabric is many cloths."""
+    stripe = width / len(colors)
+    edges = tuple((number * stripe, (number + 1) * stripe) for number in range(len(colors)))
+    areas = tuple(
+        Area(((left, 0), (right, 0), (right, height), (left, height)), "fabric", letter, number)
+        for number, (left, right) in enumerate(edges)
+    )
+    swatch = Swatch(letter, name, colors, "medium", hatch)
+    return Scene(f"swatch-{letter}", width, height, areas, (swatch,), name, name)

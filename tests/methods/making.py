@@ -1,0 +1,146 @@
+"""Every unit as its instructions make it, from cut pieces to opened units, by folding, sewing and cutting alone.
+
+Each maker takes the cut pieces' sides by id and the seam, and returns all units of one batch, as they come out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from methods.folding import Line, Seen, cut, moved, outline, piece, sew, turned
+
+Sides = dict[str, tuple[float, float]]
+Maker = Callable[[Sides, float], list[Seen]]
+
+
+def rising(side: float) -> Line:
+    """From lower left to upper right of a square, keeping its lower right."""
+    return Line((0.0, side), (side, 0.0))
+
+
+def falling(side: float) -> Line:
+    """From upper left to lower right of a square, keeping its lower left."""
+    return Line((0.0, 0.0), (side, side))
+
+
+def both_sides(upper: Seen, lower: Seen, line: Line, seam: float) -> list[Seen]:
+    """Sew beside a line on both sides, then cut apart on it."""
+    return [sew(upper, lower, line.beside(seam)), sew(upper, lower, line.back().beside(seam))]
+
+
+def half_square_two(sides: Sides, seam: float) -> list[Seen]:
+    side = sides["first"][0]
+    return both_sides(piece("first", side, side), piece("second", side, side), rising(side), seam)
+
+
+def half_square_eight(sides: Sides, seam: float) -> list[Seen]:
+    """Cut through the middle both ways, then apart on the drawn diagonals."""
+    side = sides["first"][0]
+    upper, lower = piece("first", side, side), piece("second", side, side)
+    across, down = Line((0, side / 2), (side, side / 2)), Line((side / 2, 0), (side / 2, side))
+    units = []
+    for horizontal in (across, across.back()):
+        for vertical in (down, down.back()):
+            quarter = [cut(cut(layer, horizontal), vertical) for layer in (upper, lower)]
+            middle = outline(quarter[0]).centroid
+            diagonal = rising(side) if (middle.x > side / 2) != (middle.y > side / 2) else falling(side)
+            units += both_sides(quarter[0], quarter[1], diagonal, seam)
+    return units
+
+
+def half_square_four(sides: Sides, seam: float) -> list[Seen]:
+    """Sewn all around and cut on both diagonals; each unit comes out standing on a corner."""
+    side = sides["first"][0]
+    upper, lower = piece("first", side, side), piece("second", side, side)
+    corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)]
+    units = []
+    for start, end in zip(corners, corners[1:] + corners[:1], strict=True):
+        center = (side / 2, side / 2)
+        wedge = [cut(cut(layer, Line(center, start)), Line(end, center)) for layer in (upper, lower)]
+        units.append(turned(sew(wedge[0], wedge[1], Line(start, end).beside(seam)), 45))
+    return units
+
+
+def half_square_singly(sides: Sides, seam: float) -> list[Seen]:
+    side = sides["first"][0]
+    diagonal = rising(side)
+    units = []
+    for line in (diagonal, diagonal.back()):
+        triangles = [cut(piece(role, side, side), line) for role in ("first", "second")]
+        units.append(sew(triangles[0], triangles[1], line.beside(seam)))
+    return units
+
+
+def flipped_onto(base: Seen, width: float, height: float, flaps: dict[str, str], side: float) -> Seen:
+    """Flip a square of each role onto its corner of a base, in the order given, sewing on the square's diagonal."""
+    for corner, role in flaps.items():
+        x = 0.0 if "w" in corner else width - side
+        y = 0.0 if "n" in corner else height - side
+        stitch = {
+            "nw": Line((x, y + side), (x + side, y)),
+            "ne": Line((x, y), (x + side, y + side)),
+            "se": Line((x + side, y), (x, y + side)),
+            "sw": Line((x + side, y + side), (x, y)),
+        }[corner]
+        base = sew(piece(role, side, side, x, y), base, stitch)
+    return base
+
+
+def geese_flipped(sides: Sides, seam: float) -> list[Seen]:
+    width, height = sides["goose"]
+    flaps = {"nw": "sky", "ne": "sky"}
+    return [flipped_onto(piece("goose", width, height), width, height, flaps, sides["sky"][0])]
+
+
+def geese_four(sides: Sides, seam: float) -> list[Seen]:
+    """Two small squares in opposite corners, then one on each remaining corner."""
+    large, small = sides["goose"][0], sides["sky"][0]
+    far, diagonal = large - small, rising(large)
+    flaps = piece("sky", small, small, far, 0.0) + piece("sky", small, small, 0.0, far)
+    units = []
+    for half in both_sides(flaps, piece("goose", large, large), diagonal, seam):
+        upright = half if outline(half).centroid.x < large / 2 else about(half, large / 2, 180)
+        units += both_sides(piece("sky", small, small), upright, falling(large), seam)
+    return units
+
+
+def geese_cut(sides: Sides, seam: float) -> list[Seen]:
+    """A quarter of the large square, base at the bottom; small triangles meet it at the corners of its base."""
+    large, small = sides["goose"][0], sides["sky"][0]
+    quarter = cut(cut(piece("goose", large, large), falling(large)), rising(large))
+    left = cut(piece("sky", small, small, 0.0, large - small), Line((0.0, large), (small, large - small)))
+    unit = sew(left, quarter, Line((0.0, large), (large, 0.0)).beside(seam))
+    corner = piece("sky", small, small, large - small, large - small)
+    right = cut(corner, Line((large - small, large - small), (large, large)))
+    unit = sew(right, unit, Line((0.0, 0.0), (large, large)).beside(seam))
+    return [unit] * 4
+
+
+def about(seen: Seen, center: float, degrees: float) -> Seen:
+    """Turned about the point that lies `center` right of and below the origin."""
+    return moved(turned(moved(seen, -center, -center), degrees), center, center)
+
+
+def corners_flipped(sides: Sides, seam: float) -> list[Seen]:
+    width, height = sides["base"]
+    flaps = {name.removeprefix("corner-"): name.removeprefix("corner-") for name in sides if name != "base"}
+    side = next(size for name, (size, _) in sides.items() if name != "base")
+    return [flipped_onto(piece("base", width, height), width, height, flaps, side)]
+
+
+def plain(sides: Sides, seam: float) -> list[Seen]:
+    return [piece("fabric", *sides["fabric"])]
+
+
+MAKERS: dict[tuple[str, str], Maker] = {
+    ("patch", "plain"): plain,
+    ("half-square", "two-at-a-time"): half_square_two,
+    ("half-square", "eight-at-a-time"): half_square_eight,
+    ("half-square", "four-at-a-time"): half_square_four,
+    ("half-square", "singly"): half_square_singly,
+    ("flying-geese", "flipped"): geese_flipped,
+    ("flying-geese", "four-at-a-time"): geese_four,
+    ("flying-geese", "cut"): geese_cut,
+    ("flipped-corners", "flipped"): corners_flipped,
+}
+

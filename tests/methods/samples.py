@@ -1,0 +1,62 @@
+"""Units to try: every method in every way of making, over sizes, seams, rules and both systems of measure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methods.asking import EXACT, TINY, ask, rules
+from patchwright.methods.method import Request, TriangleRules
+
+HOUSES: dict[str, TriangleRules] = {
+    "standard": rules(),
+    "exact": EXACT,
+    "exact in eighths": rules("in", "exact"),
+    "trim": rules("in", "trim", oversize="1/8"),
+    "sixteenths": rules(step="1/16"),
+    "wide seam": rules(seam="3/8"),
+    "narrow seam, exact": rules("in", "exact", seam="1/8", step=TINY),
+    "metric exact": rules("cm"),
+    "metric standard": rules("cm", "standard"),
+    "metric trim": rules("cm", "trim", oversize="1/2"),
+}
+
+SQUARES = {"in": ("3/2", "2", "3", "9/2", "13/6"), "cm": ("4", "6", "15/2", "12")}
+WORDS: dict[str, tuple[dict[str, str], ...]] = {
+    "half-square": tuple(
+        {"make": make} for make in ("two-at-a-time", "eight-at-a-time", "four-at-a-time", "singly")
+    ),
+    "flying-geese": tuple({"make": make} for make in ("flipped", "four-at-a-time", "cut")),
+}
+
+
+def samples() -> Iterator[tuple[str, str, Request]]:
+    """Method, a name for the test, and the request."""
+    for house, law in HOUSES.items():
+        for side in SQUARES[law.system]:
+            yield from _of_side(house, law, side)
+
+
+def _of_side(house: str, law: TriangleRules, side: str) -> Iterator[tuple[str, str, Request]]:
+    double = f"{2 * int(side.split('/')[0])}{'/' + side.split('/')[1] if '/' in side else ''}"
+    yield "patch", f"patch {side} {house}", ask("patch", side, double, law)
+    for words in WORDS["half-square"]:
+        name = f"half-square {words['make']} {side} {house}"
+        yield "half-square", name, ask("half-square", side, side, law, words=words)
+    for words in WORDS["flying-geese"]:
+        name = f"flying-geese {words['make']} {double} {house}"
+        yield "flying-geese", name, ask("flying-geese", double, side, law, words=words)
+    for corners, order in (
+        ("nw", "clockwise"),
+        ("ne sw", "opposite"),
+        ("nw ne se sw", "counterclockwise"),
+    ):
+        name = f"flipped-corners {corners} {order} {double} {house}"
+        yield "flipped-corners", name, ask(
+            "flipped-corners",
+            double,
+            double,
+            law,
+            roles=("base", *corners.split()),
+            words={"order": order},
+            extents={"corner": side},
+        )

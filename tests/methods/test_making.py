@@ -1,0 +1,91 @@
+"""What the stated pieces give when they are laid, stitched, cut and opened, apart from the compiler."""
+
+from __future__ import annotations
+
+from math import atan2, pi
+from typing import Any
+
+import pytest
+from shapely import affinity
+from shapely.geometry import Polygon, box
+
+from methods.folding import Region, Seen, at_origin, by_role, outline, turned
+from methods.making import MAKERS
+from methods.samples import samples
+from patchwright.methods.method import Recipe, Request, UnitPatch, unfinished_size
+from patchwright.methods.registry import BY_NAME
+
+SAMPLES = list(samples())
+NOISE = 1e-9
+
+
+@pytest.mark.parametrize(("method", "request_"), [pytest.param(m, r, id=name) for m, name, r in SAMPLES])
+def test_pieces_make_the_stated_unit(method: str, request_: Request) -> None:
+    """Every unit of a batch covers its unfinished shape, each fabric in its place, within the rounding of the rule."""
+    made = BY_NAME[method]
+    recipe = made.recipe(request_)
+    units = make(method, recipe, request_)
+    assert len(units) == recipe.batch
+    wanted = made.patches(request_)
+    for unit in units:
+        assert settle(unit, wanted, request_, recipe) is not None, [r.outline.wkt for r in at_origin(unit)]
+
+
+@pytest.mark.parametrize("how", ["two-at-a-time", "eight-at-a-time", "four-at-a-time", "singly"])
+def test_prints_turn_as_stated(how: str) -> None:
+    """`gives` is how the first fabric's print turns from unit to unit; the second's turns the other way round."""
+    request = next(r for m, name, r in SAMPLES if m == "half-square" and dict(r.words)["make"] == how)
+    made = BY_NAME["half-square"]
+    recipe = made.recipe(request)
+    angles: dict[str, list[float]] = {"first": [], "second": []}
+    for unit in make("half-square", recipe, request):
+        settled = settle(unit, made.patches(request), request, recipe)
+        assert settled is not None
+        for region in settled:
+            angles[region.role].append(atan2(region.print[1], region.print[0]))
+    offsets = {role: [round((one - found[0]) / (pi / 2)) % 4 for one in found] for role, found in angles.items()}
+    assert sorted(offsets["first"]) == sorted(recipe.gives)
+    assert offsets["second"] == [-turns % 4 for turns in offsets["first"]]
+
+
+
+def make(method: str, recipe: Recipe, request: Request) -> list[Seen]:
+    sides = {piece.id: (float(piece.width), float(piece.height)) for piece in recipe.pieces}
+    return MAKERS[method, recipe.how](sides, float(request.rules.seam))
+
+
+def settle(unit: Seen, wanted: tuple[UnitPatch, ...], request: Request, recipe: Recipe) -> Seen | None:
+    """The unit turned as it lies at @0 and centered on its finished size, or None if it fits in no turn."""
+    for turns in range(4):
+        laid = at_origin(turned(unit, 90 * turns))
+        _, _, right, bottom = outline(laid).bounds
+        dx, dy = (float(request.width) - right) / 2, (float(request.height) - bottom) / 2
+        laid = [Region(r.role, affinity.translate(r.outline, dx, dy), r.print) for r in laid]
+        if fits(laid, wanted, request, abs(float(recipe.rounding)) + NOISE):
+            return laid
+    return None
+
+
+def fits(laid: Seen, wanted: tuple[UnitPatch, ...], request: Request, slack: float) -> bool:
+    """Whether every patch lies in cloth of its fabric, and the whole covers the unfinished size and little more."""
+    shown = by_role(laid)
+    for role in {patch.role for patch in wanted}:
+        patches = [polygon(patch).buffer(-slack) for patch in wanted if patch.role == role]
+        if not all(shown.get(role, Polygon()).buffer(NOISE).covers(patch) for patch in patches):
+            return False
+    return covers_unfinished(laid, request, slack)
+
+
+def covers_unfinished(laid: Seen, request: Request, slack: float) -> bool:
+    seam = float(request.rules.seam)
+    size = [float(length) for length in unfinished_size(request)]
+    unfinished = box(-seam, -seam, size[0] - seam, size[1] - seam)
+    whole = outline(laid)
+    return bool(
+        whole.buffer(NOISE).covers(unfinished.buffer(-slack, join_style="mitre"))
+        and unfinished.buffer(slack, join_style="mitre").buffer(NOISE, join_style="mitre").covers(whole)
+    )
+
+
+def polygon(patch: UnitPatch) -> Any:
+    return Polygon([(float(point.x), float(point.y)) for point in patch.outline])
