@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from methods.folding import Line, Seen, cut, moved, outline, piece, sew, turned
+from methods.folding import Line, Seen, at_origin, cut, face_down, flip, moved, outline, piece, sew, turned
 
 Sides = dict[str, tuple[float, float]]
 Maker = Callable[[Sides, float], list[Seen]]
@@ -116,6 +116,77 @@ def geese_cut(sides: Sides, seam: float) -> list[Seen]:
     return [unit] * 4
 
 
+def quarter_two(sides: Sides, seam: float) -> list[Seen]:
+    """Half-squares laid face down on half-squares, no fabric on itself, sewn beside the other diagonal."""
+    side, bottom = sides["top"][0], "bottom" if "bottom" in sides else "top"
+    first = half_squares("top", "right", side, seam)
+    pairs = [(first[0], first[1])]
+    if bottom == "bottom":
+        pairs = list(zip(first, half_squares("bottom", "right", side, seam), strict=True))
+    units = []
+    for one, other in pairs:
+        width = outline(one).bounds[2]
+        units += both_sides(flip(one, falling(width)), about(other, width / 2, 180), falling(width), seam)
+    return units
+
+
+def half_squares(upper_left: str, lower_right: str, side: float, seam: float) -> list[Seen]:
+    """Half-squares two at a time, each lying at the origin with its first fabric at the upper left."""
+    units = []
+    for unit in both_sides(piece(upper_left, side, side), piece(lower_right, side, side), rising(side), seam):
+        laid = at_origin(unit)
+        width = outline(laid).bounds[2]
+        center = next(region for region in laid if region.role == upper_left).outline.centroid
+        units.append(laid if center.x + center.y < width else at_origin(about(laid, width / 2, 180)))
+    return units
+
+
+def quarter_cut(sides: Sides, seam: float) -> list[Seen]:
+    """Squares cut twice; pairs sewn on the short sides, then the pairs on the long ones; every unit is made alike."""
+    side = sides["top"][0]
+    bottom, left = "bottom" if "bottom" in sides else "top", "left" if "left" in sides else "right"
+    first, second = paired("top", "right", side, seam), paired(bottom, left, side, seam)
+    width = outline(first).bounds[2]
+    upper = flip(about(second, width / 2, 180), falling(width))
+    unit = sew(upper, first, falling(width).back().beside(seam))
+    return [unit] * (2 if bottom == "top" else 4)
+
+
+def paired(under: str, over: str, side: float, seam: float) -> Seen:
+    """Two quarters of squares sewn on a short side, lying as the upper right half of a square."""
+    top, right = (
+        cut(cut(piece(role, side, side), falling(side).back()), rising(side).back()) for role in (under, over)
+    )
+    return sew(face_down(right), top, rising(side).back().beside(seam))
+
+
+def in_square(sides: Sides, seam: float) -> list[Seen]:
+    return [framed(piece("center", *sides["center"]), "corners", sides["corners"][0], seam)]
+
+
+def in_square_flipped(sides: Sides, seam: float) -> list[Seen]:
+    side = sides["center"][0]
+    flaps = dict.fromkeys(("nw", "se", "ne", "sw"), "corners")
+    return [flipped_onto(piece("center", side, side), side, side, flaps, sides["corners"][0])]
+
+
+def nested(sides: Sides, seam: float) -> list[Seen]:
+    inner = framed(piece("center", *sides["center"]), "inner", sides["inner"][0], seam)
+    return [framed(inner, "corners", sides["corners"][0], seam)]
+
+
+def framed(base: Seen, role: str, leg: float, seam: float) -> Seen:
+    """Triangles, from squares cut once, centered on the sides of a square, opposite ones first; set on its corner."""
+    base = at_origin(base)
+    raw = outline(base).bounds[2]
+    flap = at_origin(turned(cut(piece(role, leg, leg), falling(leg).back()), 135))
+    flap = moved(flap, raw / 2 - outline(flap).bounds[2] / 2, 0.0)
+    for quarter in (0, 2, 1, 3):
+        base = about(base, raw / 2, 90 * quarter)
+        base = about(sew(flap, base, Line((0.0, seam), (raw, seam))), raw / 2, -90 * quarter)
+    return turned(base, 45)
+
+
 def about(seen: Seen, center: float, degrees: float) -> Seen:
     """Turned about the point that lies `center` right of and below the origin."""
     return moved(turned(moved(seen, -center, -center), degrees), center, center)
@@ -141,6 +212,11 @@ MAKERS: dict[tuple[str, str], Maker] = {
     ("flying-geese", "flipped"): geese_flipped,
     ("flying-geese", "four-at-a-time"): geese_four,
     ("flying-geese", "cut"): geese_cut,
+    ("quarter-square", "two-at-a-time"): quarter_two,
+    ("quarter-square", "cut"): quarter_cut,
+    ("square-in-square", "cut"): in_square,
+    ("square-in-square", "flipped"): in_square_flipped,
+    ("nested-square", "cut"): nested,
     ("flipped-corners", "flipped"): corners_flipped,
 }
 

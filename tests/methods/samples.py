@@ -15,7 +15,7 @@ HOUSES: dict[str, TriangleRules] = {
     "sixteenths": rules(step="1/16"),
     "wide seam": rules(seam="3/8"),
     "narrow seam, exact": rules("in", "exact", seam="1/8", step=TINY),
-    "metric exact": rules("cm"),
+    "metric exact": rules("cm", "exact"),
     "metric standard": rules("cm", "standard"),
     "metric trim": rules("cm", "trim", oversize="1/2"),
 }
@@ -45,6 +45,15 @@ def _of_side(house: str, law: TriangleRules, side: str) -> Iterator[tuple[str, s
     for words in WORDS["flying-geese"]:
         name = f"flying-geese {words['make']} {double} {house}"
         yield "flying-geese", name, ask("flying-geese", double, side, law, words=words)
+    for count in (2, 3, 4):
+        for make in ("two-at-a-time", "cut"):
+            roles = ("top", "right", "bottom", "left")[:count]
+            name = f"quarter-square {count} {make} {side} {house}"
+            yield "quarter-square", name, ask("quarter-square", side, side, law, roles=roles, words={"make": make})
+    for make in ("cut", "flipped"):
+        name = f"square-in-square {make} {double} {house}"
+        yield "square-in-square", name, ask("square-in-square", double, double, law, words={"make": make})
+    yield "nested-square", f"nested-square {double} {house}", ask("nested-square", double, double, law)
     for corners, order in (
         ("nw", "clockwise"),
         ("ne sw", "opposite"),

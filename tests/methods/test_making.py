@@ -61,9 +61,19 @@ def settle(unit: Seen, wanted: tuple[UnitPatch, ...], request: Request, recipe: 
         _, _, right, bottom = outline(laid).bounds
         dx, dy = (float(request.width) - right) / 2, (float(request.height) - bottom) / 2
         laid = [Region(r.role, affinity.translate(r.outline, dx, dy), r.print) for r in laid]
-        if fits(laid, wanted, request, abs(float(recipe.rounding)) + NOISE):
+        if fits(laid, wanted, request, slack(request, recipe)):
             return laid
     return None
+
+
+def slack(request: Request, recipe: Recipe) -> float:
+    """How far a seam or an edge may lie from its exact place: the stated rounding, no more.
+
+    Where a rule rounds down, what falls short in one piece and what is over in another can cancel in the sum: the
+    shortfalls of the metric trade rule, at most 1.3 mm, are allowed on top.
+    """
+    short = 0.13 if request.rules.system == "cm" and "rounded-down" in recipe.notes else 0.0
+    return abs(float(recipe.rounding)) + short + NOISE
 
 
 def fits(laid: Seen, wanted: tuple[UnitPatch, ...], request: Request, slack: float) -> bool:

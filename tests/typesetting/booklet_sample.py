@@ -110,7 +110,7 @@ def quilt(name: str, across: int, down: int, cell: float) -> Scene:
         rectangle(margin, margin + cell, cell, tall - 2 * cell),
         rectangle(margin + wide - cell, margin + cell, cell, tall - 2 * cell),
     ):
-        items.append(Area(part, "fabric", "D", style="outline"))
+        items += [Area(part, "fabric", "D", style="outline")]
     description = f"A quilt of {across} by {down} patches, squares and half-square triangles, with one border."
     return scene(name, wide + 2 * margin, tall + 2 * margin, items, "The whole quilt", description)
 
@@ -205,29 +205,40 @@ def yardage_table() -> Table:
 def unit_steps() -> tuple[Block, ...]:
     return (
         Subheading("Half-square triangles", "unit-turn"),
-        paragraph("Two at a time. Make 48 for the ", Strong(words("throw")), ", from ", PieceMark("A1"), " and ",
-                  PieceMark("B1"), "."),  # fmt: skip
+        paragraph(
+            "Two at a time. Make 48 for the ",
+            Strong(words("throw")),
+            ", from ",
+            PieceMark("A1"),
+            " and ",
+            PieceMark("B1"),
+            ".",
+        ),
         Step(
-            "turn-1", 1,
+            "turn-1",
+            1,
             (
                 paragraph("Draw a line from corner to corner on the wrong side of each ", PieceMark("A1"), " square."),
                 FigureRow((Figure(stage("turn-place", 0), "Right sides together"),)),
             ),
         ),
         Step(
-            "turn-2", 2,
+            "turn-2",
+            2,
             (
                 paragraph("Sew ¼″ on both sides of the line, cut apart on it, and press toward the dark."),
-                FigureRow((
-                    Figure(stage("turn-sew", 1), "Sew twice", number="1"),
-                    Figure(stage("turn-cut", 2), "Cut apart", number="2"),
-                    Figure(stage("turn-press", 3), "Press", number="3"),
-                )),
+                FigureRow(
+                    (
+                        Figure(stage("turn-sew", 1), "Sew twice", number="1"),
+                        Figure(stage("turn-cut", 2), "Cut apart", number="2"),
+                        Figure(stage("turn-press", 3), "Press", number="3"),
+                    )
+                ),
                 Paragraph(words("Each unit measures 2½″ × 2½″ unfinished."), "measure"),
             ),
             ("crib", "throw"),
         ),
-    )  # fmt: skip
+    )
 
 
 def block_steps(count: int) -> tuple[Block, ...]:
@@ -238,24 +249,34 @@ def block_steps(count: int) -> tuple[Block, ...]:
             "Arrange the units in four rows of four as drawn, turning each so that the dark triangles meet. "
             "Sew the units into rows, press the rows in alternate directions, and join the rows so that the seams nest."
         )
-        steps.append(Step(f"coil-{number + 1}", number + 1, (
-            paragraph(text),
-            paragraph("Make ", Strong(words(f"{7 * (number + 1)}")), ", and 6 reversed."),
-            Paragraph(words("It measures 8½″ × 8½″ unfinished."), "measure"),
-            Figure(drawing, "The coil block", number=str(number + 4)),
-        )))  # fmt: skip
+        steps.append(
+            Step(
+                f"coil-{number + 1}",
+                number + 1,
+                (
+                    paragraph(text),
+                    paragraph("Make ", Strong(words(f"{7 * (number + 1)}")), ", and 6 reversed."),
+                    Paragraph(words("It measures 8½″ × 8½″ unfinished."), "measure"),
+                    Figure(drawing, "The coil block", number=str(number + 4)),
+                ),
+            )
+        )
     return tuple(steps)
 
 
 def notices() -> tuple[Block, ...]:
     return (
         Notice("caution", "Rotary cutter", (paragraph("Close the blade whenever you put the cutter down."),)),
-        Notice("check", "Test your seam", (
-            paragraph("Sew three strips of 1½″ together. The middle one must measure 1″ exactly."),
-            ScaleMark("Measure these with your own ruler. If they are off, print again at 100 %."),
-        )),
+        Notice(
+            "check",
+            "Test your seam",
+            (
+                paragraph("Sew three strips of 1½″ together. The middle one must measure 1″ exactly."),
+                ScaleMark("Measure these with your own ruler. If they are off, print again at 100 %."),
+            ),
+        ),
         Notice("tip", "Chain piecing", (Bullets((words("Feed units one after another."), words("Clip later."))),)),
-    )  # fmt: skip
+    )
 
 
 def long_step() -> Step:
@@ -280,34 +301,61 @@ def sample_booklet() -> Booklet:
         publisher="Longshore Patterns",
     )
     sections = (
-        Section("contents", "Contents", (Contents(""),)),
-        Section("requirements", "What you need", (
-            Paragraph(words("Everything below is for cloth with 40″ of usable width."), "lead"),
-            yardage_table(),
-            Subheading("Fabric key"),
-            FabricKey(tuple(letter for letter, _, _, _ in FABRICS)),
-        ), new_page=True),
-        Section("before", "Before you start", (
-            *notices(),
-            Bullets((words("Rotary cutter and mat"), words("Ruler, 6″ × 24″"), words("Iron")), checklist=True),
-            paragraph("See ", Link("#cutting", words("Cutting")), ", ", Emphasis(words("twice")), ", and ",
-                      Link("https://example.com/corrections", words("the corrections page")), "."),
-        )),
-        Section("cutting", "Cutting", (
-            paragraph("Cut the strips first, then the pieces from the strips."),
-            cutting_table(),
-            Figure(strip_layout("cutting-c-strip"), "One strip of fabric C", number="12"),
-        ), new_page=True),
+        Section("contents", "Contents", (Contents("Contents"),)),
+        Section(
+            "requirements",
+            "What you need",
+            (
+                Paragraph(words("Everything below is for cloth with 40″ of usable width."), "lead"),
+                yardage_table(),
+                Subheading("Fabric key"),
+                FabricKey(tuple(letter for letter, _, _, _ in FABRICS)),
+            ),
+            new_page=True,
+        ),
+        Section(
+            "before",
+            "Before you start",
+            (
+                *notices(),
+                Bullets((words("Rotary cutter and mat"), words("Ruler, 6″ × 24″"), words("Iron")), checklist=True),
+                paragraph(
+                    "See ",
+                    Link("#cutting", words("Cutting")),
+                    ", ",
+                    Emphasis(words("twice")),
+                    ", and ",
+                    Link("https://example.com/corrections", words("the corrections page")),
+                    ".",
+                ),
+            ),
+        ),
+        Section(
+            "cutting",
+            "Cutting",
+            (
+                paragraph("Cut the strips first, then the pieces from the strips."),
+                cutting_table(),
+                Figure(strip_layout("cutting-c-strip"), "One strip of fabric C", number="12"),
+            ),
+            new_page=True,
+        ),
         Section("units", "Units", unit_steps(), new_page=True),
         Section("blocks", "Blocks", block_steps(6)),
-        Section("top", "Quilt top", (
-            long_step(),
-            Figure(quilt("layout-queen", 20, 24, 0.25), "The queen, 60½″ × 72½″", ("queen",), "30"),
-        )),
-        Section("about", "About", (
-            Paragraph(words("© Longshore Patterns. 13⁄16, 2\u202f13⁄16, ½ ⅓ ⅔ ¼ ¾ ⅛ ⅜ ⅝ ⅞."), "fine"),
-        )),
-    )  # fmt: skip
+        Section(
+            "top",
+            "Quilt top",
+            (
+                long_step(),
+                Figure(quilt("layout-queen", 20, 24, 0.25), "The queen, 60½″ × 72½″", ("queen",), "30"),
+            ),
+        ),
+        Section(
+            "about",
+            "About",
+            (Paragraph(words("© Longshore Patterns. 13⁄16, 2\u202f13⁄16, ½ ⅓ ⅔ ¼ ¾ ⅛ ⅜ ⅝ ⅞."), "fine"),),
+        ),
+    )
     return Booklet(
         id="rope-walk",
         title="Rope Walk",

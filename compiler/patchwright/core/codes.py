@@ -36,13 +36,13 @@ _ERRORS: dict[Stage, str] = {
         wrong-unit not-square geese-not-two-to-one no-corner corner-overlap corner-too-large seam-too-wide
         pattern-too-large unknown-step-note house-range house-unreadable color-count size-without-blocks
     """,
-    "planning": "pack-not-enough piece-too-wide one-way-too-long",
+    "planning": "piece-too-wide one-way-too-long",
     "typesetting": "unknown-value unfinished-value theme-missing theme-token",
 }
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
     "design": "unused-fabric unused-unit unused-block needless-seam arrange-too-large off-step rounded-down bias-edges",
-    "planning": "whole-width-used near-width",
+    "planning": "pack-not-enough whole-width-used near-width",
     "typesetting": "",
 }
 
@@ -99,25 +99,33 @@ def _explained(code: str, entry: Mapping[str, str], base: str) -> Explained:
     over = "" if house or entry.get("file") == "whole" else base
     times = int(entry.get("times", 0))
     grown = wrong.replace("…", entry.get("fill", "") * times) if times else wrong
+    mark = "\ufeff" if grown.startswith("\ufeff") else ""
+    whole = mark + laid_over(grown.removeprefix(mark), over)
     return Explained(
         code, entry["summary"], entry["explanation"].strip(), wrong, right,
-        laid_over(grown, over).encode(entry.get("encoding", "utf-8")), laid_over(right, over).encode("utf-8"), house,
+        whole.encode(entry.get("encoding", "utf-8")), laid_over(right, over).encode("utf-8"), house,
     )
 
 
 def laid_over(fragment: str, base: str) -> str:
-    """A fragment of top-level keys laid over a base: its keys replace those of the base, others are added at the end."""
+    """A fragment of top-level keys laid over a base: its keys replace those of the base, or are added at the end."""
     own = _sections(fragment)
     kept = [own.pop(key, section) for key, section in _sections(base).items()]
     return "".join([*kept, *own.values()])
 
 
 def _sections(text: str) -> dict[str, str]:
-    """The stretches of a text that begin at each of its top-level keys; what stands before the first has no key."""
+    """The stretches of a text that begin at each of its top-level keys, or at the comments before it."""
     made: dict[str, str] = {}
-    key = ""
+    key, waiting = "", ""
     for line in text.splitlines(keepends=True):
+        if line.startswith("#"):
+            waiting += line
+            continue
         if line[:1].isalpha() and ":" in line:
-            key = line.partition(":")[0] + (" " if line.partition(":")[0] in made else "")
-        made[key] = made.get(key, "") + line
+            name = line.partition(":")[0]
+            key = name + " " if name in made else name
+        made[key] = made.get(key, "") + waiting + line
+        waiting = ""
+    made[key] = made.get(key, "") + waiting
     return made

@@ -13,16 +13,21 @@ from typing import Protocol
 
 from patchwright.core.measure import CENTIMETERS_PER_INCH
 from patchwright.diagrams.patches import PatchBook
-from patchwright.diagrams.pressing import AssemblyPressing, plan_pressing
 from patchwright.diagrams.picture import Picture, padded
+from patchwright.diagrams.pressing import AssemblyPressing, plan_pressing
 from patchwright.diagrams.scene import Area, Scene, Swatch, TypeSize
-from patchwright.planning.plan import Plan, PlannedSize
+from patchwright.planning.plan import Piece, Plan, PlannedSize
 
 
 class Say(Protocol):
-    """The words of one language: a template by its key, filled with values."""
+    """The words of one language: a template by its key, filled with values; lists; the mark of decimals."""
 
     def say(self, key: str, **values: object) -> str: ...
+
+    def listed_text(self, items: Sequence[str]) -> str: ...
+
+    @property
+    def decimal_mark(self) -> str: ...
 
 
 class LabelSizes(Protocol):
@@ -58,6 +63,7 @@ class Board:
     """Places in `plan.sizes` of the sizes that the booklet covers, in order."""
     swatches: tuple[Swatch, ...]
     book: PatchBook
+    pieces: Mapping[str, Piece]
     pressing: Mapping[str, AssemblyPressing]
     """By the ids of assemblies; one that is missing gets no arrows."""
 
@@ -83,8 +89,13 @@ class Board:
     def size(self, index: int) -> PlannedSize:
         return self.plan.sizes[index]
 
+    def piece(self, id: str) -> Piece:
+        """A cut piece by its letter and number; raise KeyError if there is none."""
+        return self.pieces[id]
+
     def say(self, key: str, **values: object) -> str:
-        return self.wording.say(key, **values)
+        """The words of a figure; all their keys are under `figures`."""
+        return self.wording.say(f"figures.{key}", **values)
 
     def scene(self, id: str, picture: Picture, title: str, description: str, scale: float = 0) -> Scene:
         """Finish a drawing, with room for the outer half of its outlines; only the swatches that it shows go with it."""
@@ -110,5 +121,6 @@ def set_up(
     swatches = tuple(
         Swatch(fabric.letter, fabric.name, fabric.colors, fabric.value, fabric.hatch) for fabric in plan.fabrics
     )
+    pieces = {piece.id: piece for piece in plan.pieces}
     ways = plan_pressing(plan) if pressing is None else pressing
-    return Board(plan, wording, type, room or Room(), shown, swatches, PatchBook(plan), ways)
+    return Board(plan, wording, type, room or Room(), shown, swatches, PatchBook(plan), pieces, ways)

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from patchwright.core.length import Length
 from patchwright.diagrams.board import Board, Room
 from patchwright.diagrams.dimensions import with_extent
+from patchwright.diagrams.names import block_name
 from patchwright.diagrams.phrases import dimension, fabric_names, listed, spoken, spoken_extent
 from patchwright.diagrams.picture import Body, Picture, moved_items
 from patchwright.diagrams.prints import PrintChooser
@@ -175,7 +176,7 @@ def _block_counts(board: Board, index: int) -> Iterator[str]:
     counts: dict[str, int] = {}
     for item in block_items(board.size(index)):
         if item.kind == "assembly":
-            name = board.book.assembly(item.ref).block
+            name = block_name(board, board.book.assembly(item.ref))
             counts[name] = counts.get(name, 0) + 1
     if counts:
         words = [board.say("layout.block", name=name, count=count) for name, count in counts.items()]

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from patchwright.diagrams.board import LabelSizes
 from patchwright.diagrams.scene import XY, Label, TypeSize
 
-_STEPS = 6
-_ROUNDS = 3
+_STEPS = 4
+_ROUNDS = 4
 
 Segment = tuple[XY, XY]
 
@@ -31,6 +32,12 @@ class Obstacles:
             yield from zip(line, line[1:], strict=False)
         for cover in self.covers:
             yield from _edges(cover)
+
+    def brought(self, x: float, y: float) -> Obstacles:
+        """The same obstacles seen from another origin."""
+        return Obstacles(
+            tuple(_brought(line, x, y) for line in self.lines), tuple(_brought(cover, x, y) for cover in self.covers)
+        )
 
     def hide(self, point: XY) -> bool:
         return any(_inside(cover, point) for cover in self.covers)
@@ -66,10 +73,21 @@ def box_place(outline: Sequence[XY], width: float, height: float, obstacles: Obs
     low_x, low_y, high_x, high_y = _bounds(outline)
     if width >= high_x - low_x or height >= high_y - low_y:
         return None
+    middle = (low_x + high_x) / 2, (low_y + high_y) / 2
+    if len(outline) == 4 and _is_upright(outline) and _is_free(middle, width, height, obstacles):
+        return middle
+    place = _relative_place(_brought(outline, low_x, low_y), width, height, obstacles.brought(low_x, low_y))
+    return (place[0] + low_x, place[1] + low_y) if place else None
+
+
+@lru_cache(maxsize=2048)
+def _relative_place(outline: tuple[XY, ...], width: float, height: float, obstacles: Obstacles) -> XY | None:
+    """The place in an outline that begins at the origin; equal pieces are searched once."""
+    _, _, high_x, high_y = _bounds(outline)
     segments = (*_edges(outline), *obstacles.segments())
-    best = ((low_x + high_x) / 2, (low_y + high_y) / 2)
+    best = (high_x / 2, high_y / 2)
     best_room = _room(outline, best, width, height, segments, obstacles)
-    reach_x, reach_y = (high_x - low_x) / 2, (high_y - low_y) / 2
+    reach_x, reach_y = (high_x - width) / 2, (high_y - height) / 2
     for _ in range(_ROUNDS):
         for place in _grid(best, reach_x, reach_y):
             room = _room(outline, place, width, height, segments, obstacles)
@@ -77,6 +95,18 @@ def box_place(outline: Sequence[XY], width: float, height: float, obstacles: Obs
                 best, best_room = place, room
         reach_x, reach_y = reach_x / _STEPS, reach_y / _STEPS
     return best if best_room > 0 else None
+
+
+def _is_free(middle: XY, width: float, height: float, obstacles: Obstacles) -> bool:
+    """Whether a box meets no obstacle."""
+    box = _box(middle, width, height)
+    if obstacles.hide(middle):
+        return False
+    return all(_box_gap(box, start, end) > 0 for start, end in obstacles.segments())
+
+
+def _box(middle: XY, width: float, height: float) -> tuple[float, float, float, float]:
+    return middle[0] - width / 2, middle[1] - height / 2, middle[0] + width / 2, middle[1] + height / 2
 
 
 def _room(
@@ -90,7 +120,7 @@ def _room(
     """How far a box keeps from all segments; zero or less where it meets one or lies outside."""
     if not _inside(outline, middle) or obstacles.hide(middle):
         return -1.0
-    box = (middle[0] - width / 2, middle[1] - height / 2, middle[0] + width / 2, middle[1] + height / 2)
+    box = _box(middle, width, height)
     room = float("inf")
     for start, end in segments:
         gap = _box_gap(box, start, end)
@@ -115,6 +145,16 @@ def _box_gap(box: tuple[float, float, float, float], start: XY, end: XY) -> floa
         return gap
     sides = [((x - start[0]) * dy - (y - start[1]) * dx) / length for x in (low_x, high_x) for y in (low_y, high_y)]
     return max(gap, min(sides), -max(sides))
+
+
+def _brought(points: Sequence[XY], x: float, y: float) -> tuple[XY, ...]:
+    """Points seen from an origin, rounded so that equal shapes are equal wherever they lie."""
+    return tuple((round(px - x, 7), round(py - y, 7)) for px, py in points)
+
+
+def _is_upright(outline: Sequence[XY]) -> bool:
+    """Whether four corners make a rectangle along the axes."""
+    return len({round(x, 7) for x, _ in outline}) == 2 == len({round(y, 7) for _, y in outline})
 
 
 def _grid(middle: XY, reach_x: float, reach_y: float) -> Iterator[XY]:

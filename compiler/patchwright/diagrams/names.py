@@ -25,13 +25,12 @@ def exists(board: Board, sizes: Sequence[object | None]) -> bool:
 def unit_name(board: Board, unit: PlannedUnit) -> str:
     """The author's name, or its fabrics; and whether it is the mirrored one."""
     letters = [board.book.fabric_letter(fabric) for _, fabric in unit.fabrics]
-    name = unit.name or "/".join(letters)
-    return board.say("reversed", name=name) if unit.hand == "reversed" else name
+    return _handed(board, _spaced(unit.name) or "/".join(letters), unit.hand)
 
 
 def block_name(board: Board, assembly: Assembly) -> str:
     """The author's name, and whether it is the mirrored one."""
-    return board.say("reversed", name=assembly.block) if assembly.hand == "reversed" else assembly.block
+    return _handed(board, _spaced(assembly.block), assembly.hand)
 
 
 def part_name(board: Board, placed: Placed) -> str:
@@ -41,3 +40,12 @@ def part_name(board: Board, placed: Placed) -> str:
     if placed.kind == "assembly":
         return block_name(board, board.book.assembly(placed.ref))
     return placed.ref
+
+
+def _handed(board: Board, name: str, hand: str) -> str:
+    return board.say("reversed", name=name) if hand == "reversed" else name
+
+
+def _spaced(name: str) -> str:
+    """A name as words: `dark-chain` is a dark chain."""
+    return name.replace("-", " ")

@@ -27,7 +27,7 @@ def distinct(values: Iterable[T | None]) -> tuple[T, ...]:
 
 def printed(board: Board, length: Length) -> str:
     """A length as every page of the booklet prints it."""
-    return printed_length(length, board.plan.system)
+    return printed_length(length, board.plan.system, board.wording.decimal_mark)
 
 
 def dimension(board: Board, kind: LengthKind, lengths: Iterable[Length | None]) -> str:
@@ -43,7 +43,7 @@ def spoken(board: Board, length: Length) -> str:
     """A length for sentences that may be read aloud: `8½ inches`."""
     system = board.plan.system
     one = length == Length(1) or (system == "in" and length < Length(1))
-    return board.say(f"length.{system}.{'one' if one else 'many'}", number=printed_number(length, system))
+    return board.say(f"length.{system}.{'one' if one else 'many'}", number=printed_number(length, system, board.wording.decimal_mark))
 
 
 def spoken_extent(board: Board, extent: tuple[Length, Length]) -> str:
@@ -67,10 +67,8 @@ def by_size(board: Board, texts: Sequence[str | None]) -> str:
 
 
 def listed(board: Board, words: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    if len(words) <= 1:
-        return "".join(words)
-    return board.say("list.end", first=board.say("list.comma").join(words[:-1]), last=words[-1])
+    """Words with commas and the last word between them, as the language has it."""
+    return board.wording.listed_text(words)
 
 
 def fabric_names(board: Board, letters: Iterable[str]) -> str:

@@ -17,6 +17,10 @@ Way = Literal["forward", "back", "open"]
 """Toward the part that follows to the right or below, toward the one before, or open."""
 
 
+SASH, CORNERSTONE = "sashing", "cornerstones"
+"""Parts of the top as the plan names them."""
+
+
 @dataclass(frozen=True, slots=True)
 class AssemblyPressing:
     """The ways of all seams of one assembly."""
@@ -34,6 +38,30 @@ def plain_pressing(parts: Sequence[int], rule: str) -> AssemblyPressing:
     ways: tuple[Way, Way] = ("forward", "back")
     within = tuple((ways[number % 2],) * (count - 1) for number, count in enumerate(parts))
     return AssemblyPressing(within, ("forward",) * (len(parts) - 1))
+
+
+def top_pressing(rows: Sequence[Sequence[str]], rule: str) -> AssemblyPressing:
+    """Toward the sashing wherever a part or a row of it is joined, else as the plain rule; `rows` hold the parts.
+
+    Blocks press toward the strips beside them and cornerstones toward theirs, so that the seams nest.
+    """
+    plain = plain_pressing([len(row) for row in rows], rule)
+    if rule == "open":
+        return plain
+    within = tuple(
+        tuple(_toward(row[place] == SASH, row[place + 1] == SASH, way) for place, way in enumerate(ways))
+        for row, ways in zip(rows, plain.within, strict=True)
+    )
+    strips = [all(part in (SASH, CORNERSTONE) for part in row) for row in rows]
+    between = tuple(_toward(strips[place], strips[place + 1], way) for place, way in enumerate(plain.between))
+    return AssemblyPressing(within, between)
+
+
+def _toward(this: bool, other: bool, plain: Way) -> Way:
+    """Toward whichever of two neighbors is sashing, if just one is."""
+    if this == other:
+        return plain
+    return "back" if this else "forward"
 
 
 def plan_pressing(plan: Plan) -> dict[str, AssemblyPressing]:

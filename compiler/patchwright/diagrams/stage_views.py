@@ -8,12 +8,12 @@ Never: a shape or mark that the view does not have.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from patchwright.core.geometry import Polygon
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.letters import Obstacles, letter
-from patchwright.diagrams.picture import Picture, bare
+from patchwright.diagrams.picture import Body, Picture, bare
 from patchwright.diagrams.scene import XY, Area, Item, Line, LineStyle
 from patchwright.methods.method import MarkKind, StageShape, StageView
 
@@ -60,6 +60,16 @@ def view_picture(board: Board, view: StageView, cloths: Cloths, scale: float, na
         items.append(Line(line, _STYLES[mark.kind], "end" if mark.kind == "press" else "none"))
     items.extend(_letters(board, view, cloths, outlines, lines, named))
     return bare(high_x - low_x, high_y - low_y, items)
+
+
+def trimmed_picture(board: Board, view: StageView, cloths: Cloths, scale: float) -> Picture:
+    """A view whose body is what is left after trimming along its cut lines."""
+    picture = view_picture(board, view, cloths, scale, named=False)
+    cuts = [point for item in picture.items if isinstance(item, Line) and item.style == "cut" for point in item.points]
+    if not cuts:
+        return picture
+    low_x, low_y, high_x, high_y = _bounds(cuts)
+    return replace(picture, body=Body(low_x, low_y, high_x - low_x, high_y - low_y))
 
 
 def _letters(

@@ -19,7 +19,7 @@ from patchwright.diagrams.names import first_size, unit_name
 from patchwright.diagrams.phrases import by_size, dimension, fabric_names, listed, spoken_extent
 from patchwright.diagrams.picture import Picture, padded, wrapped
 from patchwright.diagrams.scene import Label, Scene
-from patchwright.diagrams.stage_views import Cloths, view_picture
+from patchwright.diagrams.stage_views import Cloths, trimmed_picture, view_picture
 from patchwright.methods.method import RecipePiece, Stage, StageKind, StageShape, StageView
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
@@ -130,8 +130,10 @@ def _piece_picture(board: Board, made: _Making, name: str, recipe_piece: str, pl
 def _stage_scene(board: Board, made: _Making, number: int, stage: Stage) -> Scene:
     """All views of a stage; a finished unit with what it measures."""
     pictures = [view_picture(board, view, made.cloths, made.scale, stage.kind in _NAMED) for view in stage.views]
-    if stage.kind == "finished" and pictures:
+    if stage.kind == "finished":
         pictures[-1] = _measured(board, made, pictures[-1])
+    elif stage.kind == "trim":
+        pictures[-1] = _measured(board, made, trimmed_picture(board, stage.views[-1], made.cloths, made.scale))
     picture = in_sequence(board, pictures)
     words = [
         board.say(
@@ -144,7 +146,7 @@ def _stage_scene(board: Board, made: _Making, number: int, stage: Stage) -> Scen
     ]
     if len(stage.views) > 1:
         words.append(board.say("steps.views", count=len(stage.views)))
-    if stage.kind == "finished":
+    if stage.kind in ("finished", "trim"):
         words.append(board.say("steps.measures", extent=by_size(board, _unfinished_extents(board, made))))
     words.append(board.say("steps.cloth", fabrics=fabric_names(board, _letters(made, stage))))
     return _scene(board, made, f"{number}-{stage.kind}", stage.kind, picture, " ".join(words))

@@ -53,15 +53,13 @@ def _layer(layer: Layer, swatches: dict[str, Swatch], look: Look) -> Iterator[st
 
 
 def _areas(areas: Iterable[Area], swatches: dict[str, Swatch], look: Look) -> Iterator[str]:
-    """One path for all areas of one color and outline."""
-    groups: dict[tuple[str, str, int, bool, str], list[Area]] = {}
+    """One path for all areas of one cloth, color and outline."""
+    groups: dict[tuple[str, str, str], list[Area]] = {}
     for area in areas:
-        groups.setdefault((area.tone, area.fabric, area.print, area.wrong_side, area.style), []).append(area)
-    for group in groups.values():
-        fill = _fill(group[0], swatches, look)
+        groups.setdefault((area.fabric, _fill(area, swatches, look), area.style), []).append(area)
+    for (_, fill, style), group in groups.items():
         outlines = "".join(_closed([_place(point) for point in area.outline]) for area in group)
-        stroke = _stroke(look.drawing.stroke(group[0].style))
-        yield f'<path d="{outlines}" fill="{fill}"{stroke} stroke-linejoin="round"/>'
+        yield f'<path d="{outlines}" fill="{fill}"{_stroke(look.drawing.stroke(style))} stroke-linejoin="round"/>'
 
 
 def _fill(area: Area, swatches: dict[str, Swatch], look: Look) -> str:

@@ -12,10 +12,11 @@ from collections.abc import Iterator, Sequence
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import framed, scaled
 from patchwright.diagrams.layout import Spot, spots
+from patchwright.diagrams.names import block_name
 from patchwright.diagrams.phrases import listed, spoken_extent
 from patchwright.diagrams.picture import Picture, bare, padded
+from patchwright.diagrams.pressing import top_pressing
 from patchwright.diagrams.prints import PrintChooser
-from patchwright.diagrams.pressing import plain_pressing
 from patchwright.diagrams.pulled_apart import Gaps, pulled_apart
 from patchwright.diagrams.scene import Area, Item, Label, Scene
 
@@ -29,11 +30,12 @@ def top_scene(board: Board, index: int) -> Scene:
     most = max(map(len, rows))
     arrows = most <= _FULL_GAP_PARTS
     across = 1.8 * board.em if arrows else min(0.8 * board.em, board.room.width * 0.12 / most)
-    gaps = Gaps(across, 1.8 * board.em if len(rows) <= 2 * _FULL_GAP_PARTS else 0.9 * board.em, 1.6 * board.em)
+    gaps = Gaps(across, (1.8 if arrows else 0.9) * board.em, 1.6 * board.em)
     scale = _scale(board, index, rows, gaps)
     chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
     pictures = [[_part(board, index, spot, chooser, scale) for spot in row] for row in rows]
-    pressing = plain_pressing([len(row) for row in rows], board.plan.rules.pressing) if arrows else None
+    parts = [[spot.item.part for spot in row] for row in rows]
+    pressing = top_pressing(parts, board.plan.rules.pressing) if arrows else None
     picture = _numbered(board, pulled_apart(pictures, "rows", gaps, pressing), pictures, gaps)
     size = board.size(index)
     title = board.say("top.title", size=size.label)
@@ -94,6 +96,8 @@ def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> st
     for parts, numbers in kinds.items():
         names = listed(board, [str(number) for number in numbers])
         sentences.append(board.say("top.row", count=len(numbers), numbers=names, parts=parts))
+    if size.sash_width is not None and board.plan.rules.pressing != "open":
+        sentences.append(board.say("top.toward-sashing"))
     center = size.center[0].length, size.center[1].length
     sentences.append(board.say("top.measures", extent=spoken_extent(board, center)))
     return " ".join(sentences)
@@ -104,7 +108,7 @@ def _contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:
     counts: dict[str, int] = {}
     for spot in row:
         item = spot.item
-        name = board.book.assembly(item.ref).block if item.kind == "assembly" else item.ref
+        name = block_name(board, board.book.assembly(item.ref)) if item.kind == "assembly" else item.ref
         counts[name] = counts.get(name, 0) + 1
     for name, count in counts.items():
         yield board.say("counted", count=count, name=name)

@@ -109,7 +109,7 @@ class TreeBuilder:
             if self._flow and traps.holds_color(comment):
                 traps.report_vanished(comment, self._findings)
                 self._excused = True
-            elif last is not None and last.kind == "Scalar" and not last.raw.style and last.raw.value:
+            elif last is not None and _is_plain(last) and not self._source.text[last.end : comment.start].strip():
                 traps.report_cut_off(comment, last.span, self._findings)
 
     def _node(self, event: _Event, depth: int) -> Node:
@@ -205,8 +205,12 @@ class TreeBuilder:
         key = self._scalar(event)
         value_event = next(self._events)
         value = self._node(value_event, depth + 1)
+        parted = traps.part_key(key) if not event.raw.style else None
         if _is_empty(value_event):
-            key, value = self._empty_value(key, event, value_event)
+            key, value = self._empty_value(key, parted, event, value_event)
+        elif parted is not None:
+            traps.report_missing_space(*parted, key.span, self._findings)
+            key, value = parted[0], Lost("", key.span)
         first = made.key(key) if key in made else None
         if first is not None:
             note = Note(span_of(first), "first here")
@@ -222,14 +226,15 @@ class TreeBuilder:
         else:
             made[key] = value
 
-    def _empty_value(self, key: Text, event: _Event, value: _Event) -> tuple[Text, Node]:
+    def _empty_value(
+        self, key: Text, parted: tuple[Text, Text] | None, event: _Event, value: _Event
+    ) -> tuple[Text, Node]:
         """Report a key without a value; the key and value that were meant, where that is plain."""
         color = traps.color_after(self._source, value.span)
         if color is not None:
             if not self._flow:
                 traps.report_vanished(color, self._findings)
             return key, Text(traps.color_of(color), color.span)
-        parted = traps.part_key(key) if not event.raw.style else None
         if parted is not None:
             traps.report_missing_space(*parted, key.span, self._findings)
             return parted
@@ -285,6 +290,10 @@ def _marks(raw: Any) -> tuple[Any, Any]:
 
 def _is_empty(event: _Event) -> bool:
     return event.kind == "Scalar" and not event.raw.style and not event.raw.value and event.raw.tag is None
+
+
+def _is_plain(event: _Event) -> bool:
+    return event.kind == "Scalar" and not event.raw.style and bool(event.raw.value)
 
 
 def _shown_tag(tag: str) -> str:

@@ -97,6 +97,7 @@ class Declaration:
         return f"{type(self).__name__}({', '.join(f'{name}={value!r}' for name, value in self._values().items())})"
 
     def _values(self) -> dict[str, Any]:
+        """What is compared and shown: everything but places."""
         return {info.attribute: getattr(self, info.attribute) for info in self.keys.values()}
 
     def key_span(self, key: str) -> Span:

@@ -6,7 +6,7 @@ Never: a default of the house, a resolved name, or a number that was worked out;
 """
 
 # Annotations are evaluated here as they stand; the table of keys is made from them.
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from patchwright.core.source import Span
 from patchwright.dialect.declaration import Declaration, key
@@ -87,6 +87,9 @@ class UnitDeclaration(Declaration):
     """(key, length) of the method's extent keys that were written."""
     size: PairText | None = key("width x height in cells, or absolute with a unit")
     strip_piece: Literal["auto", "yes", "no"] | None = key("whether it is made from strip sets")
+
+    def _values(self) -> dict[str, Any]:
+        return super()._values() | {"words": tuple((name, word) for name, word, _ in self.words)}
 
 
 class BlockDeclaration(Declaration):
@@ -175,27 +178,37 @@ class TextDeclaration(Declaration):
 
 
 class ImprintDeclaration(Declaration):
+    """Who publishes the booklet, printed on its last page."""
+
     address: Prose | None = key("address of the publisher")
     corrections: Prose | None = key("where corrections are published")
     copyright: Prose | None = key("copyright line")
 
 
 class JoinsDeclaration(Declaration):
+    """How strips that are too short are joined."""
+
     binding: Literal["diagonal", "straight"] | None = key("how binding strips are joined")
     strips: Literal["diagonal", "straight"] | None = key("how border and sashing strips are joined")
 
 
 class BindingRules(Declaration):
+    """How binding is cut and how much of it is made."""
+
     strip: LengthText | None = key("cut width of binding strips")
     extra: LengthText | None = key("added to the perimeter for corners and closing")
 
 
 class BackingRules(Declaration):
+    """How large the backing is and how its panels are joined."""
+
     overage: LengthText | None = key("beyond the top on each side")
     seam: LengthText | None = key("seam allowance between panels, on each of the two")
 
 
 class BattingRules(Declaration):
+    """How large the batting is."""
+
     overage: LengthText | None = key("beyond the top on each side")
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, ClassVar, Self
 
@@ -72,7 +72,7 @@ class Prose(Scalar):
     """Text for people: a title, a summary, Markdown."""
 
     text: str
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"]}
 
     @classmethod
@@ -87,7 +87,7 @@ class Name(Scalar):
     """A name of a fabric, unit, block, pack or size: lower case letters, digits and single hyphens."""
 
     text: str
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {"type": "string", "pattern": f"^{NAME_PATTERN}$"}
 
     @classmethod
@@ -98,8 +98,10 @@ class Name(Scalar):
 
 @dataclass(frozen=True, slots=True)
 class Switch(Scalar):
+    """`yes` or `no`."""
+
     on: bool
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "boolean"}]}
 
     @classmethod
@@ -114,7 +116,7 @@ class Count(Scalar):
     """A whole number from 1 up to 100,000."""
 
     number: int
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {
         "anyOf": [{"type": "integer", "minimum": 1, "maximum": 100000}, {"type": "string", "pattern": r"^\d{1,6}$"}]
     }
@@ -133,7 +135,7 @@ class LengthText(Scalar):
 
     measure: Measure
     text: str
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"], "examples": ["2 1/2 in", "2½", "6 cm"]}
 
     @classmethod
@@ -148,7 +150,7 @@ class PairText(Scalar):
     width: Measure
     height: Measure
     text: str
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"], "examples": ["2 x 1", "3 in x 1 1/2 in"]}
 
     @property
@@ -170,8 +172,10 @@ class PairText(Scalar):
 
 @dataclass(frozen=True, slots=True)
 class Percent(Scalar):
+    """A number of hundredths, such as `3 %`."""
+
     value: Fraction
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {"type": ["string", "number"], "examples": ["3 %"]}
 
     @classmethod
@@ -188,7 +192,7 @@ class Color(Scalar):
     """Three or six hexadecimal digits, with or without `#`; kept as lower-case `#rrggbb`."""
 
     value: str
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {
         "type": ["string", "number"], "examples": ["#2f6f7e", "2f6f7e"],
         "pattern": "^#?([0-9a-fA-F]{6}|[0-9a-fA-F]{3})$",
@@ -215,9 +219,10 @@ class ItemText(Scalar):
     orientation: Orientation
     repeat: int
     text: str
-    span: Span = NOWHERE
+    span: Span = field(default=NOWHERE, compare=False)
     json_schema: ClassVar[dict[str, Any]] = {
-        "type": "string", "examples": ["deck", "deck 2x1", "turn@90", "wave@mirror@180*3", "red/cream"]
+        "type": "string", "examples": ["deck", "deck 2x1", "turn@90", "wave@mirror@180*3", "red/cream"],
+        "pattern": f"^{re.sub(r'[?]P<[a-z]+>', '', _ITEM.pattern)}$",
     }
 
     @classmethod

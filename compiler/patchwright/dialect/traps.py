@@ -29,6 +29,8 @@ class Comment:
     span: Span
     text: str
     before: str
+    start: int = -1
+    """Where it begins in the whole text."""
 
 
 def comments_between(source: Source, start: int, end: int) -> Iterator[Comment]:
@@ -40,7 +42,7 @@ def comments_between(source: Source, start: int, end: int) -> Iterator[Comment]:
         line_end = min((p for p in (text.find("\n", at), text.find("\r", at)) if p >= 0), default=len(text))
         number = len(re.findall(r"\r\n|[\n\r]", text[:line_start])) + 1
         span = Span(source.path, number, at - line_start + 1, number, line_end - line_start + 1)
-        yield Comment(span, text[at:line_end], text[line_start:at].strip())
+        yield Comment(span, text[at:line_end], text[line_start:at].strip(), at)
         at = text.find("#", line_end, end)
 
 

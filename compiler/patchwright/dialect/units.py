@@ -121,14 +121,15 @@ def _by_role(method: Method, value: Node, findings: Findings) -> list[tuple[str,
         report_shape(value, f"`{method.name}` takes its fabrics by name", findings, _hint(method))
         return []
     names = [role.name for role in method.roles]
-    for key in value:
-        if key not in names:
-            hints = nearest_names(key, names)
-            findings.error("unknown-role", f"`{method.name}` has no place called `{key}`", key.span, *hints)
-    for role in method.roles:
-        if role.required and role.name not in value:
-            message = f"`{method.name}` needs a fabric for `{role.name}`"
-            findings.error("missing-role", message, value.span, _hint(method))
+    strange = [key for key in value if key not in names]
+    for key in strange:
+        hints = nearest_names(key, names)
+        findings.error("unknown-role", f"`{method.name}` has no place called `{key}`", key.span, *hints)
+    missing = [role.name for role in method.roles if role.required and role.name not in value]
+    if len(missing) > len(strange):  # Otherwise the strange ones are the missing ones, misspelled.
+        listed = " and ".join(f"`{name}`" for name in missing)
+        message = f"`{method.name}` needs a fabric for {listed}"
+        findings.error("missing-role", message, value.span, _hint(method))
     return [(str(key), node) for key, node in value.items() if key in names]
 
 

@@ -48,14 +48,25 @@ def quarter_square_cut(finished: Length, rules: TriangleRules) -> TriangleCut:
 
 
 def rounded_cut(exact: Length, rules: TriangleRules) -> TriangleCut:
-    """A cut size that has no trade constant, such as a diagonal: its exact value rounded up to the step."""
+    """A cut size that has no trade constant and is not trimmed, such as a diagonal: exact, rounded up to the step."""
+    cut = exact.up_to(rules.step)
+    return TriangleCut(Cut(cut), cut - exact)
+
+
+def oversized_cut(exact: Length, rules: TriangleRules) -> TriangleCut:
+    """The same for a unit that is trimmed after sewing where the house trims."""
     cut = (exact + _oversize(rules)).up_to(rules.step)
     return TriangleCut(Cut(cut), cut - exact)
 
 
 def needs_trimming(excess: Length, rules: TriangleRules) -> bool:
     """Whether a sewn unit that exceeds its size by `excess` is trimmed: over 1/16 in or 1.5 mm, or by the rule."""
-    return excess > _UNTRIMMED[rules.system] or (rules.triangles == "trim" and excess > ZERO)
+    return is_noticeable(excess, rules) or (rules.triangles == "trim" and excess > ZERO)
+
+
+def is_noticeable(excess: Length, rules: TriangleRules) -> bool:
+    """Whether an excess is more than 1/16 in or 1.5 mm."""
+    return excess > _UNTRIMMED[rules.system]
 
 
 def rounding_remarks(*cuts: TriangleCut) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from patchwright.core.geometry import moved
 from patchwright.core.length import ROOT_TWO, ZERO, Cut, Length
-from patchwright.methods.allowance import half_square_cut, needs_trimming, rounded_cut, rounding_remarks
+from patchwright.methods.allowance import half_square_cut, needs_trimming, oversized_cut, rounding_remarks
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
 from patchwright.methods.method import (
     Key,
@@ -66,7 +66,7 @@ def _recipe(request: Request) -> Recipe:
     rules, how = request.rules, request.word("make")
     if how == "four-at-a-time":
         seams = rules.seam * 2
-        whole = rounded_cut((request.width + seams) * ROOT_TWO + seams, rules)
+        whole = oversized_cut((request.width + seams) * ROOT_TWO + seams, rules)
         return _made(request, how, whole.cut, whole.excess / ROOT_TWO, _EACH_TURN, ("bias-edges",))
     part = half_square_cut(request.width, rules)
     notes = rounding_remarks(part)

@@ -6,8 +6,19 @@ from patchwright.methods.flipped_corners import FLIPPED_CORNERS
 from patchwright.methods.flying_geese import FLYING_GEESE
 from patchwright.methods.half_square import HALF_SQUARE
 from patchwright.methods.method import Method
+from patchwright.methods.nested_square import NESTED_SQUARE
 from patchwright.methods.patch import PATCH
+from patchwright.methods.quarter_square import QUARTER_SQUARE
+from patchwright.methods.square_in_square import SQUARE_IN_SQUARE
 
-METHODS: tuple[Method, ...] = (PATCH, HALF_SQUARE, FLYING_GEESE, FLIPPED_CORNERS)
+METHODS: tuple[Method, ...] = (
+    PATCH,
+    HALF_SQUARE,
+    QUARTER_SQUARE,
+    FLYING_GEESE,
+    FLIPPED_CORNERS,
+    SQUARE_IN_SQUARE,
+    NESTED_SQUARE,
+)
 
 BY_NAME: dict[str, Method] = {method.name: method for method in METHODS}

@@ -89,24 +89,24 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
             "id": unit.id, "unit": unit.name or unit.id, "method": unit.method, "how": unit.how,
             "fabrics": [fabric for _, fabric in unit.fabrics], "hand": unit.hand,
         }
-        | _pair(plan, "finished", own.finished) | _pair(plan, "unfinished", own.unfinished)
+        | _pair(plan, "finished", made_unit.finished) | _pair(plan, "unfinished", made_unit.unfinished)
         | {
-            "need": own.need, "made": own.made, "batches": own.batches,
+            "need": made_unit.need, "made": made_unit.made, "batches": made_unit.batches,
             "pieces": [{"piece": part.piece, "per-batch": part.per_batch} for part in unit.pieces],
         }
-        for unit in plan.units if (own := unit.sizes[index]) is not None
+        for unit in plan.units if (made_unit := unit.sizes[index]) is not None
     ]
     made["pieces"] = [
         {"piece": piece.id, "fabric": piece.fabric}
-        | _pair(plan, "cut", (own.width, own.height))
+        | _pair(plan, "cut", (cut.width, cut.height))
         | {
-            "need": own.need, "made": own.made, "spare": own.spare, "then": piece.then, "joins": own.joins,
+            "need": cut.need, "made": cut.made, "spare": cut.spare, "then": piece.then, "joins": cut.joins,
             "for": list(piece.uses),
         }
-        for piece in plan.pieces if (own := piece.sizes[index]) is not None
+        for piece in plan.pieces if (cut := piece.sizes[index]) is not None
     ]
     made["fabrics"] = [
-        _fabric(plan, fabric, own) for fabric in plan.fabrics if (own := fabric.sizes[index]) is not None
+        _fabric(plan, fabric, cloth) for fabric in plan.fabrics if (cloth := fabric.sizes[index]) is not None
     ]
     return made | _finishing(plan, size)
 

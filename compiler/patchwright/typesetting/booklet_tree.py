@@ -118,11 +118,15 @@ class _Builder:
         }
 
     def section(self, section: Section) -> Tree:
+        blocks = self.blocks(section.blocks)
+        for block in blocks:
+            if block["kind"] == "contents" and block["title"] == section.title:
+                block["title"] = ""
         return {
             "id": self.anchor(section.id),
             "title": self.text(section.title),
             "new_page": section.new_page,
-            "blocks": self.blocks(section.blocks),
+            "blocks": blocks,
         }
 
     def blocks(self, blocks: Iterable[Block]) -> list[Tree]:

@@ -18,7 +18,7 @@ from patchwright.typesetting.faults import PageEngineError
 STANDARD = "ua-1"
 _EPOCH = 0
 """The moment that a PDF claims to be from; a real one would change its bytes."""
-_NO_PACKAGES = "/nonexistent/patchwright"
+_NO_PACKAGES = Path("/nonexistent/patchwright")
 """Where packages would be looked up and kept: a folder that cannot be."""
 
 _PLACE = re.compile(r"\.typ:(\d+):(\d+)")

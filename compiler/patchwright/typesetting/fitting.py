@@ -69,7 +69,8 @@ def _check_blocks(blocks: list[Tree], limit: Size, place: str, limits: Room) -> 
         elif block["kind"] == "step":
             _check_blocks(block["blocks"], limits.step, f"the step `{block['id']}`", limits)
         elif block["kind"] == "notice":
-            inner = (min(limit[0], limits.notice[0]), min(limit[1], limits.notice[1]))
+            frame = limits.section[0] - limits.notice[0]
+            inner = (limit[0] - frame, limit[1] - frame)
             _check_blocks(block["blocks"], inner, f"a notice in {place}", limits)
 
 

@@ -8,6 +8,7 @@ Never: a font of this machine, and never a variable font.
 from __future__ import annotations
 
 import importlib.util
+import io
 import json
 import re
 from functools import cache
@@ -68,4 +69,4 @@ def open_font(file: Path) -> Any:
     """A font file, its tables read when they are asked for."""
     from fontTools.ttLib import TTFont
 
-    return TTFont(file, lazy=True)
+    return TTFont(io.BytesIO(file.read_bytes()), lazy=True)

@@ -18,7 +18,7 @@ import yaml
 
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.core.measure import NO_BREAK_SPACE, System, decimal_text, fraction_text, printed_length, printed_number
-from patchwright.wording.templates import Choice, Hole, Template, WordingError, parse_template
+from patchwright.wording.templates import Choice, Template, WordingError, parse_template
 
 __all__ = ["LANGUAGES", "Wording", "WordingError", "load_wording", "read_package_file"]
 
@@ -28,10 +28,15 @@ Reader = Callable[[str], str]
 LANGUAGES = ("en",)
 FILES = ("{language}.yaml", "methods-{language}.yaml", "figures-{language}.yaml")
 
+
+def _few(number: Fraction) -> bool:
+    return number % 10 in (2, 3, 4) and number % 100 // 10 != 1
+
+
 PLURALS: dict[str, Callable[[Fraction], int]] = {
     "one-other": lambda number: 0 if number == 1 else 1,
-    "up-to-one-other": lambda number: 0 if number <= 1 else 1,
-    "one-few-many": lambda number: 0 if number == 1 else 1 if number % 10 in (2, 3, 4) and number % 100 // 10 != 1 else 2,
+    "up-to-one-other": lambda number: 1 if number > 1 else 0,
+    "one-few-many": lambda number: 0 if number == 1 else 1 if _few(number) else 2,
     "other": lambda number: 0,
 }
 """Which form of a choice a number takes, by the name that a language's data gives its rule."""
@@ -86,7 +91,7 @@ class Wording:
         """A number as booklets print it: 12, 1,200, 2½; decimals where the system of measure is metric."""
         if value.denominator == 1:
             digits = f"{int(value):,}".replace(",", self.say("number.thousands"))
-            return digits if abs(value) >= 10_000 else str(int(value))
+            return digits if abs(int(value)) >= 10_000 else str(int(value))
         if self.system == "cm":
             return decimal_text(Fraction(value), mark=self.decimal_mark)
         return fraction_text(Fraction(value))
@@ -183,7 +188,7 @@ def _loaded(language: str, read: Reader) -> Wording:
     templates: dict[str, Template] = {}
     for pattern in FILES:
         name = pattern.format(language=language)
-        for key, text in _flat(yaml.load(read(name), Loader=yaml.CBaseLoader), name):  # noqa: S506 - text only.
+        for key, text in _flat(yaml.load(read(name), Loader=yaml.CBaseLoader), name):
             if key in templates:
                 raise WordingError(f"{name}: `{key}` is there already")
             templates[key] = parse_template(key, text)

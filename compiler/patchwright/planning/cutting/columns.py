@@ -33,6 +33,7 @@ class Relaxation:
         self.counts, self.rests = demands_of(problem)
         self.pool: list[Pattern] = []
         self._known: set[Pattern] = set()
+        self._entries: list[tuple[tuple[int, int], ...]] = []
         self._master = Covering(self.counts + self.rests)
         for pattern in [*own_patterns(problem), *start]:
             self.add(pattern)
@@ -43,14 +44,21 @@ class Relaxation:
             return False
         self._known.add(pattern)
         self.pool.append(pattern)
-        self._master.add(column_of(self.problem, pattern))
+        column = column_of(self.problem, pattern)
+        self._entries.append(column[1])
+        self._master.add(column)
         return True
 
     def want(self, counts: Sequence[int], rests: Sequence[int]) -> None:
-        """Change what is still wanted."""
-        for row, amount in enumerate([*counts, *rests]):
-            self._master.demand(row, max(0, amount))
+        """Change what is still wanted; patterns that give more of anything than that are set aside."""
         self.counts, self.rests = [max(0, n) for n in counts], [max(0, n) for n in rests]
+        wanted = self.counts + self.rests
+        for row, amount in enumerate(wanted):
+            self._master.demand(row, amount)
+        for place, entries in enumerate(self._entries):
+            self._master.allow(place, all(value <= wanted[row] for row, value in entries))
+        for pattern in own_patterns(remaining(self.problem, self.counts, self.rests)):
+            self.add(pattern)
 
     def solve(self) -> tuple[list[int], list[float]]:
         """Generate patterns until none is worth more than it takes, and return the whole prices and the pattern uses."""
@@ -96,10 +104,14 @@ def column_of(problem: Yardage, pattern: Pattern) -> Column:
     return pattern.height, tuple(sorted(given.items()))
 
 
-def rounded_plans(relaxation: Relaxation, uses: Sequence[float]) -> dict[Pattern, int]:
+def rounded_plan(
+    relaxation: Relaxation, uses: Sequence[float], chance: random.Random | None = None
+) -> dict[Pattern, int]:
     """Return the shortest whole plan met while rounding the uses down and solving again for what remains.
 
     What remains is also finished by first fit each time; the relaxation is left with its first demands again.
+    With `chance` the first rounding holds back a few strips, and lone strips are drawn by their uses, so that each call
+    looks somewhere else.
     """
     problem = relaxation.problem
     full = list(relaxation.counts), list(relaxation.rests)
@@ -107,12 +119,11 @@ def rounded_plans(relaxation: Relaxation, uses: Sequence[float]) -> dict[Pattern
     plan: dict[Pattern, int] = {}
     best: dict[Pattern, int] | None = None
     while True:
-        taken = _whole_uses(relaxation.pool, uses)
+        taken = _whole_uses(relaxation.pool, uses, chance, first=not plan)
         for pattern, times in taken.items():
             plan[pattern] = plan.get(pattern, 0) + times
             _take(problem, pattern, times, counts, rests)
-        tail = first_fit_patterns(remaining(problem, counts, rests))
-        whole = merged(plan, tail)
+        whole = merged(plan, first_fit_patterns(remaining(problem, counts, rests)))
         if best is None or total_height(whole) < total_height(best):
             best = whole
         if not any(n > 0 for n in counts + rests):
@@ -123,12 +134,22 @@ def rounded_plans(relaxation: Relaxation, uses: Sequence[float]) -> dict[Pattern
     return best
 
 
-def _whole_uses(pool: Sequence[Pattern], uses: Sequence[float]) -> dict[Pattern, int]:
-    whole = {pattern: int(use + 1e-6) for pattern, use in zip(pool, uses, strict=True) if use >= 1 - 1e-6}
-    if not whole:
-        place = max(range(len(uses)), key=lambda i: (round(uses[i], 6), -i))
-        whole = {pool[place]: 1}
-    return whole
+def _whole_uses(
+    pool: Sequence[Pattern], uses: Sequence[float], chance: random.Random | None, *, first: bool
+) -> dict[Pattern, int]:
+    whole: dict[Pattern, int] = {}
+    for pattern, use in zip(pool, uses, strict=False):
+        times = int(use + 1e-6)
+        if times and first and chance:
+            times -= chance.choice((0, 0, 1, 1, 2, times // 3))
+        if times > 0:
+            whole[pattern] = times
+    if whole:
+        return whole
+    places = [place for place, use in enumerate(uses) if use > 1e-6]
+    if chance:
+        return {pool[chance.choices(places, [uses[place] ** 2 for place in places])[0]]: 1}
+    return {pool[max(places, key=lambda place: (round(uses[place], 6), -place))]: 1}
 
 
 def _take(problem: Yardage, pattern: Pattern, times: int, counts: list[int], rests: list[int]) -> None:

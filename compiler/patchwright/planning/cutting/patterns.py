@@ -95,11 +95,12 @@ def make_pattern(height: int, lays: Mapping[tuple[int, bool, int], int], segment
 def own_patterns(problem: Yardage) -> Iterator[Pattern]:
     """Yield, for each turn of each part and for each joined piece, the strip that holds nothing else and is full."""
     for i, part in enumerate(problem.parts):
-        for turned in turns(part, problem.width):
+        for turned in turns(part, problem.width) if part.count else ():
             along, height = sides(part, turned)
             yield make_pattern(height, {(i, turned, 1): min(part.count, problem.width // along)}, {})
     for k, long in enumerate(problem.joined):
-        yield make_pattern(long.height, {}, {k: min(long.total, problem.width)})
+        if long.total > 0:
+            yield make_pattern(long.height, {}, {k: min(long.total, problem.width)})
 
 
 def finished(problem: Yardage, patterns: Mapping[Pattern, int], bounds: Bounds) -> YardagePlan:

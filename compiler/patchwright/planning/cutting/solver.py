@@ -58,6 +58,12 @@ class Covering:
 
         self._model.changeRowBounds(row, float(amount), highspy.kHighsInf)
 
+    def allow(self, column: int, allowed: bool) -> None:
+        """Let a column be used, or not."""
+        import highspy
+
+        self._model.changeColBounds(column, 0.0, highspy.kHighsInf if allowed else 0.0)
+
     def solve(self, scale: int) -> tuple[list[int], list[float]]:
         """Return the prices of the rows times `scale`, rounded down to whole numbers, and the columns' values."""
         self._model.run()
@@ -67,48 +73,49 @@ class Covering:
 
 
 def whole_counts(
-    columns: Sequence[Column],
-    demands: Sequence[int],
-    most: int,
-    *,
-    nodes: int,
-    least_cost: bool = False,
+    columns: Sequence[Column], demands: Sequence[int], most: int, *, nodes: int
 ) -> tuple[list[int] | None, bool]:
     """Return whole counts of columns that cover all demands at a cost of at most `most`, and whether that is settled.
 
     The counts are None when none were found; then True means that the solver proved that there are none.
-    With `least_cost` it goes on to the least cost, and True means that it is.
     """
     import highspy
 
     model = _quiet()
     infinite = highspy.kHighsInf
+    costs = sorted({cost for cost, _ in columns})
     for demand in demands:
         model.addRow(float(demand), infinite, 0, [], [])
+    for _ in costs:
+        model.addRow(0.0, 0.0, 0, [], [])
     model.addRow(-infinite, float(most), 0, [], [])
+    # Strips of one height are counted in a variable of their own, which is the best one to branch on.
+    kinds = {cost: len(demands) + place for place, cost in enumerate(costs)}
+    last = len(demands) + len(costs)
+    for cost in costs:
+        model.addCol(float(cost), 0.0, float(most // cost), 2, [kinds[cost], last], [-1.0, float(cost)])
     for cost, entries in columns:
-        rows = [row for row, _ in entries] + [len(demands)]
-        bound = min(
-            max(-(-demands[row] // value) for row, value in entries), most // cost if cost else most
-        )
-        model.addCol(float(cost), 0.0, float(bound), len(rows), rows, [float(v) for _, v in entries] + [float(cost)])
-    count = len(columns)
-    model.changeColsIntegrality(count, list(range(count)), [highspy.HighsVarType.kInteger] * count)
-    model.setOptionValue("mip_max_nodes", nodes)
-    model.setOptionValue("mip_rel_gap", 0.0)
-    model.setOptionValue("mip_abs_gap", 0.999)
-    if not least_cost:
-        model.setOptionValue("objective_target", float(most) + 0.5)
+        rows = [row for row, _ in entries] + [kinds[cost]]
+        bound = min(max(-(-demands[row] // value) for row, value in entries), most // cost)
+        model.addCol(0.0, 0.0, float(bound), len(rows), rows, [float(value) for _, value in entries] + [1.0])
+    number = len(costs) + len(columns)
+    model.changeColsIntegrality(number, list(range(number)), [highspy.HighsVarType.kInteger] * number)
+    for option, value in (
+        ("mip_max_nodes", nodes),
+        ("mip_rel_gap", 0.0),
+        ("mip_abs_gap", 0.999),
+        ("mip_heuristic_effort", 0.0),
+        ("mip_allow_restart", False),
+        ("objective_target", float(most) + 0.5),
+    ):
+        model.setOptionValue(option, value)
     model.run()
-    status = model.getModelStatus()
-    if status == highspy.HighsModelStatus.kInfeasible:
+    if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return None, True
     if model.getInfo().primal_solution_status != 2:
         return None, False
-    counts = [max(0, round(value)) for value in model.getSolution().col_value]
-    if not _covers(columns, counts, demands, most):
-        return None, False
-    return counts, not least_cost or status == highspy.HighsModelStatus.kOptimal
+    counts = [max(0, round(value)) for value in model.getSolution().col_value][len(costs) :]
+    return (counts, True) if _covers(columns, counts, demands, most) else (None, False)
 
 
 def _covers(columns: Sequence[Column], counts: Sequence[int], demands: Sequence[int], most: int) -> bool:
@@ -120,3 +127,50 @@ def _covers(columns: Sequence[Column], counts: Sequence[int], demands: Sequence[
         for row, value in entries:
             rest[row] -= value * count
     return cost <= most and all(amount <= 0 for amount in rest)
+
+
+class StripCounting:
+    """A linear program in strips per class and columns within them: the least cost of strips that serve all demands.
+
+    Unserved demand is let through at a high price, so that every choice of limits has an answer.
+    """
+
+    def __init__(self, demands: Sequence[int], penalties: Sequence[int], costs: Sequence[int]) -> None:
+        """Start without columns; a class is a strip of one cost, an unserved unit of a demand costs its penalty."""
+        import highspy
+
+        self._model = _quiet()
+        self._model.setOptionValue("presolve", "off")
+        self._model.setOptionValue("solver", "simplex")
+        self._demands, self._classes = len(demands), len(costs)
+        for demand in demands:
+            self._model.addRow(float(demand), highspy.kHighsInf, 0, [], [])
+        for _ in costs:
+            self._model.addRow(-highspy.kHighsInf, 0.0, 0, [], [])
+        for row, penalty in enumerate(penalties):
+            self._model.addCol(float(penalty), 0.0, highspy.kHighsInf, 1, [row], [1.0])
+        for kind, cost in enumerate(costs):
+            self._model.addCol(float(cost), 0.0, 0.0, 1, [self._demands + kind], [-1.0])
+
+    def add(self, entries: Sequence[tuple[int, int]], kind: int) -> None:
+        """Add a column of a class with these (row, coefficient) entries."""
+        import highspy
+
+        rows = [row for row, _ in entries] + [self._demands + kind]
+        values = [float(value) for _, value in entries] + [1.0]
+        self._model.addCol(0.0, 0.0, highspy.kHighsInf, len(rows), rows, values)
+
+    def limit(self, low: Sequence[int], high: Sequence[int]) -> None:
+        """Bound the number of strips of each class."""
+        for kind, (least, most) in enumerate(zip(low, high, strict=True)):
+            self._model.changeColBounds(self._demands + kind, float(least), float(most))
+
+    def solve(self, scale: int) -> tuple[list[int], list[int], list[float], float, list[float]]:
+        """Return prices and dues (times `scale`, whole), strips per class, unserved demand, and the columns' uses."""
+        self._model.run()
+        solution = self._model.getSolution()
+        duals, values = list(solution.row_dual), list(solution.col_value)
+        prices = [max(0, int(price * scale)) for price in duals[: self._demands]]
+        dues = [max(0, int(-due * scale)) for due in duals[self._demands :]]
+        start = self._demands + self._classes
+        return prices, dues, values[self._demands : start], sum(values[: self._demands]), values[start:]

@@ -7,19 +7,27 @@ patterns that a shorter plan could use, decided by the integer solver.
 
 from __future__ import annotations
 
+import random
 from collections.abc import Mapping
 
 from .bounds import area_bounds, demands_of, priced_bound
-from .columns import SCALE, Relaxation, column_of, rounded_plans, widen
+from .columns import SCALE, Relaxation, column_of, rounded_plan
 from .knapsack import Knapsacks, heights_of
 from .patterns import Bounds, Pattern, finished, total_height
 from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage, YardagePlan, checked
 from .solver import whole_counts
+from .stripcounts import StripCountSearch
 
-_NODES = 1_000
+_ROUNDINGS = 20
+_NODES = 200
 _FEW = 2_500
-_MANY = 15_000
+
+
+def _effort(sacks: Knapsacks) -> int:
+    """Return how many knapsack tables the search over strip counts may fill: fewer where one takes long."""
+    cells = len(sacks.heights) * sacks.problem.width * len(sacks.ways)
+    return max(20, min(400, 30_000_000 // cells))
 
 
 def best(problem: Yardage) -> YardagePlan:
@@ -51,39 +59,52 @@ class _Search:
         return self.plan, self.bounds
 
     def relax(self, sacks: Knapsacks) -> None:
-        """Close in by the linear relaxation, and then by every pattern that could still do better."""
+        """Close in by the linear relaxation, the search over strip counts, and every pattern that could do better."""
         relaxation = Relaxation(self.problem, sacks, self.plan)
         prices, uses = relaxation.solve()
         self.raise_bound(priced_bound(self.problem, sacks, prices, self.length))
         if not self.settled():
-            self.accept(rounded_plans(relaxation, uses))
+            self.accept(rounded_plan(relaxation, uses))
+        search = StripCountSearch(self.problem, sacks, relaxation.pool)
         while not self.settled():
-            before = self.step
-            self.decide(sacks, prices, relaxation)
-            if self.step == before:
+            most = self.problem.purchasable[self.bounds.step - 1]
+            verdict = search.search(most, _effort(sacks))
+            if verdict.refuted:
+                self.raise_bound(most + 1)
+                continue
+            for pattern in search.pool:
+                relaxation.add(pattern)
+            start = dict(verdict.uses)
+            self.round(relaxation, [start.get(p, 0.0) for p in relaxation.pool] if start else uses)
+            if self.settled() or not self.decide(sacks, prices, relaxation):
                 break
 
-    def decide(self, sacks: Knapsacks, prices: list[int], relaxation: Relaxation) -> None:
-        """Ask whether one step less is enough, over every pattern that a plan so short could use."""
-        most = self.problem.purchasable[self.step - 2]
+    def round(self, relaxation: Relaxation, uses: list[float]) -> None:
+        """Round the uses in many ways until the bound is met."""
+        chance = random.Random(len(uses))
+        for _ in range(_ROUNDINGS):
+            self.accept(rounded_plan(relaxation, uses, chance))
+            if self.settled():
+                break
+
+    def decide(self, sacks: Knapsacks, prices: list[int], relaxation: Relaxation) -> bool:
+        """Ask whether the bound's step is enough, over every pattern that a plan so short could use.
+
+        Return whether the bound or the plan moved.
+        """
+        most = self.problem.purchasable[self.bounds.step - 1]
         counts, rests = demands_of(self.problem)
         worths = sacks.price(prices, counts, rests)
         over = max(max(0, worth - height * SCALE) for worth, height in zip(worths, sacks.heights, strict=True))
         slack = most * SCALE - sum(p * d for p, d in zip(prices, counts + rests, strict=True))
         slack += over * (most // sacks.heights[0])
         near = self._near(sacks, slack, _FEW)
-        if near is not None:
-            self._ask(near, most, _NODES, complete=True)
-            return
-        for seed, rounds in enumerate((40, 120)):
-            widen(relaxation, prices, rounds, seed)
-            pool = [pattern for pattern in relaxation.pool if self._excess(pattern, prices) <= slack]
-            if self._ask(pool, most, _NODES, complete=False):
-                return
-        sacks.price(prices, counts, rests)
-        near = self._near(sacks, slack, _MANY)
-        if near is not None:
-            self._ask(near, most, _NODES, complete=True)
+        if near is not None and len(near) <= 2 * len(relaxation.pool):
+            return self._ask(near, most, _NODES, complete=True)
+        pool = [pattern for pattern in relaxation.pool if self._excess(pattern, prices) <= slack]
+        if self._ask(pool, most, _NODES // 4, complete=False):
+            return True
+        return near is not None and self._ask(near, most, _NODES, complete=True)
 
     def _near(self, sacks: Knapsacks, slack: int, limit: int) -> list[Pattern] | None:
         patterns: list[Pattern] = []
@@ -100,7 +121,7 @@ class _Search:
         return height * SCALE - sum(prices[row] * value for row, value in entries)
 
     def _ask(self, patterns: list[Pattern], most: int, nodes: int, *, complete: bool) -> bool:
-        """Ask the solver for a plan of these patterns within a length, and tell whether it found one."""
+        """Ask the solver for a plan of these patterns within a length, and tell whether plan or bound moved."""
         patterns = sorted(set(patterns))
         columns = [column_of(self.problem, pattern) for pattern in patterns]
         counts, rests = demands_of(self.problem)
@@ -108,8 +129,10 @@ class _Search:
         if found is not None:
             self.accept({pattern: count for pattern, count in zip(patterns, found, strict=True) if count})
         elif settled and complete:
-            self.bounds = Bounds(max(self.bounds.length, most + 1), self.step, True)
-        return found is not None
+            self.bounds = Bounds(most + 1, self.problem.step(most + 1), True)
+        else:
+            return False
+        return True
 
     @property
     def length(self) -> int:

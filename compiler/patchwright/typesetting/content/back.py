@@ -25,7 +25,7 @@ def about(scope: Scope) -> Section:
     if imprint.address:
         blocks.append(Paragraph(_linked(imprint.address)))
     if imprint.corrections:
-        blocks.append(Subheading(scope.say("about.corrections.title"), "corrections"))
+        blocks.append(Subheading(scope.say("about.corrections.title"), "part-corrections"))
         address = _linked(imprint.corrections)
         blocks.append(scope.paragraph("about.corrections.words", address=address, release=plan.release))
     if imprint.copyright:

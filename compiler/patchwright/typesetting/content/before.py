@@ -44,7 +44,7 @@ def _assumptions(scope: Scope) -> tuple[Block, ...]:
         scope.inlines("before.assume.wash"),
     ]
     items += [scope.inlines("before.assume.one-way")] if one_way else []
-    return (Subheading(scope.say("before.assume.title"), "assumptions"), Bullets(tuple(items)))
+    return (Subheading(scope.say("before.assume.title"), "part-assumptions"), Bullets(tuple(items)))
 
 
 def _terms(scope: Scope, others: Sequence[Section]) -> tuple[Block, ...]:
@@ -53,16 +53,24 @@ def _terms(scope: Scope, others: Sequence[Section]) -> tuple[Block, ...]:
     example = Finished(Length(2 if scope.plan.system == "in" else 5))
     values = {"finished": example, "unfinished": example.unfinished(seam), "seam": seam}
     terms = [
-        scope.inlines("before.term", term=strong(scope.say(f"term.{term}.name")), meaning=scope.say(f"term.{term}.meaning", **values))
+        scope.inlines(
+            "before.term",
+            term=strong(scope.say(f"term.{term}.name")),
+            meaning=scope.say(f"term.{term}.meaning", **values),
+        )
         for term in TERMS
     ]
-    text = "\n".join(section_text(section) for section in others)
+    text = "\n".join(line for section in others for line in section_text(section))
     signs = [
-        scope.inlines("before.term", term=strong(scope.say(f"abbreviation.{key}.sign")), meaning=scope.say(f"abbreviation.{key}.meaning"))
+        scope.inlines(
+            "before.term",
+            term=strong(scope.say(f"abbreviation.{key}.sign")),
+            meaning=scope.say(f"abbreviation.{key}.meaning"),
+        )
         for key in ABBREVIATIONS
         if _occurs(scope.say(f"abbreviation.{key}.sign"), text)
     ]
-    return (Subheading(scope.say("before.terms.title"), "terms"), Bullets((*terms, *signs)))
+    return (Subheading(scope.say("before.terms.title"), "part-terms"), Bullets((*terms, *signs)))
 
 
 def _occurs(sign: str, text: str) -> bool:
@@ -102,4 +110,4 @@ def _pressing(scope: Scope) -> tuple[Block, ...]:
         scope.inlines("pressing.lift"),
     ]
     items += [scope.inlines("pressing.borders")] if any(size.borders for size in scope.sizes) else []
-    return (Subheading(scope.say("pressing.title"), "pressing"), Bullets(tuple(items)))
+    return (Subheading(scope.say("pressing.title"), "part-pressing"), Bullets(tuple(items)))

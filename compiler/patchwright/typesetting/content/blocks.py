@@ -6,7 +6,7 @@ from patchwright.planning.plan import Assembly
 from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import counted_parts, hand_and_turn, heading, plain_name
-from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.scope import Extent, Scope, Valued, each
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
 
@@ -32,20 +32,20 @@ def _overview(scope: Scope, made: list[Assembly]) -> Table:
     rows = []
     for assembly in made:
         name = heading(assembly_name(scope, assembly))
-        unfinished = scope.valued([size and size.unfinished for size in assembly.sizes])
-        finished = scope.valued([size and size.finished for size in assembly.sizes])
-        numbers = [size and scope.wording.number(size.count) for size in scope.here(assembly.sizes)]
-        measures = (scope.by_size_inline(each, scope.extent) for each in (unfinished, finished))
+        unfinished: Valued[Extent] = scope.valued(each(assembly.sizes, lambda size: size.unfinished))
+        finished: Valued[Extent] = scope.valued(each(assembly.sizes, lambda size: size.finished))
+        numbers = each(scope.here(assembly.sizes), lambda size: scope.wording.number(size.count))
+        measures = (scope.by_size_inline(values, scope.extent) for values in (unfinished, finished))
         rows.append((text_cell(name), *(text_cell(text) for text in measures), *size_cells(scope, numbers)))
     heads = tuple(Column(scope.say(f"column.{key}")) for key in ("block", "unfinished", "finished"))
-    return size_table(scope, "blocks-overview", scope.say("blocks.table"), heads, scope.say("column.make"), rows)
+    return size_table(scope, "table-blocks", scope.say("blocks.table"), heads, scope.say("column.make"), rows)
 
 
 def _assembly(scope: Scope, assembly: Assembly) -> list[Block]:
     """The count, the parts, the steps and the measure of one block."""
     title = heading(scope.say("blocks.heading", name=assembly_name(scope, assembly)))
     return [
-        Subheading(title, f"block-{assembly.id}"),
+        Subheading(title, f"sew-{assembly.id}"),
         *_counts(scope, assembly),
         *scope.figure_if(f"block-{assembly.id}"),
         *_steps(scope, assembly),
@@ -54,7 +54,7 @@ def _assembly(scope: Scope, assembly: Assembly) -> list[Block]:
 
 
 def _counts(scope: Scope, assembly: Assembly) -> list[Block]:
-    counts = scope.valued([size and size.count for size in assembly.sizes])
+    counts = scope.valued(each(assembly.sizes, lambda size: size.count))
     key = "blocks.make-by-size" if scope.differs(counts, scope.wording.number) else "blocks.make"
     words = scope.inlines(key, counts=scope.by_size(counts, scope.wording.number))
     made: list[Block] = [Paragraph(words, sizes=scope.only(assembly.sizes))]
@@ -67,7 +67,7 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     """Lay out, sew the lines, join the lines; a block of one line needs no joining."""
     lines = len(assembly.lines)
     parts = counted_parts(scope, [part for line in assembly.lines for part in line])
-    measure = scope.by_size_inline(scope.valued([size and size.unfinished for size in assembly.sizes]), scope.extent)
+    measure = scope.by_size_inline(scope.valued(each(assembly.sizes, lambda size: size.unfinished)), scope.extent)
     said: list[list[Block]] = [[Paragraph(scope.inlines("blocks.lay-out", parts=parts))]]
     if any(len(line) > 1 for line in assembly.lines):
         key = f"blocks.sew-{assembly.axis}" if lines > 1 else "blocks.sew-one"
@@ -77,4 +77,4 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
         said.append([Paragraph(scope.inlines(f"blocks.join-{assembly.axis}.{scope.plan.rules.pressing}"))])
     said[min(1, len(said) - 1)] += scope.figure_if(f"assembly-{assembly.id}")
     said[-1].append(Paragraph(scope.inlines("blocks.measure", size=measure), "measure"))
-    return [Step(f"block-{assembly.id}-{number}", number, tuple(body)) for number, body in enumerate(said, 1)]
+    return [Step(f"step-block-{assembly.id}-{number}", number, tuple(body)) for number, body in enumerate(said, 1)]

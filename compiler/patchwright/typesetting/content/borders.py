@@ -6,7 +6,7 @@ from patchwright.planning.plan import PieceSize, PlannedBorder
 from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.buying import use_text
 from patchwright.typesetting.content.names import heading
-from patchwright.typesetting.content.scope import Scope, mark
+from patchwright.typesetting.content.scope import Scope, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
 BySize = tuple[PlannedBorder | None, ...]
@@ -21,7 +21,7 @@ def borders(scope: Scope) -> Section | None:
     for size in scope.sizes:
         blocks += scope.figure_if(f"borders-{size.name}", sizes=() if scope.single else (size.name,))
     for id in ids:
-        by_size = tuple(next((each for each in size.borders if each.id == id), None) for size in scope.plan.sizes)
+        by_size = tuple(next((border for border in size.borders if border.id == id), None) for size in scope.plan.sizes)
         blocks += _border(scope, id, by_size)
     return Section("borders", scope.say("section.borders"), tuple(blocks))
 
@@ -38,7 +38,7 @@ def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
     ends = _step(scope, id, 2, "ends", first.end_piece, names)
     measure = Paragraph(scope.inlines("borders.measure", size=after), "measure")
     return [
-        Subheading(heading(use_text(scope, id)), id),
+        Subheading(heading(use_text(scope, id)), f"part-{id}"),
         *([Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []),
         Paragraph(about, sizes=names),
         _table(scope, id, by_size),
@@ -54,7 +54,7 @@ def _labels(scope: Scope, names: tuple[str, ...]) -> str:
 def _step(scope: Scope, id: str, number: int, which: str, piece: str, names: tuple[str, ...]) -> Step:
     words = Paragraph(scope.inlines(f"borders.{which}", piece=mark(piece)))
     figures = scope.figure_if(f"{id}-{which}")
-    return Step(f"{id}-{number}", number, (words, *figures), names)
+    return Step(f"step-{id}-{number}", number, (words, *figures), names)
 
 
 def _table(scope: Scope, id: str, by_size: BySize) -> Table:
@@ -64,14 +64,14 @@ def _table(scope: Scope, id: str, by_size: BySize) -> Table:
         pieces = [_piece(scope, border, index, which) for index, border in enumerate(by_size)]
         marks = dict.fromkeys(_piece_id(border, which) for _, border in scope.valued(by_size))
         head = scope.say(f"borders.table-{which}", piece=scope.wording.listed_text(list(marks)))
-        rows.append((text_cell(head), *size_cells(scope, [each and _cut(scope, each) for each in scope.here(pieces)])))
-        if any(each.joins for _, each in scope.valued(pieces)):
-            joins = [each and scope.say("borders.joins", count=each.joins) for each in scope.here(pieces)]
-            rows.append((text_cell(scope.say(f"borders.table-{which}-joins")), *size_cells(scope, joins)))
-        blank = [each and scope.say("borders.blank") for each in scope.here(pieces)]
+        rows.append((text_cell(head), *size_cells(scope, each(scope.here(pieces), lambda piece: _cut(scope, piece)))))
+        if any(piece.joins for _, piece in scope.valued(pieces)):
+            joins = each(scope.here(pieces), lambda piece: scope.wording.number(piece.joins))
+            rows.append((text_cell(scope.say("borders.table-joins")), *size_cells(scope, joins)))
+        blank = each(scope.here(pieces), lambda _: scope.say("borders.blank"))
         rows.append((text_cell(scope.say(f"borders.table-{which}-own")), *size_cells(scope, blank)))
     heads = (Column(scope.say("column.border")),)
-    return size_table(scope, f"{id}-lengths", scope.say("borders.table"), heads, scope.say("column.size"), rows)
+    return size_table(scope, f"table-{id}", scope.say("borders.table"), heads, scope.say("column.size"), rows)
 
 
 def _piece_id(border: PlannedBorder, which: str) -> str:

@@ -6,16 +6,16 @@ Out: groups of equal strips with what they yield together, and what each kind of
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from patchwright.core.length import Length
-from patchwright.planning.plan import FabricSize, PlannedFabric, SheetCut, Strip, Yield
+from patchwright.planning.plan import FabricSize, SheetCut, Strip, Yield
 
 
 @dataclass(frozen=True, slots=True)
 class Gained:
-    """How many of a piece a group of strips or precuts gives in all."""
+    """So many of a piece; of a long piece, so many strips that are joined for it."""
 
     piece: str
     count: int
@@ -38,10 +38,25 @@ class Group:
     """All strips of one height, or all precuts of a fabric (height None)."""
 
     height: Length | None
-    count: int
-    gained: tuple[Gained, ...]
-    joined: tuple[str, ...]
     kinds: tuple[Kind, ...]
+
+    @property
+    def count(self) -> int:
+        return sum(kind.count for kind in self.kinds)
+
+    @property
+    def gained(self) -> tuple[Gained, ...]:
+        """How many pieces all of them give."""
+        return _summed((one.piece, one.count * kind.count) for kind in self.kinds for one in kind.each)
+
+    @property
+    def joined(self) -> tuple[Gained, ...]:
+        """How many strips go into each long piece."""
+        return _summed((piece, kind.count) for kind in self.kinds for piece in kind.joined)
+
+    def is_shared(self, piece: str) -> bool:
+        """Whether a strip that goes into this long piece also gives other pieces."""
+        return any(piece in kind.joined and (kind.each or len(kind.joined) > 1) for kind in self.kinds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,41 +74,29 @@ class SizeCuts:
         return giving[-1] if giving else None
 
 
-def size_cuts(size: FabricSize, fabric: PlannedFabric) -> SizeCuts:
+def size_cuts(size: FabricSize) -> SizeCuts:
     """Gather a fabric's cutting; precuts come before strips."""
     heights = dict.fromkeys(strip.height for strip in size.strips)
-    strips = [_strip_group(height, [strip for strip in size.strips if strip.height == height]) for height in heights]
-    sheets = [_sheet_group(size.precuts.sheets)] if size.precuts is not None and size.precuts.sheets else []
-    return SizeCuts((*sheets, *strips))
+    strips = [Group(height, tuple(_strip(one) for one in size.strips if one.height == height)) for height in heights]
+    sheets = size.precuts.sheets if size.precuts is not None else ()
+    return SizeCuts((*([Group(None, tuple(map(_sheet, sheets)))] if sheets else []), *strips))
 
 
-def _strip_group(height: Length, strips: Sequence[Strip]) -> Group:
-    kinds = tuple(
-        Kind(strip.count, _gained(strip.yields, 1), _joined(strip), strip.used) for strip in strips
-    )
-    joined = tuple(dict.fromkeys(piece for kind in kinds for piece in kind.joined))
-    return Group(height, sum(kind.count for kind in kinds), _in_all(kinds), joined, kinds)
+def _strip(strip: Strip) -> Kind:
+    joined = tuple(dict.fromkeys(segment.piece for segment in strip.segments))
+    return Kind(strip.count, _given(strip.yields), joined, strip.used)
 
 
-def _sheet_group(sheets: Sequence[SheetCut]) -> Group:
-    kinds = tuple(Kind(sheet.count, _gained(sheet.yields, 1), (), None) for sheet in sheets)
-    return Group(None, sum(kind.count for kind in kinds), _in_all(kinds), (), kinds)
+def _sheet(sheet: SheetCut) -> Kind:
+    return Kind(sheet.count, _given(sheet.yields), (), None)
 
 
-def _joined(strip: Strip) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(segment.piece for segment in strip.segments))
+def _given(yields: Sequence[Yield]) -> tuple[Gained, ...]:
+    return _summed((one.piece, one.each) for one in yields)
 
 
-def _gained(yields: Sequence[Yield], times: int) -> tuple[Gained, ...]:
+def _summed(pairs: Iterable[tuple[str, int]]) -> tuple[Gained, ...]:
     counts: dict[str, int] = {}
-    for given in yields:
-        counts[given.piece] = counts.get(given.piece, 0) + given.each * times
-    return tuple(Gained(piece, count) for piece, count in counts.items())
-
-
-def _in_all(kinds: Sequence[Kind]) -> tuple[Gained, ...]:
-    counts: dict[str, int] = {}
-    for kind in kinds:
-        for gained in kind.each:
-            counts[gained.piece] = counts.get(gained.piece, 0) + gained.count * kind.count
+    for piece, count in pairs:
+        counts[piece] = counts.get(piece, 0) + count
     return tuple(Gained(piece, count) for piece, count in counts.items())

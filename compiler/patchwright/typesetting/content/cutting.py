@@ -10,11 +10,11 @@ from __future__ import annotations
 from patchwright.planning.plan import PlannedFabric
 from patchwright.typesetting.booklet import Block, Bullets, Inline, Paragraph, Section, Subheading
 from patchwright.typesetting.content.buying import pack_of, pack_text, purpose_text
-from patchwright.typesetting.content.cuts import SizeCuts, size_cuts
+from patchwright.typesetting.content.cuts import size_cuts
 from patchwright.typesetting.content.cutting_sentences import cutting_sentences
 from patchwright.typesetting.content.cutting_tables import cutting_table
 from patchwright.typesetting.content.layouts import fabric_layout
-from patchwright.typesetting.content.scope import Scope, mark
+from patchwright.typesetting.content.scope import Scope, each, mark
 
 
 def cutting(scope: Scope) -> Section:
@@ -31,9 +31,9 @@ def cutting(scope: Scope) -> Section:
 
 def _fabric(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     """One fabric: what it is for, its cuts, and remarks on direction, width and lengths set aside."""
-    cuts = tuple(size and size_cuts(size, fabric) for size in scope.here(fabric.sizes))
+    cuts = each(scope.here(fabric.sizes), size_cuts)
     blocks: list[Block] = [
-        Subheading(scope.say("cutting.fabric", letter=fabric.letter, name=fabric.name), f"cut-{fabric.letter}"),
+        Subheading(scope.say("cutting.fabric", letter=fabric.letter, name=fabric.name), f"part-cut-{fabric.letter}"),
         Paragraph(_intro(scope, fabric)),
     ]
     if scope.single:
@@ -42,7 +42,7 @@ def _fabric(scope: Scope, fabric: PlannedFabric) -> list[Block]:
         blocks += fabric_layout(scope, fabric, scope.chosen[0])
     else:
         blocks.append(cutting_table(scope, fabric, cuts))
-    return blocks + _remarks(scope, fabric, cuts)
+    return blocks + _remarks(scope, fabric)
 
 
 def _intro(scope: Scope, fabric: PlannedFabric) -> tuple[Inline, ...]:
@@ -53,17 +53,18 @@ def _intro(scope: Scope, fabric: PlannedFabric) -> tuple[Inline, ...]:
     return scope.inlines("cutting.from-yardage", purpose=purpose)
 
 
-def _remarks(scope: Scope, fabric: PlannedFabric, cuts: tuple[SizeCuts | None, ...]) -> list[Block]:
+def _remarks(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     """What holds for the whole fabric: triangles, one-way prints, lengths set aside, the least width."""
+    own = [piece for piece in scope.plan.pieces if piece.fabric == fabric.id and scope.any(piece.sizes)]
     remarks: list[Block] = []
     for then in ("once", "twice"):
-        marks = [mark(piece.id) for piece in scope.plan.pieces if piece.fabric == fabric.id and piece.then == then and scope.any(piece.sizes)]
+        marks = [mark(piece.id) for piece in own if piece.then == then]
         remarks += [Paragraph(scope.inlines(f"cutting.then.{then}", pieces=scope.listed(marks)))] if marks else []
-    upright = [mark(piece.id) for piece in scope.plan.pieces if piece.fabric == fabric.id and piece.upright and scope.any(piece.sizes)]
+    upright = [mark(piece.id) for piece in own if piece.upright]
     if upright:
         remarks.append(Paragraph(scope.inlines(f"cutting.one-way.{fabric.direction}", pieces=scope.listed(upright))))
     remarks += _set_aside(scope, fabric)
-    widths = scope.valued([size and size.smallest_width for size in fabric.sizes])
+    widths = scope.valued([size.smallest_width if size is not None else None for size in fabric.sizes])
     if widths:
         width = scope.by_size_inline(widths, scope.wording.length)
         remarks.append(Paragraph(scope.inlines("cutting.least-width", width=width), "fine"))

@@ -2,34 +2,42 @@
 
 from __future__ import annotations
 
-from patchwright.planning.plan import Piece, PlannedFabric
+from patchwright.planning.plan import PlannedFabric
 from patchwright.typesetting.booklet import Block, Bullets, Inline
 from patchwright.typesetting.content.buying import pack_of
 from patchwright.typesetting.content.cuts import Gained, Group, SizeCuts
-from patchwright.typesetting.content.cutting_tables import side_or_extent
-from patchwright.typesetting.content.names import piece_noun
-from patchwright.typesetting.content.scope import Scope, mark
+from patchwright.typesetting.content.pieces import cut_text, long_use, piece_noun
+from patchwright.typesetting.content.scope import Scope, as_inlines, mark
 
 
 def cutting_sentences(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts) -> list[Block]:
-    """A sentence for each height of strip, tallest first as planned."""
+    """A sentence for each height of strip, in the plan's order."""
     items = tuple(_sentence(scope, fabric, cuts, group) for group in cuts.groups)
     return [Bullets(items, checklist=True)] if items else []
 
 
 def _sentence(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts, group: Group) -> tuple[Inline, ...]:
-    pieces = [_counted(scope, cuts, group, gained) for gained in group.gained]
-    pieces += [_joined(scope, scope.piece(piece)) for piece in group.joined]
-    listed = scope.listed(pieces)
-    if group.height is not None:
-        return scope.inlines("cutting.strips", count=group.count, height=group.height, pieces=listed)
-    pack = pack_of(scope, fabric)
-    kind = pack.kind if pack is not None else "squares"
-    return scope.inlines(f"cutting.sheets.{kind}", count=group.count, pieces=listed)
+    """`Cut 3 strips 2½″ × width of fabric; from these cut 44 squares 2½″ (A1). Join 2 of them …`"""
+    pieces = scope.listed([_counted(scope, cuts, group, gained) for gained in group.gained])
+    joined = [part for gained in group.joined for part in (" ", *_joined(scope, group, gained))]
+    return as_inlines((*_start(scope, fabric, group, pieces), *joined))
+
+
+def _start(
+    scope: Scope, fabric: PlannedFabric, group: Group, pieces: tuple[Inline, ...]
+) -> tuple[Inline, ...]:
+    if group.height is None:
+        pack = pack_of(scope, fabric)
+        kind = pack.kind if pack is not None else "squares"
+        return scope.inlines(f"cutting.sheets.{kind}", count=group.count, pieces=pieces)
+    long = group.height > scope.plan.rules.usable_width
+    cut = scope.say("cutting.cut-lengths" if long else "cutting.cut-strips", count=group.count, height=group.height)
+    key = "cutting.then-pieces" if pieces else "cutting.no-pieces"
+    return scope.inlines(key, cut=cut, count=group.count, pieces=pieces)
 
 
 def _counted(scope: Scope, cuts: SizeCuts, group: Group, gained: Gained) -> tuple[Inline, ...]:
-    """`44 squares 2½″ (A1), 2 spare`."""
+    """`44 squares 2½″ (A1), with 2 to spare`."""
     piece = scope.piece(gained.piece)
     size = scope.here(piece.sizes)[0]
     if size is None:
@@ -40,16 +48,27 @@ def _counted(scope: Scope, cuts: SizeCuts, group: Group, gained: Gained) -> tupl
         "cutting.piece-spare" if spare else "cutting.piece",
         count=count,
         noun=piece_noun(scope, piece, count),
-        size=side_or_extent(scope, (size.width, size.height)),
+        size=cut_text(scope, piece, size),
         piece=mark(piece.id),
         spare=spare,
     )
 
 
-def _joined(scope: Scope, piece: Piece) -> tuple[Inline, ...]:
-    """A long piece that is joined from the strips first, with its length."""
+def _joined(scope: Scope, group: Group, gained: Gained) -> tuple[Inline, ...]:
+    """What strips are kept or joined for a long piece; sashing is cut to its length at once."""
+    piece = scope.piece(gained.piece)
     size = scope.here(piece.sizes)[0]
     if size is None:
         return ()
-    extent = scope.wording.extent(size.width, size.height)
-    return scope.inlines(f"cutting.joined.{piece.kind}", count=size.need, size=extent, piece=mark(piece.id))
+    all_of_them = not group.gained and len(group.joined) == 1
+    share = "whole" if all_of_them else "part" if group.is_shared(piece.id) else "some"
+    strips = scope.say(f"cutting.join-which.{share}", count=gained.count)
+    key = "cutting.join-sashing" if piece.kind == "sashing" else "cutting.join-keep"
+    return scope.inlines(
+        key,
+        strips=strips,
+        use=long_use(scope, piece),
+        count=size.need,
+        size=cut_text(scope, piece, size),
+        piece=mark(piece.id),
+    )

@@ -8,7 +8,7 @@ from patchwright.core.length import Length
 from patchwright.planning.plan import PlannedBacking
 from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.introduction import prose_blocks
-from patchwright.typesetting.content.scope import Scope, mark
+from patchwright.typesetting.content.scope import Scope, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
 BINDING_STEPS = ("join", "fold", "sew", "corner", "close", "turn")
@@ -26,7 +26,7 @@ def finishing(scope: Scope) -> Section:
 
 
 def _backing(scope: Scope) -> list[Block]:
-    blocks: list[Block] = [Subheading(scope.say("finishing.backing.title"), "backing"), _backing_table(scope)]
+    blocks: list[Block] = [Subheading(scope.say("finishing.backing.title"), "part-backing"), _backing_table(scope)]
     seam = scope.plan.rules.backing_seam
     ways = dict.fromkeys(size.backing.seams for size in scope.sizes if size.backing is not None)
     for way in ways:
@@ -43,12 +43,23 @@ def _backing_table(scope: Scope) -> Table:
     """Panels, the sewn size, and the batting."""
     backings = [size.backing for size in scope.sizes]
     rows = [
-        (text_cell(scope.say("finishing.table.panels")), *size_cells(scope, [each and _panels(scope, each) for each in backings])),
-        (text_cell(scope.say("finishing.table.length")), *size_cells(scope, [each and scope.wording.length(each.length) for each in backings])),
-        (text_cell(scope.say("finishing.table.backing")), *size_cells(scope, [each and scope.wording.extent(*each.size) for each in backings])),
+        (
+            text_cell(scope.say("finishing.table.panels")),
+            *size_cells(scope, each(backings, lambda backing: _panels(scope, backing))),
+        ),
+        (
+            text_cell(scope.say("finishing.table.length")),
+            *size_cells(scope, each(backings, lambda backing: scope.wording.length(backing.length))),
+        ),
+        (
+            text_cell(scope.say("finishing.table.backing")),
+            *size_cells(scope, each(backings, lambda backing: scope.wording.extent(*backing.size))),
+        ),
     ]
     heads = (Column(scope.say("finishing.table.head")),)
-    return size_table(scope, "backing", scope.say("finishing.table.caption"), heads, scope.say("column.size"), rows)
+    return size_table(
+        scope, "table-backing", scope.say("finishing.table.caption"), heads, scope.say("column.size"), rows
+    )
 
 
 def _panels(scope: Scope, backing: PlannedBacking) -> str:
@@ -57,7 +68,10 @@ def _panels(scope: Scope, backing: PlannedBacking) -> str:
     for panel in backing.panels:
         counts[panel] = counts.get(panel, 0) + 1
     return scope.wording.listed_text(
-        [scope.say("finishing.panels", count=count, size=scope.wording.extent(*panel)) for panel, count in counts.items()]
+        [
+            scope.say("finishing.panels", count=count, size=scope.wording.extent(*panel))
+            for panel, count in counts.items()
+        ]
     )
 
 
@@ -67,10 +81,10 @@ def _layers(scope: Scope) -> list[Block]:
     backed = any(size.backing for size in scope.sizes)
     keys = ["batting", *(["layer"] if backed else ["layer-unbacked"]), "baste", "quilt", "square-up"]
     steps = [
-        Step(f"layers-{number}", number, (Paragraph(scope.inlines(f"finishing.{key}", size=batting)),))
+        Step(f"step-layers-{number}", number, (Paragraph(scope.inlines(f"finishing.{key}", size=batting)),))
         for number, key in enumerate(keys, 1)
     ]
-    return [Subheading(scope.say("finishing.layers.title"), "layers"), *steps]
+    return [Subheading(scope.say("finishing.layers.title"), "part-layers"), *steps]
 
 
 def _binding(scope: Scope) -> list[Block]:
@@ -78,24 +92,29 @@ def _binding(scope: Scope) -> list[Block]:
     rules = scope.plan.rules
     pieces = [mark(size.binding.piece) for size in scope.sizes if size.binding is not None and size.binding.piece]
     named = scope.listed(list(dict.fromkeys(pieces)))
-    blocks: list[Block] = [Subheading(scope.say("finishing.binding.title"), "binding"), _binding_table(scope)]
+    blocks: list[Block] = [Subheading(scope.say("finishing.binding.title"), "part-binding"), _binding_table(scope)]
     for number, key in enumerate(BINDING_STEPS, 1):
         own = f"finishing.binding.{key}.{rules.binding_join}" if key == "join" else f"finishing.binding.{key}"
         words = scope.inlines(own, seam=rules.seam, tail=rules.binding_extra, pieces=named)
         figures = scope.figure_if(f"binding-{key}")
-        blocks.append(Step(f"binding-{number}", number, (Paragraph(words), *figures)))
+        blocks.append(Step(f"step-binding-{number}", number, (Paragraph(words), *figures)))
     return blocks
 
 
 def _binding_table(scope: Scope) -> Table:
     bindings = [size.binding for size in scope.sizes]
     number, length = scope.wording.number, scope.wording.length
-    values: Sequence[tuple[str, list[str | None]]] = (
-        ("strips", [each and scope.say("finishing.binding.strips", count=each.strips, width=each.strip) for each in bindings]),
-        ("joins", [each and number(each.joins) for each in bindings]),
-        ("length", [each and length(each.length) for each in bindings]),
-        ("made", [each and length(each.made) for each in bindings]),
+    values: Sequence[tuple[str, Sequence[str | None]]] = (
+        (
+            "strips",
+            each(bindings, lambda one: scope.say("finishing.binding.strips", count=one.strips, width=one.strip)),
+        ),
+        ("joins", each(bindings, lambda one: number(one.joins))),
+        ("length", each(bindings, lambda one: length(one.length))),
+        ("made", each(bindings, lambda one: length(one.made))),
     )
-    rows = [(text_cell(scope.say(f"finishing.binding.table-{key}")), *size_cells(scope, texts)) for key, texts in values]
+    rows = [
+        (text_cell(scope.say(f"finishing.binding.table-{key}")), *size_cells(scope, texts)) for key, texts in values
+    ]
     caption, heads = scope.say("finishing.binding.caption"), (Column(scope.say("finishing.binding.head")),)
-    return size_table(scope, "binding-lengths", caption, heads, scope.say("column.size"), rows)
+    return size_table(scope, "table-binding", caption, heads, scope.say("column.size"), rows)

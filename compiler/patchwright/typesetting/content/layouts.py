@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from patchwright.planning.plan import PlannedFabric
-from patchwright.typesetting.booklet import Block, Cell, Column, Inline, Paragraph, Section, Subheading, Table
+from patchwright.typesetting.booklet import Block, Cell, Column, Figure, Inline, Paragraph, Section, Subheading, Table
 from patchwright.typesetting.content.buying import pack_of
 from patchwright.typesetting.content.cuts import Kind, SizeCuts, size_cuts
+from patchwright.typesetting.content.cutting_tables import strips_text
 from patchwright.typesetting.content.scope import Scope, mark
 from patchwright.typesetting.content.tables import text_cell
 
@@ -22,9 +23,18 @@ def fabric_layout(scope: Scope, fabric: PlannedFabric, index: int) -> tuple[Bloc
     planned, size = fabric.sizes[index], scope.plan.sizes[index]
     if planned is None:
         return ()
-    cuts = size_cuts(planned, fabric)
-    figure = scope.figure_if(f"cutting-{fabric.letter}-{size.name}", sizes=() if scope.single else (size.name,))
-    return (*figure, _table(scope, fabric, cuts, size.name)) if cuts.groups else ()
+    cuts = size_cuts(planned)
+    return (_table(scope, fabric, cuts, size.name), *_figures(scope, fabric, size.name)) if cuts.groups else ()
+
+
+def _figures(scope: Scope, fabric: PlannedFabric, size: str) -> tuple[Figure, ...]:
+    """The drawings of a fabric's strips, as many as they need."""
+    names = () if scope.single else (size,)
+    first = f"cutting-{size}-{fabric.letter}"
+    figures = list(scope.figure_if(first, sizes=names))
+    while more := scope.figure_if(f"{first}-{len(figures) + 1}", sizes=names):
+        figures += more
+    return tuple(figures)
 
 
 def _page(scope: Scope, index: int) -> Section:
@@ -44,18 +54,16 @@ def _table(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts, size: str) -> Ta
     rows: list[tuple[Cell, ...]] = []
     for group in cuts.groups:
         for kind in group.kinds:
-            height = group.height
             name = scope.say(f"layouts.{pack.kind if pack else 'squares'}", count=kind.count)
-            head = scope.say("layouts.strips", count=kind.count, height=height) if height is not None else name
-            used = scope.wording.length(kind.used) if kind.used is not None else scope.say("by-size.none")
-            rows.append((text_cell(head), Cell(_each(scope, kind)), text_cell(used)))
-    columns = (
-        Column(scope.say("column.cut")),
-        Column(scope.say("column.from-each"), weight=2),
-        Column(scope.say("column.used"), "end", weight=0),
-    )
+            head = strips_text(scope, group.height, kind.count) if group.height is not None else name
+            used = (text_cell(scope.wording.length(kind.used)),) if kind.used is not None else ()
+            rows.append((text_cell(head), Cell(_each(scope, kind)), *used))
+    columns = [Column(scope.say("column.cut")), Column(scope.say("column.from-each"), weight=2)]
+    if any(kind.used is not None for group in cuts.groups for kind in group.kinds):
+        columns.append(Column(scope.say("column.used"), "end", weight=0))
+        rows = [row if len(row) == len(columns) else (*row, text_cell(scope.say("by-size.none"))) for row in rows]
     caption = scope.say("layouts.table", letter=fabric.letter, name=fabric.name)
-    return Table(f"layout-{fabric.letter}-{size}", caption, columns, tuple(rows))
+    return Table(f"table-layout-{fabric.letter}-{size}", caption, tuple(columns), tuple(rows))
 
 
 def _each(scope: Scope, kind: Kind) -> tuple[Inline, ...]:

@@ -7,9 +7,8 @@ Never: a number that is not in the plan, nor a figure that the text does not nam
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 
-from patchwright.diagrams.scene import Scene
 from patchwright.planning.plan import Plan
 from patchwright.typesetting.booklet import Booklet, Contents, Section, SwatchInfo
 from patchwright.typesetting.content.back import about, coloring
@@ -23,7 +22,7 @@ from patchwright.typesetting.content.finishing import finishing
 from patchwright.typesetting.content.introduction import introduction
 from patchwright.typesetting.content.layouts import layouts
 from patchwright.typesetting.content.requirements import requirements
-from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.scope import Drawings, Scope
 from patchwright.typesetting.content.top import top
 from patchwright.typesetting.content.units import units
 from patchwright.wording import Wording
@@ -31,7 +30,7 @@ from patchwright.wording import Wording
 Made = Section | None | tuple[Section, ...]
 
 SECTIONS: dict[str, Callable[[Scope], Made]] = {
-    "contents": lambda scope: Section("contents", scope.say("words.contents"), (Contents(scope.say("words.contents")),)),
+    "contents": lambda scope: _contents(scope),
     "introduction": introduction,
     "requirements": requirements,
     "cutting": cutting,
@@ -52,9 +51,18 @@ WRITER_WORDS = (
 
 
 def make_booklet(
-    plan: Plan, figures: Mapping[str, Scene], wording: Wording, edition: Edition, sizes: Sequence[str]
+    plan: Plan,
+    figures: Drawings,
+    wording: Wording,
+    edition: Edition,
+    sizes: Sequence[str],
+    hatches: Sequence[str] = (),
 ) -> Booklet:
-    """The booklet of an edition for the named sizes, in the plan's order; raise MissingFigure where one is lacking."""
+    """The booklet of an edition for the named sizes, in the plan's order.
+
+    `hatches` are the names of the theme's hatches, for the fabrics' key in words.
+    Raises MissingFigureError where a drawing that the text needs is lacking.
+    """
     chosen = tuple(index for index, size in enumerate(plan.sizes) if size.name in sizes)
     if not chosen:
         raise ValueError(f"`{plan.id}` has none of the sizes {', '.join(sizes)}")
@@ -69,7 +77,7 @@ def make_booklet(
         language=wording.language,
         cover=make_cover(scope),
         sections=_sections(scope),
-        swatches=_swatches(scope),
+        swatches=_swatches(scope, hatches),
         sizes=tuple((size.name, size.label) for size in scope.sizes),
         running_head=scope.say("booklet.running-head", title=plan.title, release=plan.release),
         words=tuple((key, _word(scope, key)) for key in WRITER_WORDS),
@@ -88,12 +96,17 @@ def _sections(scope: Scope) -> tuple[Section, ...]:
     return tuple(section for name in scope.edition.sections for section in made[name])
 
 
+def _contents(scope: Scope) -> Section:
+    title = scope.say("words.contents")
+    return Section("contents", title, (Contents(title),))
+
+
 def _word(scope: Scope, key: str) -> str:
     """A word for the writers; what they fill in themselves stays in braces."""
     return scope.say(f"words.{key}", number="{number}", page="{page}", pages="{pages}")
 
 
-def _swatches(scope: Scope) -> tuple[SwatchInfo, ...]:
+def _swatches(scope: Scope, hatches: Sequence[str]) -> tuple[SwatchInfo, ...]:
     return tuple(
         SwatchInfo(
             fabric.letter,
@@ -101,8 +114,14 @@ def _swatches(scope: Scope) -> tuple[SwatchInfo, ...]:
             fabric.colors,
             scope.say(f"value.{fabric.value}"),
             fabric.hatch,
-            scope.say(f"hatch.{fabric.hatch % HATCHES}"),
+            _hatch_name(scope, hatches[fabric.hatch % len(hatches)]) if hatches else "",
         )
         for fabric in scope.plan.fabrics
         if scope.any(fabric.sizes)
     )
+
+
+def _hatch_name(scope: Scope, name: str) -> str:
+    """The hatch in words; a theme's own hatch that the wording does not know is called by the theme's name."""
+    key = f"hatch.{name}"
+    return scope.say(key) if scope.wording.has(key) else name

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from patchwright.planning.plan import Assembly, Piece, PieceSize, Placed, PlannedUnit
+from patchwright.planning.plan import Assembly, Placed, PlannedUnit
 from patchwright.typesetting.booklet import Inline
-from patchwright.typesetting.content.scope import Scope, mark
+from patchwright.typesetting.content.pieces import counted_piece
+from patchwright.typesetting.content.scope import Scope
 
 
 def plain_name(id: str) -> str:
@@ -33,7 +34,9 @@ def unit_name(scope: Scope, unit: PlannedUnit) -> str:
     if unit.name:
         return plain_name(unit.name)
     fabrics = [scope.fabric(fabric).letter for _, fabric in unit.fabrics]
-    return scope.say("units.unnamed", kind=method_name(scope, unit.method, 1), fabrics=scope.wording.listed_text(fabrics))
+    return scope.say(
+        "units.unnamed", kind=method_name(scope, unit.method, 1), fabrics=scope.wording.listed_text(fabrics)
+    )
 
 
 def unit_heading(scope: Scope, unit: PlannedUnit) -> str:
@@ -43,8 +46,19 @@ def unit_heading(scope: Scope, unit: PlannedUnit) -> str:
     what = scope.say("units.kind-and-way", kind=kind, how=how) if how else kind
     if unit.name:
         return heading(scope.say("units.heading", name=plain_name(unit.name), what=what))
-    fabrics = [scope.fabric(fabric).letter for _, fabric in unit.fabrics]
-    return heading(scope.say("units.unnamed", kind=what, fabrics=scope.wording.listed_text(fabrics)))
+    return heading(scope.say("units.unnamed", kind=what, fabrics=_letters(scope, unit)))
+
+
+def _letters(scope: Scope, unit: PlannedUnit) -> str:
+    """The letters of a unit's fabrics, each once."""
+    letters = dict.fromkeys(scope.fabric(fabric).letter for _, fabric in unit.fabrics)
+    return scope.wording.listed_text(list(letters))
+
+
+def varied(scope: Scope, part: PlannedUnit | Assembly, name: str) -> str:
+    """The name with what tells this variant from the part as drawn: `coil, reversed`."""
+    variant = hand_and_turn(scope, part)
+    return scope.say("variant.named", name=name, variant=variant) if variant else name
 
 
 def hand_and_turn(scope: Scope, part: PlannedUnit | Assembly) -> str:
@@ -54,23 +68,10 @@ def hand_and_turn(scope: Scope, part: PlannedUnit | Assembly) -> str:
     return scope.wording.listed_text(words)
 
 
-def piece_noun(scope: Scope, piece: Piece, count: int) -> str:
-    """`square` or `rectangle`, or `strip` where it is joined from several; by the first size that has the piece."""
-    size = next(size for size in (*scope.here(piece.sizes), *piece.sizes) if size is not None)
-    return scope.say(f"piece.{piece_shape(size)}", count=count)
-
-
-def piece_shape(size: PieceSize) -> str:
-    if size.joins:
-        return "joined"
-    return "square" if size.width == size.height else "rectangle"
-
-
 def part_label(scope: Scope, part: Placed, count: int) -> tuple[Inline, ...]:
     """`4 turn units`, `1 hub block`, `2 A1 squares`."""
     if part.kind == "piece":
-        piece = scope.piece(part.ref)
-        return scope.inlines("part.piece", count=count, piece=mark(piece.id), noun=piece_noun(scope, piece, count))
+        return counted_piece(scope, part.ref, count)
     if part.kind == "unit":
         return _named(scope, "part.unit", scope.unit(part.ref), unit_name(scope, scope.unit(part.ref)), count)
     assembly = scope.assembly(part.ref)
@@ -78,9 +79,7 @@ def part_label(scope: Scope, part: Placed, count: int) -> tuple[Inline, ...]:
 
 
 def _named(scope: Scope, key: str, part: PlannedUnit | Assembly, name: str, count: int) -> tuple[Inline, ...]:
-    variant = hand_and_turn(scope, part)
-    shown = scope.say("variant.named", name=name, variant=variant) if variant else name
-    return scope.inlines(key, count=count, name=shown)
+    return scope.inlines(key, count=count, name=varied(scope, part, name))
 
 
 def counted_parts(scope: Scope, parts: Sequence[Placed]) -> tuple[Inline, ...]:

@@ -78,9 +78,7 @@ def _list(opening: Token, inside: Sequence[Token], faults: list[ProseFault]) -> 
     if opening.type == "bullet_list_open":
         return [Bullets(tuple(items))]
     first = int(opening.attrs.get("start", 1))
-    return [
-        Paragraph(as_inlines((f"{number}. ", *item))) for number, item in enumerate(items, first)
-    ]
+    return [Paragraph(as_inlines((f"{number}. ", *item))) for number, item in enumerate(items, first)]
 
 
 def _inline(token: Token, faults: list[ProseFault]) -> tuple[Inline, ...]:

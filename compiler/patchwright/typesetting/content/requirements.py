@@ -14,7 +14,7 @@ from patchwright.typesetting.content.buying import (
     purpose_text,
     shopping_amount,
 )
-from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.scope import Scope, each
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
 
@@ -34,11 +34,14 @@ def requirements(scope: Scope) -> Section:
 def _sizes_table(scope: Scope) -> Block:
     """Finished size and blocks of each size."""
     rows = [
-        (text_cell(scope.say("requirements.finished")), *_cells(scope, lambda size: scope.wording.extent(*size.finished))),
+        (
+            text_cell(scope.say("requirements.finished")),
+            *_cells(scope, lambda size: scope.wording.extent(*size.finished)),
+        ),
         (text_cell(scope.say("requirements.grid")), *_cells(scope, lambda size: _grid(scope, size))),
     ]
     heads = (Column(scope.say("requirements.quilt")),)
-    return size_table(scope, "sizes", scope.say("requirements.sizes"), heads, scope.say("column.size"), rows)
+    return size_table(scope, "table-sizes", scope.say("requirements.sizes"), heads, scope.say("column.size"), rows)
 
 
 def _grid(scope: Scope, size: PlannedSize) -> str:
@@ -58,19 +61,19 @@ def _cloth_table(scope: Scope) -> Block:
         rows.append(_fabric_row(scope, fabric))
     heads = (Column(scope.say("column.fabric")), Column(scope.say("column.purpose"), weight=2))
     rows += _finishing_rows(scope)
-    return size_table(scope, "buy", scope.say("requirements.buy"), heads, scope.say("column.amount"), rows)
+    return size_table(scope, "table-buy", scope.say("requirements.buy"), heads, scope.say("column.amount"), rows)
 
 
 def _pack_row(scope: Scope, pack: PlannedPack) -> Row:
     fabrics = [fabric.letter for fabric in scope.plan.fabrics if fabric.source.pack == pack.id]
     purpose = scope.say("requirements.pack-for", count=len(fabrics), letters=scope.wording.listed_text(fabrics))
-    amounts = [count and pack_amount(scope, pack, count) or None for count in scope.here(pack.sizes)]
+    amounts = each([count or None for count in scope.here(pack.sizes)], lambda count: pack_amount(scope, pack, count))
     return (text_cell(pack_text(scope, pack)), text_cell(purpose), *size_cells(scope, amounts))
 
 
 def _fabric_row(scope: Scope, fabric: PlannedFabric) -> Row:
     head = Cell(scope.inlines("fabric.listed", letter=fabric.letter, name=fabric.name), swatch=fabric.letter)
-    amounts = [size and shopping_amount(scope, fabric, size) for size in scope.here(fabric.sizes)]
+    amounts = each(scope.here(fabric.sizes), lambda size: shopping_amount(scope, fabric, size))
     return (head, text_cell(purpose_text(scope, fabric)), *size_cells(scope, amounts))
 
 

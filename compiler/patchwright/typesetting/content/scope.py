@@ -7,9 +7,9 @@ Never: a number that is not the plan's, nor a sentence.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.diagrams.scene import Scene
@@ -19,20 +19,29 @@ from patchwright.typesetting.content.editions import Edition
 from patchwright.wording import Wording
 
 T = TypeVar("T")
+U = TypeVar("U")
 Lengthy = Length | Finished | Unfinished | Cut
 Extent = tuple[Lengthy, Lengthy]
 Valued = tuple[tuple[str, T], ...]
 """(label of a size, value) in the order of sizes, the sizes that lack it left out."""
 
 
-class MissingFigure(LookupError):
+class Drawings(Protocol):
+    """The drawings of a booklet, by id."""
+
+    def __contains__(self, id: object) -> bool: ...
+
+    def __getitem__(self, id: str) -> Scene: ...
+
+
+class MissingFigureError(LookupError):
     """A drawing that the text names and the figures lack."""
 
 
 @dataclass(frozen=True, slots=True)
 class Scope:
     plan: Plan
-    figures: Mapping[str, Scene]
+    figures: Drawings
     wording: Wording
     edition: Edition
     chosen: tuple[int, ...]
@@ -60,11 +69,13 @@ class Scope:
         pairs = zip(self.sizes, self.here(values), strict=True)
         return tuple((size.label, value) for size, value in pairs if value is not None)
 
+    def names_with(self, values: Sequence[object | None]) -> tuple[str, ...]:
+        """Names of the covered sizes that have a value, from one value for each of them."""
+        return tuple(size.name for size, value in zip(self.sizes, values, strict=True) if value is not None)
+
     def only(self, values: Sequence[object | None]) -> tuple[str, ...]:
         """Names of the covered sizes that have a value, or nothing where all have one."""
-        named = tuple(
-            size.name for size, value in zip(self.sizes, self.here(values), strict=True) if value is not None
-        )
+        named = tuple(size.name for size, value in zip(self.sizes, self.here(values), strict=True) if value is not None)
         return () if len(named) == len(self.chosen) else named
 
     def say(self, key: str, **values: object) -> str:
@@ -107,8 +118,9 @@ class Scope:
         return {text: self.wording.listed_text(labels) for text, labels in shown.items()}
 
     def _joined(self, items: Sequence[str]) -> str:
-        """The items between commas, or between semicolons where an item has a comma or lists sizes of its own."""
-        long = any("," in item for item in items)
+        """The items between commas, or between semicolons where an item is itself a list."""
+        commas = (self.say("list.between"), self.say("list.pair"), self.say("by-size.between-long"))
+        long = any(comma in item for item in items for comma in commas)
         return self.say("by-size.between-long" if long else "by-size.between").join(items)
 
     def extent(self, extent: Extent) -> str:
@@ -119,11 +131,10 @@ class Scope:
         return self.wording.extent(width, height)
 
     def figure(self, id: str, caption: str = "", sizes: tuple[str, ...] = ()) -> Figure:
-        """The drawing of this id; raise MissingFigure where there is none."""
-        scene = self.figures.get(id)
-        if scene is None:
-            raise MissingFigure(f"the booklet of `{self.plan.id}` needs the figure `{id}`")
-        return Figure(scene, caption, sizes)
+        """The drawing of this id; raise MissingFigureError where there is none."""
+        if id not in self.figures:
+            raise MissingFigureError(f"the booklet of `{self.plan.id}` needs the figure `{id}`")
+        return Figure(self.figures[id], caption, sizes)
 
     def figure_if(self, id: str, caption: str = "", sizes: tuple[str, ...] = ()) -> tuple[Figure, ...]:
         """The drawing of this id, or nothing where the figures do not have it."""
@@ -145,6 +156,11 @@ class Scope:
 
     def piece(self, id: str) -> Piece:
         return next(piece for piece in self.plan.pieces if piece.id == id)
+
+
+def each(values: Sequence[T | None], show: Callable[[T], U]) -> tuple[U | None, ...]:
+    """What `show` makes of every value, and nothing where there is none."""
+    return tuple(None if value is None else show(value) for value in values)
 
 
 def as_inlines(parts: Sequence[object]) -> tuple[Inline, ...]:

@@ -6,20 +6,21 @@ from collections.abc import Iterator
 
 from patchwright.core.length import Length
 from patchwright.planning.plan import UnitSize
-from patchwright.typesetting.booklet import Block, Bullets, Inline, Subheading
-from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.booklet import Block, Bullets, Subheading
+from patchwright.typesetting.content.names import heading
+from patchwright.typesetting.content.scope import Scope, words
 
-ALWAYS = ("cutter", "machine", "thread", "pins", "iron", "scissors")
-FINISHING = ("backing-pins", "quilting-thread", "hand-needle")
+TO_CUT = ("cutter", "ruler")
+TO_SEW = ("machine", "thread", "pins", "iron", "scissors")
+TO_FINISH = ("backing-pins", "quilting-thread", "hand-needle")
 
 
 def supplies(scope: Scope) -> tuple[Block, ...]:
     """A list to tick off."""
-    items: list[tuple[Inline, ...]] = [scope.inlines(f"supplies.{name}") for name in ALWAYS[:1]]
-    items.append(_ruler(scope))
-    items += [scope.inlines("plain", text=scope.say(f"supply.{name}")) for name in _needed(scope)]
-    items += [scope.inlines(f"supplies.{name}") for name in (*ALWAYS[1:], *FINISHING)]
-    title = Subheading(scope.say("supplies.title"), "supplies")
+    items = [scope.inlines(f"supplies.{name}") for name in TO_CUT]
+    items += [words(heading(_needed_text(scope, name))) for name in _needed(scope)]
+    items += [scope.inlines(f"supplies.{name}") for name in (*TO_SEW, *TO_FINISH)]
+    title = Subheading(scope.say("supplies.title"), "part-supplies")
     return (title, Bullets(tuple(items), checklist=True))
 
 
@@ -32,13 +33,13 @@ def _needed(scope: Scope) -> tuple[str, ...]:
     return tuple(dict.fromkeys(named))
 
 
-def _ruler(scope: Scope) -> tuple[Inline, ...]:
-    """A ruler, and how large a square one must be where units are trimmed."""
+def _needed_text(scope: Scope, name: str) -> str:
+    """What is needed; a square ruler must be as large as the largest unit that is trimmed with it."""
     sides = [max(side.length for side in size.unfinished) for size in _trimmed(scope)]
-    if not sides:
-        return scope.inlines("supplies.ruler")
-    largest: Length = max(sides)
-    return scope.inlines("supplies.ruler-and-square", side=largest)
+    if name == "square-ruler" and sides:
+        largest: Length = max(sides)
+        return scope.say("supplies.square-ruler", side=largest)
+    return scope.say(f"supply.{name}")
 
 
 def _trimmed(scope: Scope) -> Iterator[UnitSize]:

@@ -35,8 +35,6 @@ def size_columns(scope: Scope, single: str) -> tuple[Column, ...]:
     )
 
 
-def size_table(
-    scope: Scope, id: str, caption: str, heads: Sequence[Column], single: str, rows: Sequence[Row]
-) -> Table:
+def size_table(scope: Scope, id: str, caption: str, heads: Sequence[Column], single: str, rows: Sequence[Row]) -> Table:
     """A table whose last columns are the sizes; each row holds a cell for each head and each size."""
     return Table(id, caption, (*heads, *size_columns(scope, single)), tuple(rows))

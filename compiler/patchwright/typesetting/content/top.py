@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Block, Column, Inline, Paragraph, Section, Step, Table
 from patchwright.typesetting.content.grid import Grid, read_grid
-from patchwright.typesetting.content.names import piece_noun
+from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.scope import Scope, mark
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
@@ -24,11 +24,11 @@ def top(scope: Scope) -> Section:
     blocks: list[Block] = [Paragraph(scope.inlines("top.lead"), "lead"), _table(scope)]
     for number, body in enumerate(steps, 1):
         sizes = body[0].sizes if isinstance(body[0], Paragraph) else ()
-        blocks.append(Step(f"top-{number}", number, tuple(body), sizes))
+        blocks.append(Step(f"step-top-{number}", number, tuple(body), sizes))
     for size in scope.sizes:
         names = () if scope.single else (size.name,)
         blocks.append(scope.figure(f"layout-{size.name}", scope.say("top.layout", size=size.label), names))
-        blocks += scope.figure_if(f"rows-{size.name}", scope.say("top.rows-figure", size=size.label), names)
+        blocks += scope.figure_if(f"top-{size.name}", scope.say("top.rows-figure", size=size.label), names)
     return Section("top", scope.say("section.top"), tuple(blocks))
 
 
@@ -40,7 +40,7 @@ def _table(scope: Scope) -> Table:
         _row(scope, "center", lambda size: scope.wording.extent(*size.center)),
     ]
     heads = (Column(scope.say("requirements.quilt")),)
-    return size_table(scope, "top-sizes", scope.say("top.table"), heads, scope.say("column.size"), rows)
+    return size_table(scope, "table-top", scope.say("top.table"), heads, scope.say("column.size"), rows)
 
 
 def _row(scope: Scope, key: str, show: Callable[[PlannedSize], str]) -> Row:
@@ -119,7 +119,9 @@ def _sash_rows(scope: Scope, start: str, way: str, grids: Grids) -> tuple[Inline
         pieces=strips,
         stones=stones,
         strips=scope.by_size_inline(tuple((label, grid.strips_between) for label, grid in grids), scope.wording.number),
-        corners=scope.by_size_inline(tuple((label, grid.stones_between) for label, grid in grids), scope.wording.number),
+        corners=scope.by_size_inline(
+            tuple((label, grid.stones_between) for label, grid in grids), scope.wording.number
+        ),
     )
 
 

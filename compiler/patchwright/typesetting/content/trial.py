@@ -10,8 +10,9 @@ from collections import Counter
 
 from patchwright.planning.plan import Assembly
 from patchwright.typesetting.booklet import Block, Notice
-from patchwright.typesetting.content.names import piece_noun, plain_name
-from patchwright.typesetting.content.scope import Scope, mark
+from patchwright.typesetting.content.names import plain_name
+from patchwright.typesetting.content.pieces import counted_piece
+from patchwright.typesetting.content.scope import Scope
 
 
 def trial_block(scope: Scope) -> tuple[Block, ...]:
@@ -21,12 +22,7 @@ def trial_block(scope: Scope) -> tuple[Block, ...]:
         return (Notice("check", scope.say("test-block.title"), (scope.paragraph("test-block.plain"),)),)
     block = max(blocks, key=lambda each: len(units_of(scope, each)))
     pieces = pieces_for_one(scope, block)
-    named = scope.listed(
-        [
-            scope.inlines("part.piece", count=count, piece=mark(id), noun=piece_noun(scope, scope.piece(id), count))
-            for id, count in pieces.items()
-        ]
-    )
+    named = scope.listed([counted_piece(scope, id, count) for id, count in pieces.items()])
     body = (
         scope.paragraph("test-block.words", name=plain_name(block.block), pieces=named),
         scope.paragraph("test-block.extra"),

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from patchwright.planning.plan import Plan
 from patchwright.typesetting.content.buying import pack_amount, shopping_amount
 from patchwright.typesetting.content.editions import EDITIONS
-from patchwright.typesetting.content.scope import Extent, Scope
+from patchwright.typesetting.content.scope import Extent, Scope, each
 from patchwright.wording import Wording, load_wording
 
 _VALUE = re.compile(r"\{\{\s*([^{}]*?)\s*\}\}")
@@ -35,17 +35,14 @@ def value_names(plan: Plan) -> frozenset[str]:
     return frozenset(_values(plan, _all_sizes(plan), load_wording(plan.rules.language)))
 
 
-def fill(
-    text: str, plan: Plan, sizes: Sequence[str], wording: Wording | None = None
-) -> str | tuple[UnknownValue, ...]:
+def fill(text: str, plan: Plan, sizes: Sequence[str], wording: Wording | None = None) -> str | tuple[UnknownValue, ...]:
     """The text with its values printed for these sizes, or all unknown names in it.
 
     A value that differs by size is listed by size; none of its characters can become Markdown.
     """
     values = _values(plan, sizes, wording or load_wording(plan.rules.language))
-    unknown = tuple(
-        UnknownValue(match[1], match.start(1), match.end(1)) for match in _VALUE.finditer(text) if match[1] not in values
-    )
+    found = tuple(UnknownValue(match[1], match.start(1), match.end(1)) for match in _VALUE.finditer(text))
+    unknown = tuple(value for value in found if value.name not in values)
     return unknown or _VALUE.sub(lambda match: _MARKDOWN.sub(r"\\\1", values[match[1]]), text)
 
 
@@ -93,7 +90,9 @@ def _fabrics(scope: Scope) -> Iterable[tuple[str, str]]:
     for fabric in scope.plan.fabrics:
         yield f"fabric.{fabric.id}.name", fabric.name
         yield f"fabric.{fabric.id}.letter", fabric.letter
-        amounts = scope.valued([shopping_amount(scope, fabric, size) if size else None for size in fabric.sizes])
+        amounts = scope.valued(
+            [None if size is None else shopping_amount(scope, fabric, size) for size in fabric.sizes]
+        )
         yield f"fabric.{fabric.id}.buy", scope.by_size_inline(amounts, str)
     for pack in scope.plan.packs:
         packs = scope.valued([pack_amount(scope, pack, count) if count else None for count in pack.sizes])
@@ -105,8 +104,8 @@ def _blocks(scope: Scope) -> Iterable[tuple[str, str]]:
         alike = [assembly.sizes for assembly in scope.plan.assemblies if assembly.block == name]
         first = [next((size for size in by_size if size), None) for by_size in zip(*alike, strict=True)]
         counts = [sum(size.count for size in by_size if size) or None for by_size in zip(*alike, strict=True)]
-        yield f"block.{name}.size", _extents(scope, [size and size.finished for size in first])
-        yield f"block.{name}.unfinished", _extents(scope, [size and size.unfinished for size in first])
+        yield f"block.{name}.size", _extents(scope, each(first, lambda size: size.finished))
+        yield f"block.{name}.unfinished", _extents(scope, each(first, lambda size: size.unfinished))
         yield f"block.{name}.count", scope.by_size_inline(scope.valued(counts), scope.wording.number)
 
 
@@ -115,8 +114,8 @@ def _units(scope: Scope) -> Iterable[tuple[str, str]]:
         alike = [unit.sizes for unit in scope.plan.units if unit.name == name]
         first = [next((size for size in by_size if size), None) for by_size in zip(*alike, strict=True)]
         counts = [sum(size.need for size in by_size if size) or None for by_size in zip(*alike, strict=True)]
-        yield f"unit.{name}.size", _extents(scope, [size and size.finished for size in first])
-        yield f"unit.{name}.unfinished", _extents(scope, [size and size.unfinished for size in first])
+        yield f"unit.{name}.size", _extents(scope, each(first, lambda size: size.finished))
+        yield f"unit.{name}.unfinished", _extents(scope, each(first, lambda size: size.unfinished))
         yield f"unit.{name}.count", scope.by_size_inline(scope.valued(counts), scope.wording.number)
 
 

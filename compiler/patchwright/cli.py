@@ -1,0 +1,463 @@
+"""The command line: arguments, exit codes, and everything that is printed.
+
+stdout carries results, stderr messages. Exit 0: clean; 1: the pattern has errors; 2: wrong usage or an internal fault.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import click
+
+from patchwright.files import FileTroubleError, environment
+
+if TYPE_CHECKING:
+    from patchwright.core.diagnostics import Diagnostic
+    from patchwright.core.source import Source
+    from patchwright.driver import BuildRequest, Built, Compiled
+
+CLEAN, FAULTY, BROKEN, INTERRUPTED = 0, 1, 2, 130
+FORMATS = ("human", "short", "json", "github", "gitlab", "sarif")
+
+
+class _Examples(click.Command):
+    """A command whose help begins with its examples, given as the last paragraph of its docstring."""
+
+    def format_help(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        text = self.help or ""
+        about, _, examples = text.partition("Examples:")
+        with formatter.section("Examples"):
+            formatter.write_dl([(line.strip(), "") for line in examples.strip().splitlines() if line.strip()])
+        formatter.write_paragraph()
+        formatter.write_text(about.strip())
+        self.format_usage(ctx, formatter)
+        self.format_options(ctx, formatter)
+
+
+class _Program(click.Group):
+    command_class = _Examples
+
+    def format_help(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Examples"):
+            formatter.write_dl([
+                ("patchwright check patterns", ""),
+                ("patchwright build patterns/rope-walk.yaml", ""),
+                ("patchwright plan patterns/rope-walk.yaml --size throw", ""),
+            ])
+        super().format_help(ctx, formatter)
+
+
+@click.group(cls=_Program, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="patchwright", message="%(prog)s %(version)s")
+def program() -> None:
+    """Compile quilt patterns, written as text, into instruction booklets."""
+
+
+_paths = click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path))
+_path = click.argument("path", type=click.Path(path_type=Path))
+_format = click.option(
+    "--format", "style", type=click.Choice(FORMATS), default="human", show_default=True, help="How to print messages."
+)
+_strict = click.option("--strict", is_flag=True, help="Treat warnings as errors.")
+_theme = click.option("--theme", default="", metavar="NAME", help="Use this theme instead of the house's.")
+
+
+@program.command()
+@_paths
+@_format
+@_strict
+@_theme
+def check(paths: tuple[Path, ...], style: str, strict: bool, theme: str) -> None:
+    """Read patterns and report every mistake, without building anything.
+
+    \b
+    Examples:
+    patchwright check patterns
+    patchwright check patterns/rope-walk.yaml --strict
+    patchwright check patterns --format github
+    """
+    from patchwright import driver
+
+    results = list(driver.check(paths, theme))
+    failed = _report(results, style, strict)
+    if style == "human":
+        for result in results:
+            if not result.failed:
+                click.echo(f"{result.project.shown}: good")
+    sys.exit(FAULTY if failed else CLEAN)
+
+
+@program.command()
+@_paths
+@click.option("--size", "sizes", multiple=True, metavar="NAME", help="Build only this size (may be repeated).")
+@click.option("--edition", "editions", multiple=True, metavar="NAME", help="Build only this edition (may be repeated).")
+@click.option("--paper", "papers", multiple=True, type=click.Choice(["letter", "a4"]), help="Build for this paper only.")
+@_theme
+@click.option("--out", type=click.Path(path_type=Path), default=Path("build"), show_default=True, help="Output folder.")
+@click.option("--jobs", type=click.IntRange(1, 64), default=None, help="Patterns built at once.  [default: the cores]")
+@_format
+@_strict
+def build(
+    paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...], theme: str,
+    out: Path, jobs: int | None, style: str, strict: bool,
+) -> None:
+    """Build booklets: PDF for every paper, in all sizes and in each, and one web page.
+
+    \b
+    Examples:
+    patchwright build patterns
+    patchwright build patterns/rope-walk.yaml --size throw --paper a4
+    patchwright build patterns --out booklets --jobs 2
+    """
+    from patchwright import driver
+    from patchwright.typesetting.content.editions import EDITIONS
+
+    unknown = [name for name in editions if name not in EDITIONS]
+    if unknown:
+        raise click.UsageError(f"there is no edition `{unknown[0]}`; there are: {', '.join(EDITIONS)}")
+    request = driver.BuildRequest(sizes, editions, papers, theme, out)
+    built = _build_all(paths, request, jobs)
+    failed = _report([one.compiled for one in built], style, strict)
+    for one in built:
+        for name in one.files:
+            pages = dict(one.pages).get(name)
+            click.echo(f"{one.folder / name}" + (f"  {pages} pages" if pages is not None else ""))
+    sys.exit(FAULTY if failed else CLEAN)
+
+
+@program.command()
+@_path
+@click.option("--size", metavar="NAME", default=None, help="Print only this size.")
+@click.option("--json", "as_json", is_flag=True, help="Print the numbers as JSON.")
+def plan(path: Path, size: str | None, as_json: bool) -> None:
+    """Print every number of a pattern: sizes, units, pieces, strips, yardage, finishing.
+
+    \b
+    Examples:
+    patchwright plan patterns/rope-walk.yaml
+    patchwright plan patterns/rope-walk.yaml --size throw
+    patchwright plan patterns/rope-walk.yaml --json
+    """
+    from patchwright.planning.dump import plan_json
+
+    made = _planned(path)
+    if size is not None and size not in {known.name for known in made.sizes}:
+        raise click.UsageError(f"there is no size `{size}`; there are: {', '.join(s.name for s in made.sizes)}")
+    numbers = plan_json(made, size)
+    if as_json:
+        click.echo(json.dumps(numbers, ensure_ascii=False, indent=1))
+        return
+    for line in _plan_lines(numbers):
+        click.echo(line)
+
+
+@program.command()
+@_path
+@click.argument("about", required=False)
+@click.option("--size", metavar="NAME", default=None, help="Explain only this size.")
+@click.option("--json", "as_json", is_flag=True, help="Print the workings as JSON.")
+def explain(path: Path, about: str | None, size: str | None, as_json: bool) -> None:
+    """Tell why a number is what it is: of a piece, unit, block, fabric, or the finishing.
+
+    \b
+    Examples:
+    patchwright explain patterns/rope-walk.yaml A1
+    patchwright explain patterns/rope-walk.yaml deck --size throw
+    patchwright explain patterns/rope-walk.yaml binding
+    """
+    from patchwright import driver
+    from patchwright.planning.workings import explain as explain_plan
+    from patchwright.planning.workings import known_names
+    made = _planned(path)
+    names = known_names(made)
+    if about is None or about not in names:
+        problem = "name what to explain" if about is None else f"there is no `{about}` to explain"
+        raise click.UsageError(f"{problem}; there are: {', '.join(names)}")
+    workings = explain_plan(made, about, size)
+    if as_json:
+        rows = [
+            {"about": w.about, "size": w.size, "rule": w.rule, "values": dict(w.values), "at": str(w.span)}
+            for w in workings
+        ]
+        click.echo(json.dumps(rows, ensure_ascii=False, indent=1))
+        return
+    templates = driver.explanation_templates(made.rules.language)
+    shown = ""
+    for working in workings:
+        if working.size != shown:
+            shown = working.size
+            click.echo(f"{working.about}, {shown}:")
+        place = f"  ({working.span})" if working.span.path else ""
+        click.echo(f"  {templates[working.rule].format_map(dict(working.values))}{place}")
+
+
+@program.command()
+@click.argument("code", required=False)
+def rules(code: str | None) -> None:
+    """Explain a message by its code, or list all codes.
+
+    \b
+    Examples:
+    patchwright rules
+    patchwright rules row-width-mismatch
+    """
+    from patchwright.core.codes import load_codes
+    from patchwright.wording import read_package_file
+
+    known = load_codes(read_package_file("codes-en.yaml"))
+    if code is None:
+        for name, entry in known.items():
+            click.echo(f"{name}: {entry.summary}")
+        return
+    if code not in known:
+        from patchwright.core.diagnostics import nearest_names
+
+        raise click.UsageError("; ".join([f"there is no code `{code}`", *nearest_names(code, known)]))
+    entry = known[code]
+    click.echo(f"{code}: {entry.summary}\n\n{entry.explanation}\n")
+    click.echo("Wrong:\n" + _indented(entry.wrong) + "\n\nRight:\n" + _indented(entry.right))
+
+
+@program.command()
+@click.option("--house", is_flag=True, help="The schema of house.yaml instead of patterns.")
+@click.option("--out", type=click.Path(path_type=Path), default=None, help="Write to a file instead of printing.")
+def schema(house: bool, out: Path | None) -> None:
+    """Print the JSON Schema by which editors complete and check patterns while typing.
+
+    \b
+    Examples:
+    patchwright schema --out pattern.schema.json
+    patchwright schema --house --out house.schema.json
+    """
+    from patchwright.dialect.schema import house_json_schema, json_schema, schema_text
+
+    text = schema_text(house_json_schema() if house else json_schema())
+    if out is None:
+        click.echo(text, nl=False)
+        return
+    try:
+        out.write_text(text, encoding="utf-8")
+    except OSError as trouble:
+        raise FileTroubleError(f"{out}: {trouble.strerror}") from None
+
+
+@program.command()
+@_path
+@click.option("--title", default=None, help="Title of the pattern.  [default: from the file's name]")
+@click.option("--metric", is_flag=True, help="Design it in centimeters.")
+def new(path: Path, title: str | None, metric: bool) -> None:
+    """Write a small pattern to start from; an existing file is never touched.
+
+    \b
+    Examples:
+    patchwright new patterns/harbor-lights.yaml
+    patchwright new patterns/harbor-lights.yaml --title "Harbor Lights" --metric
+    """
+    from patchwright.driver import start_pattern
+
+    written = start_pattern(path, title or path.stem.replace("-", " ").replace("_", " ").title(), metric)
+    click.echo(f"{written}: written; now try: patchwright build {written}")
+
+
+def _planned(path: Path) -> Any:
+    """The plan of one pattern; reports its messages, and ends the program where there is none."""
+    from patchwright import driver
+    from patchwright.files import find_patterns
+
+    projects = find_patterns((path,))
+    if len(projects) != 1:
+        raise click.UsageError(f"{path} holds {len(projects)} patterns; name one")
+    compiled = driver.compile_project(projects[0])
+    _report([compiled], "human", False)
+    if compiled.plan is None:
+        sys.exit(FAULTY)
+    return compiled.plan
+
+
+def _build_all(paths: tuple[Path, ...], request: BuildRequest, jobs: int | None) -> list[Built]:
+    """Build patterns side by side in processes of their own, in the order named."""
+    from patchwright import driver
+    from patchwright.files import find_patterns
+
+    projects = find_patterns(paths)
+    _refuse_shared_outputs(projects, request)
+    workers = min(len(projects), jobs or driver.core_count())
+    with _progress(len(projects)) as advance:
+        if workers == 1:
+            built = []
+            for project in projects:
+                built.append(driver.build_project(project, request, lambda step, name=project.id: advance(name, step)))
+                advance(project.id, "")
+            return built
+        return driver.build_side_by_side(projects, request, workers, lambda project: advance(project.id, ""))
+
+
+def _refuse_shared_outputs(projects: Sequence[Any], request: BuildRequest) -> None:
+    """Two patterns of one name would overwrite each other's booklets."""
+    seen: dict[str, str] = {}
+    for project in projects:
+        if project.id in seen:
+            raise click.UsageError(
+                f"{project.shown} and {seen[project.id]} would both be built to {request.out / project.id}"
+            )
+        seen[project.id] = project.shown
+
+
+@contextmanager
+def _progress(total: int) -> Iterator[Callable[[str, str], None]]:
+    """A progress bar on stderr where a person watches; nothing otherwise."""
+    if not sys.stderr.isatty():
+        yield lambda name, step: None
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
+    console = Console(stderr=True, no_color="NO_COLOR" in environment())
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=console, transient=True) as bar:
+        task = bar.add_task("", total=total)
+
+        def advance(name: str, step: str) -> None:
+            bar.update(task, description=f"{name} {step}".strip(), advance=0 if step else 1)
+
+        yield advance
+
+
+def _report(results: Sequence[Compiled], style: str, strict: bool) -> bool:
+    """Print all messages in the chosen format; whether any pattern failed."""
+    from patchwright.core import report
+
+    diagnostics = [item for result in results for item in result.diagnostics]
+    if strict:
+        diagnostics = list(report.raise_warnings(diagnostics))
+    if style == "human":
+        _print_human(diagnostics, {source.path: source for result in results for source in result.sources})
+    else:
+        formats: dict[str, Callable[[Sequence[Diagnostic]], str]] = {
+            "short": report.short_text, "json": report.json_text, "github": report.github_text,
+            "gitlab": report.gitlab_text, "sarif": report.sarif_text,
+        }
+        click.echo(formats[style](diagnostics), nl=False)
+    return any(item.severity == "error" for item in diagnostics) or any(result.plan is None for result in results)
+
+
+def _print_human(diagnostics: Sequence[Diagnostic], sources: Mapping[str, Source]) -> None:
+    from patchwright.core import report
+
+    colored = sys.stderr.isatty() and "NO_COLOR" not in environment()
+    for item in diagnostics:
+        for segment in report.human_segments(item, sources):
+            text = click.style(segment.text, **_STYLES.get(segment.role, {})) if colored else segment.text
+            click.echo(text, err=True, nl=False)
+        click.echo("", err=True)
+    if diagnostics:
+        click.echo(report.summary_text(diagnostics), err=True)
+
+
+_STYLES: dict[str, dict[str, Any]] = {
+    "error": {"fg": "red", "bold": True}, "warning": {"fg": "yellow", "bold": True}, "hint": {"fg": "cyan"},
+    "place": {"bold": True}, "underline": {"fg": "red"}, "note": {"fg": "blue"}, "gutter": {"dim": True},
+}
+
+
+def _indented(text: str) -> str:
+    return "\n".join(f"  {line}" if line else "" for line in text.rstrip().splitlines())
+
+
+def _plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
+    """The numbers as plain text, one thing a line."""
+    yield f"{numbers['title']}, release {numbers['release']}"
+    for size in numbers["sizes"]:
+        yield ""
+        yield f"{size['label']}: {_by(size['finished-text'])} finished, {_by(size['unfinished-text'])} unfinished"
+        yield "  blocks"
+        for block in size["blocks"]:
+            yield f"    {block['id']}: {block['count']}, {_by(block['unfinished-text'])} unfinished"
+        yield "  units"
+        for unit in size["units"]:
+            yield (
+                f"    {unit['id']}: {unit['need']} ({unit['method']}, {unit['how']}), "
+                f"{_by(unit['unfinished-text'])} unfinished"
+            )
+        yield "  pieces"
+        for piece in size["pieces"]:
+            spare = f", {piece['spare']} spare" if piece["spare"] else ""
+            then = "" if piece["then"] == "none" else f", then cut {piece['then']} on the diagonal"
+            yield f"    {piece['piece']}: {piece['need']} {piece['fabric']} {_by(piece['cut-text'])}{spare}{then}"
+        yield from _cloth_lines(size)
+        yield f"  batting: {_by(size['batting']['size-text'])}"
+
+
+def _cloth_lines(size: dict[str, Any]) -> Iterator[str]:
+    yield "  cloth"
+    for fabric in size["fabrics"]:
+        if fabric["precuts"] is not None:
+            used = fabric["precuts"]
+            yield f"    {fabric['letter']} {fabric['name']}: {used['used']} of {fabric['source']['pack']}"
+            continue
+        yield (
+            f"    {fabric['letter']} {fabric['name']}: {_amount(fabric['buy'])} "
+            f"(strips take {fabric['length-text']}, {fabric['proof']})"
+        )
+        for strip in fabric["strips"]:
+            gives = [f"{part['each']} {part['piece']}" for part in strip["yields"]]
+            gives += [f"a length of {part['piece']}" for part in strip["segments"]]
+            yield f"      {strip['count']} × {strip['height-text']}: {', '.join(gives)}"
+    if size["binding"] is not None:
+        binding = size["binding"]
+        own = f", {_amount(binding['buy'])}" if binding["buy"] else ""
+        yield f"  binding: {binding['strips']} strips {binding['strip-text']}{own}"
+    if size["backing"] is not None:
+        backing = size["backing"]
+        own = f", {_amount(backing['buy'])}" if backing["buy"] else ""
+        yield f"  backing: {_by(backing['size-text'])}, {len(backing['panels'])} panels{own}"
+
+
+def _by(pair: Sequence[str]) -> str:
+    return " x ".join(pair)
+
+
+def _amount(buy: dict[str, str] | None) -> str:
+    if buy is None:
+        return "nothing"
+    from fractions import Fraction
+
+    from patchwright.core.measure import fraction_text
+
+    return f"{fraction_text(Fraction(buy['amount']))} {buy['unit']}"
+
+
+def main(arguments: Sequence[str] | None = None) -> NoReturn:
+    """Run the program; nothing a person can do ends in a traceback."""
+    try:
+        program.main(args=list(arguments) if arguments is not None else None, standalone_mode=False)
+        code = CLEAN
+    except click.exceptions.Exit as done:
+        code = done.exit_code
+    except click.ClickException as problem:
+        problem.show()
+        code = BROKEN
+    except (click.exceptions.Abort, KeyboardInterrupt):
+        click.echo("patchwright: interrupted; earlier output is unchanged", err=True)
+        code = INTERRUPTED
+    except FileTroubleError as trouble:
+        click.echo(f"patchwright: {trouble}", err=True)
+        code = BROKEN
+    except BrokenPipeError:
+        sys.stderr.close()
+        code = CLEAN
+    except Exception as fault:
+        if "PATCHWRIGHT_TRACE" in environment():
+            raise
+        click.echo(f"patchwright: internal fault: {type(fault).__name__}: {fault}", err=True)
+        code = BROKEN
+    sys.exit(code)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,183 @@
+"""The order of one border: two sides first, then top and bottom, each measured through the middle of the quilt.
+
+In: one size of the plan and one of its borders.
+Out: the scene `border-N-SIZE`.
+Never: a length that is not the plan's cut length of the border's pieces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from patchwright.core.length import Length
+from patchwright.diagrams.arrows import in_sequence
+from patchwright.diagrams.board import Board
+from patchwright.diagrams.cloth import scaled
+from patchwright.diagrams.dimensions import with_height, with_width
+from patchwright.diagrams.phrases import dimension, fabric_names, spoken, spoken_extent
+from patchwright.diagrams.picture import Body, Picture, bare, moved_items, padded
+from patchwright.diagrams.scene import Area, Item, Label, Line, Scene
+from patchwright.planning.plan import TopItem
+
+_WIDEST = 2.55
+"""The width of the quilt in each of the two views, in inches on the page."""
+_HIGHEST = 3.4
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """A rectangle on the page, in inches."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+
+def border_scene(board: Board, index: int, number: int) -> Scene:
+    """Border `number`, counted from 1 at the center."""
+    size = board.size(index)
+    border = size.borders[number - 1]
+    scale = min(_WIDEST / float(size.finished[0]), _HIGHEST / float(size.finished[1]))
+    views = [_view(board, index, number, scale, ends) for ends in (False, True)]
+    picture = in_sequence(board, views)
+    title = board.say("border.title", number=number, size=size.label)
+    return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, index, number))
+
+
+def _view(board: Board, index: int, number: int, scale: float, ends: bool) -> Picture:
+    """Sides pulled away from the quilt so far, or top and bottom pulled away from the quilt with its sides."""
+    size = board.size(index)
+    border = size.borders[number - 1]
+    inset = sum(float(other.width) for other in size.borders[number:])
+    outer = _frame(inset, float(size.finished[0]), float(size.finished[1]))
+    inner = _frame(inset + float(border.width), float(size.finished[0]), float(size.finished[1]))
+    gap = 1.6 * board.em / scale
+    items: list[Item] = list(_quilt_so_far(board, index, number, scale))
+    for item in size.items:
+        if item.part != border.id:
+            continue
+        end = _is_end(item, inner)
+        if end and not ends:
+            continue
+        dx = 0.0 if ends else gap * _away(float(item.x), float(item.width), inner.left, inner.right)
+        dy = gap * _away(float(item.y), float(item.height), inner.top, inner.bottom) if ends and end else 0.0
+        items.extend(_cloth(board, index, item, scale, dx, dy))
+    numbered = 2 * number if ends else 2 * number - 1
+    cornered = border.corner_kind != "none"
+    items.extend(_middle(board, outer if ends and not cornered else inner, inner, scale, ends))
+    shift_x, shift_y = (0.0, gap) if ends else (gap, 0.0)
+    frame = outer if ends else _Frame(outer.left, inner.top, outer.right, inner.bottom)
+    body = Body(
+        (frame.left - shift_x) * scale,
+        (frame.top - shift_y) * scale,
+        (frame.right - frame.left + 2 * shift_x) * scale,
+        (frame.bottom - frame.top + 2 * shift_y) * scale,
+    )
+    picture = _brought_to_origin(items, body)
+    if ends and cornered:
+        strip = Body((inner.left - outer.left) * scale, 0, (inner.right - inner.left) * scale, body.height)
+        picture = replace(picture, body=strip)
+    piece = border.end_piece if ends else border.side_piece
+    picture = _numbers(board, picture, numbered, piece, ends)
+    length = dimension(board, "cut", [_cut_length(board, index, piece)])
+    return with_width(picture, length, board) if ends else with_height(picture, length, board)
+
+
+def _brought_to_origin(items: Sequence[Item], body: Body) -> Picture:
+    """Items as a picture that begins at the upper left corner of its body."""
+    return bare(body.width, body.height, moved_items(items, -body.x, -body.y))
+
+
+def _quilt_so_far(board: Board, index: int, number: int, scale: float) -> Iterator[Item]:
+    """The center as plain paper and the earlier borders as cloth."""
+    size = board.size(index)
+    inset = sum(float(border.width) for border in size.borders)
+    center = _frame(inset, float(size.finished[0]), float(size.finished[1]))
+    yield Area(_outline(center, scale), "paper", style="outline")
+    earlier = {border.id for border in size.borders[: number - 1]}
+    for item in size.items:
+        if item.part in earlier:
+            yield from _cloth(board, index, item, scale, 0, 0)
+
+
+def _cloth(board: Board, index: int, item: TopItem, scale: float, dx: float, dy: float) -> Iterator[Item]:
+    """A part of a border."""
+    x, y = float(item.x) + dx, float(item.y) + dy
+    for patch in board.book.item(item, index).patches:
+        yield Area(scaled([(px + x, py + y) for px, py in patch.outline], scale), "fabric", patch.letter)
+
+
+def _middle(board: Board, reach: _Frame, inner: _Frame, scale: float, level: bool) -> Iterator[Item]:
+    """The line through the middle along which the quilt is measured."""
+    x, y = (inner.left + inner.right) / 2 * scale, (inner.top + inner.bottom) / 2 * scale
+    text = board.say("border.measure")
+    if level:
+        yield Line(((reach.left * scale, y), (reach.right * scale, y)), "dimension", "both")
+    else:
+        yield Line(((x, reach.top * scale), (x, reach.bottom * scale)), "dimension", "both")
+    room = (inner.right - inner.left if level else inner.bottom - inner.top) * scale
+    if board.type.text_width(text, "small") + 2 * board.em < room:
+        yield Label((x, y), text, "small", turned=not level, over="cloth")
+
+
+def _numbers(board: Board, picture: Picture, number: int, piece: str, ends: bool) -> Picture:
+    """The step's number with the piece beside both strips."""
+    text = board.say("border.step", number=number, piece=piece)
+    high, wide = 2.2 * board.em, board.type.text_width(text, bold=True) + board.em
+    if ends:
+        grown = padded(picture, top=high, bottom=high)
+        x = grown.body.center[0]
+        places = [(x, high * 0.45), (x, grown.height - high * 0.45)]
+    else:
+        grown = padded(picture, left=wide, right=wide)
+        y = grown.body.center[1]
+        places = [(wide * 0.45, y), (grown.width - wide * 0.45, y)]
+    return grown.with_items([Label(place, text, bold=True) for place in places])
+
+
+def _is_end(item: TopItem, inner: _Frame) -> bool:
+    """Whether a part of a border lies above or below the quilt so far."""
+    middle = float(item.y) + float(item.height) / 2
+    return not inner.top < middle < inner.bottom
+
+
+def _away(start: float, extent: float, low: float, high: float) -> int:
+    middle = start + extent / 2
+    return -1 if middle < low else 1 if middle > high else 0
+
+
+def _frame(inset: float, width: float, height: float) -> _Frame:
+    return _Frame(inset, inset, width - inset, height - inset)
+
+
+def _outline(frame: _Frame, scale: float) -> tuple[tuple[float, float], ...]:
+    corners = [(frame.left, frame.top), (frame.right, frame.top), (frame.right, frame.bottom), (frame.left, frame.bottom)]
+    return scaled(corners, scale)
+
+
+def _cut_length(board: Board, index: int, piece: str) -> Length | None:
+    """The longer side of a border's piece as cut."""
+    size = board.piece(piece).sizes[index]
+    return max(size.width.length, size.height.length) if size else None
+
+
+def _description(board: Board, index: int, number: int) -> str:
+    size = board.size(index)
+    border = size.borders[number - 1]
+    sides, ends = (_cut_length(board, index, piece) for piece in (border.side_piece, border.end_piece))
+    words = [
+        board.say(
+            "border.about",
+            number=number,
+            width=spoken(board, border.width.length),
+            fabric=fabric_names(board, [board.book.fabric_letter(border.fabric)]),
+        )
+    ]
+    if sides and ends:
+        words.append(board.say("border.sides", piece=border.side_piece, length=spoken(board, sides)))
+        words.append(board.say("border.ends", piece=border.end_piece, length=spoken(board, ends)))
+    after = border.after[0].length, border.after[1].length
+    words.append(board.say("border.measures", extent=spoken_extent(board, after)))
+    return " ".join(words)

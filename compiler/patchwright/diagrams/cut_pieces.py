@@ -1,0 +1,43 @@
+"""A cut piece as it lies on the cloth: its letter, and the diagonals on which it is cut again.
+
+In: what a strip or a precut yields, and the place on the page.
+Out: items of drawings; words.
+Never: a piece that the plan does not yield.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from patchwright.diagrams.board import Board
+from patchwright.diagrams.letters import CLEAR, Obstacles, letter
+from patchwright.diagrams.phrases import spoken_extent
+from patchwright.diagrams.scene import Area, Item, Line
+from patchwright.planning.plan import Yield
+
+Box = tuple[float, float, float, float]
+"""Left, top, width and height on the page."""
+
+
+def cut_piece(
+    board: Board, part: Yield, fabric: str, box: Box, obstacles: Obstacles = CLEAR
+) -> Iterator[Item]:
+    """A piece with its name, clear of the obstacles."""
+    x, y, wide, high = box
+    outline = ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
+    yield Area(outline, "fabric", fabric)
+    then = board.piece(part.piece).then
+    diagonals = [(outline[3], outline[1]), (outline[0], outline[2])][: {"none": 0, "once": 1, "twice": 2}[then]]
+    for ends in diagonals:
+        yield Line(ends, "cut")
+    over = Obstacles((*obstacles.lines, *diagonals), obstacles.covers)
+    label = letter(outline, (part.piece, fabric), board.type, ("normal", "small"), over)
+    if label is not None:
+        yield label
+
+
+def cut_words(board: Board, part: Yield) -> str:
+    """How many of a piece and its size, in words."""
+    then = board.piece(part.piece).then
+    extent = spoken_extent(board, (part.width, part.height))
+    return board.say(f"cutting.piece.{then}", count=part.each, piece=part.piece, extent=extent)

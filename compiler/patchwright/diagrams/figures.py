@@ -1,0 +1,159 @@
+"""All drawings of a booklet: Plan → Scenes, kind by kind.
+
+In: a plan, the words of one language, the sizes of the theme's labels, the room on a page, and the sizes to show.
+Out: drawings with what they are about, in the order in which a booklet shows them, and by id.
+Never: a page, a caption's number or a place in the text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from patchwright.diagrams.assembly import assembly_scene
+from patchwright.diagrams.backing import backing_scene
+from patchwright.diagrams.binding import binding_scenes
+from patchwright.diagrams.block import block_scene
+from patchwright.diagrams.board import Board, LabelSizes, Room, Say, set_up
+from patchwright.diagrams.borders import border_scene
+from patchwright.diagrams.coloring import coloring_scene
+from patchwright.diagrams.cutting import cutting_scenes
+from patchwright.diagrams.key import key_scene
+from patchwright.diagrams.layout import cover_scene, layout_scene
+from patchwright.diagrams.names import exists
+from patchwright.diagrams.pressing import AssemblyPressing
+from patchwright.diagrams.scene import Scene
+from patchwright.diagrams.sheets import sheet_scenes
+from patchwright.diagrams.steps import step_scenes, unit_scale
+from patchwright.diagrams.top import top_scene
+from patchwright.planning.plan import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A scene and what it shows."""
+
+    kind: str
+    """A kind of `KINDS`: `cover`, `layout`, `cutting` …"""
+    about: str
+    """The id of the unit, assembly, border or the letter of the fabric; nothing for the whole quilt."""
+    size: str
+    """The name of the size that it is for; nothing where it serves all."""
+    scene: Scene
+
+
+Draw = Callable[[Board], Iterator[Drawn]]
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """All drawings of one booklet."""
+
+    drawn: tuple[Drawn, ...]
+    _by_id: Mapping[str, Scene] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_by_id", {entry.scene.id: entry.scene for entry in self.drawn})
+
+    def __contains__(self, id: object) -> bool:
+        return id in self._by_id
+
+    def __getitem__(self, id: str) -> Scene:
+        """The scene of an id; raise KeyError if there is none."""
+        return self._by_id[id]
+
+    def of(self, kind: str, about: str | None = None, size: str | None = None) -> tuple[Scene, ...]:
+        """Scenes of a kind in order, of one thing and one size where these are given."""
+        return tuple(
+            entry.scene
+            for entry in self.drawn
+            if entry.kind == kind and about in (None, entry.about) and size in (None, entry.size)
+        )
+
+
+def booklet_figures(
+    plan: Plan,
+    wording: Say,
+    type: LabelSizes,
+    room: Room | None = None,
+    sizes: Sequence[str] | None = None,
+    kinds: Iterable[str] | None = None,
+    pressing: Mapping[str, AssemblyPressing] | None = None,
+) -> Figures:
+    """Draw the named kinds (all by default) for the named sizes (all by default)."""
+    board = set_up(plan, wording, type, room, sizes, pressing)
+    wanted = tuple(KINDS) if kinds is None else tuple(kinds)
+    return Figures(tuple(drawn for kind in KINDS if kind in wanted for drawn in KINDS[kind](board)))
+
+
+def _per_size(kind: str, draw: Callable[[Board, int], Scene | None]) -> Draw:
+    """One drawing of the whole quilt for each shown size."""
+
+    def drawings(board: Board) -> Iterator[Drawn]:
+        for index in board.shown:
+            scene = draw(board, index)
+            if scene is not None:
+                yield Drawn(kind, "", board.size(index).name, scene)
+
+    return drawings
+
+
+def _key(board: Board) -> Iterator[Drawn]:
+    yield Drawn("key", "", "", key_scene(board))
+
+
+def _cutting(board: Board) -> Iterator[Drawn]:
+    for index in board.shown:
+        for fabric in board.plan.fabrics:
+            for draw in (cutting_scenes, sheet_scenes):
+                for scene in draw(board, fabric, index):
+                    yield Drawn("cutting", fabric.letter, board.size(index).name, scene)
+
+
+def _steps(board: Board) -> Iterator[Drawn]:
+    scale = unit_scale(board)
+    for unit in board.plan.units:
+        if exists(board, unit.sizes):
+            for scene in step_scenes(board, unit, scale):
+                yield Drawn("steps", unit.id, "", scene)
+
+
+def _blocks(board: Board) -> Iterator[Drawn]:
+    for assembly in board.plan.assemblies:
+        if exists(board, assembly.sizes):
+            yield Drawn("block", assembly.id, "", block_scene(board, assembly))
+
+
+def _assemblies(board: Board) -> Iterator[Drawn]:
+    for assembly in board.plan.assemblies:
+        if exists(board, assembly.sizes):
+            yield Drawn("assembly", assembly.id, "", assembly_scene(board, assembly))
+
+
+def _borders(board: Board) -> Iterator[Drawn]:
+    for index in board.shown:
+        size = board.size(index)
+        for number, border in enumerate(size.borders, 1):
+            yield Drawn("border", border.id, size.name, border_scene(board, index, number))
+
+
+def _binding(board: Board) -> Iterator[Drawn]:
+    for scene in binding_scenes(board):
+        yield Drawn("binding", scene.id, "", scene)
+
+
+KINDS: Mapping[str, Draw] = {
+    "cover": _per_size("cover", cover_scene),
+    "key": _key,
+    "layout": _per_size("layout", layout_scene),
+    "cutting": _cutting,
+    "steps": _steps,
+    "block": _blocks,
+    "assembly": _assemblies,
+    "top": _per_size("top", top_scene),
+    "border": _borders,
+    "backing": _per_size("backing", backing_scene),
+    "binding": _binding,
+    "coloring": _per_size("coloring", coloring_scene),
+}
+"""Every kind of drawing in the order of a booklet; a new kind is a module and a line here."""

@@ -1,0 +1,346 @@
+"""Read this first: the way of a pattern from text to booklets, one function for each arrow.
+
+    text → (read) Declared → (resolve) Design → (plan) Plan → (verify) Plan
+         → (draw) Figures → (compose) Booklets → (typeset) bytes → files
+
+In: paths and what a person asked for.
+Out: results and diagnostics; files in the output folder.
+Never: a word printed, or a decision that belongs to a pass. Only this module and `files` touch files or the clock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from patchwright.core.diagnostics import Diagnostic, Findings
+from patchwright.core.source import NOWHERE, Source, Span
+from patchwright.design.design import Design, Prose
+from patchwright.design.resolve import make_design
+from patchwright.dialect.declared import HouseDeclaration, PatternDeclaration
+from patchwright.dialect.parse import read_house, read_pattern
+from patchwright.files import (
+    FileTroubleError,
+    Project,
+    find_patterns,
+    read_source,
+    shown_path,
+    whole_folder,
+    write_file,
+)
+from patchwright.planning.build import Effort, make_plan
+from patchwright.planning.plan import Plan
+from patchwright.planning.verify import verify
+
+if TYPE_CHECKING:
+    from patchwright.diagrams.figures import Figures
+    from patchwright.typesetting.booklet import Booklet
+    from patchwright.typesetting.themes import Theme
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """One pattern as far as it came: a plan, or none and the reasons."""
+
+    project: Project
+    plan: Plan | None
+    diagnostics: tuple[Diagnostic, ...]
+    sources: tuple[Source, ...] = ()
+
+    @property
+    def failed(self) -> bool:
+        return self.plan is None or any(item.severity == "error" for item in self.diagnostics)
+
+
+@dataclass(frozen=True, slots=True)
+class BuildRequest:
+    """What to build; empty tuples mean everything."""
+
+    sizes: tuple[str, ...] = ()
+    editions: tuple[str, ...] = ()
+    papers: tuple[str, ...] = ()
+    theme: str = ""
+    out: Path = Path("build")
+
+    @property
+    def is_partial(self) -> bool:
+        return bool(self.sizes or self.editions or self.papers)
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What a build of one pattern made."""
+
+    compiled: Compiled
+    folder: Path
+    files: tuple[str, ...] = ()
+    pages: tuple[tuple[str, int], ...] = ()
+    """(file, pages) of every PDF."""
+
+
+@dataclass(slots=True)
+class _Pass:
+    """Collects diagnostics over the passes of one pattern; an error ends the way after its pass."""
+
+    found: list[Diagnostic] = field(default_factory=list)
+
+    def add(self, diagnostics: tuple[Diagnostic, ...]) -> bool:
+        """Add a pass's diagnostics; whether the way goes on."""
+        self.found.extend(item for item in diagnostics if item not in self.found)
+        return not any(item.severity == "error" for item in self.found)
+
+
+def compile_project(project: Project, effort: Effort = "best", theme: str = "") -> Compiled:
+    """Take one pattern as far as its plan, verified."""
+    source = read_source(project.pattern, project.shown)
+    sources = [source]
+    found = _Pass()
+    declared, diagnostics = read_pattern(source)
+    good = found.add(diagnostics)
+    house = None
+    if project.house is not None:
+        house_source = read_source(project.house, shown_path(project.house))
+        sources.append(house_source)
+        house, diagnostics = read_house(house_source)
+        good = found.add(diagnostics) and good
+    plan = _plan(project, declared, house, effort, theme, found) if good and declared is not None else None
+    diagnostics = _without_allowed(found.found, sources)
+    failed = any(item.severity == "error" for item in diagnostics)
+    return Compiled(project, None if failed else plan, diagnostics, tuple(sources))
+
+
+def _without_allowed(found: list[Diagnostic], sources: list[Source]) -> tuple[Diagnostic, ...]:
+    """Leave out the warnings that comments in the texts allow; add what is wrong with those comments."""
+    from patchwright.core.report import apply_allowances
+    from patchwright.dialect.allowances import allowed_codes
+
+    allowed = {}
+    wrong: list[Diagnostic] = []
+    for source in sources:
+        allowed[source.path], mistakes = allowed_codes(source)
+        wrong.extend(mistakes)
+    return (*apply_allowances(found, allowed), *wrong)
+
+
+def _plan(
+    project: Project, declared: PatternDeclaration, house: HouseDeclaration | None, effort: Effort, theme: str,
+    found: _Pass,
+) -> Plan | None:
+    design, diagnostics = make_design(declared, house, project.id)
+    if not found.add(diagnostics) or design is None:
+        return None
+    if theme:
+        design = replace(design, rules=replace(design.rules, theme=theme))
+    if not found.add(_theme_exists(project, design)):
+        return None
+    plan, diagnostics = make_plan(design, effort)
+    if not found.add(diagnostics) or plan is None:
+        return None
+    faults = verify(plan)
+    if faults:
+        raise RuntimeError(f"{project.shown}: the plan does not add up: " + "; ".join(faults[:5]))
+    return plan if found.add(check_prose(plan)) else None
+
+
+def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
+    """Report a theme that is in no folder of themes."""
+    from patchwright.core.diagnostics import nearest_names
+    from patchwright.typesetting.theme_files import installed_themes, theme_names, theme_reader
+
+    folders = (project.themes, installed_themes())
+    if theme_reader(*folders)(f"{design.rules.theme}/theme.yaml") is not None:
+        return ()
+    hints = nearest_names(design.rules.theme, theme_names(*folders))
+    span = Span(project.shown, 1, 1, 1, 1)
+    return (Diagnostic("theme-missing", f"there is no theme `{design.rules.theme}`", span, "error", (), hints),)
+
+
+def check_prose(plan: Plan) -> tuple[Diagnostic, ...]:
+    """Every value that the author's prose fills in must exist, and every `{{` must end."""
+    prose = [plan.introduction, plan.finishing, plan.about, *(note for _, note in plan.notes)]
+    findings = Findings()
+    for text in prose:
+        if text is not None and ("{{" in text.text or "}}" in text.text):
+            _check_values(plan, text, findings)
+    return findings.ordered()
+
+
+def _check_values(plan: Plan, prose: Prose, findings: Findings) -> None:
+    from patchwright.core.diagnostics import nearest_names
+    from patchwright.typesetting.content.values import fill, value_names
+
+    if prose.text.count("{{") != prose.text.count("}}"):
+        findings.error(
+            "unfinished-value", "a `{{` here has no `}}`, or the other way round", prose.span,
+            "write values like `{{ quilt.across }}`",
+        )
+        return
+    filled = fill(prose.text, plan, tuple(size.name for size in plan.sizes))
+    if isinstance(filled, str):
+        return
+    for unknown in filled:
+        findings.error(
+            "unknown-value", f"there is no value `{unknown.name}`", prose.span,
+            *nearest_names(unknown.name, value_names(plan)),
+        )
+
+
+def check(paths: tuple[Path, ...], theme: str = "") -> Iterator[Compiled]:
+    """Check patterns quickly: plain strip layouts, no drawing."""
+    for project in find_patterns(paths):
+        yield compile_project(project, "plain", theme)
+
+
+def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple[Diagnostic, ...]]:
+    """The theme of a plan, its own files overridden from the project's folder of themes."""
+    from patchwright.typesetting.theme_files import installed_themes, theme_reader
+    from patchwright.typesetting.themes import load_theme
+
+    theme, mistakes = load_theme(name, theme_reader(project.themes, installed_themes()))
+    return theme, tuple(
+        Diagnostic(
+            "theme-token", f"theme `{name}`: {mistake.problem} `{mistake.token}`",
+            mistake.span if mistake.span != NOWHERE else Span(f"{name}/theme.yaml", 1, 1, 1, 1), "error", (),
+            (f"expected {mistake.expected}" + (f", found {mistake.found}" if mistake.found else ""),),
+        )
+        for mistake in mistakes
+    )
+
+
+def draw(plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None) -> Figures:
+    """Plan → every drawing of it."""
+    from patchwright.diagrams.board import Room
+    from patchwright.diagrams.figures import booklet_figures
+    from patchwright.typesetting.fitting import room
+    from patchwright.wording import load_wording
+
+    limits = room(theme.tokens)
+    wording = load_wording(plan.rules.language).measured_in(plan.system)
+    space = Room(limits.step[0], limits.step[1], limits.cover[1])
+    return booklet_figures(plan, wording, theme.look, space, sizes=sizes)
+
+
+def compose(plan: Plan, figures: Figures, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
+    """Plan and drawings → the booklets of the editions asked for, with the edition of each."""
+    from patchwright.typesetting.content.editions import EDITIONS
+    from patchwright.typesetting.content.make import make_booklet
+    from patchwright.wording import load_wording
+
+    wording = load_wording(plan.rules.language)
+    hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
+    by_id = {drawn.scene.id: drawn.scene for drawn in figures.drawn}
+    names = tuple(size.name for size in plan.sizes if not request.sizes or size.name in request.sizes)
+    made: list[tuple[str, Booklet]] = []
+    for edition in EDITIONS.values():
+        if request.editions and edition.name not in request.editions:
+            continue
+        groups = [names] if edition.covers == "all" else [(name,) for name in names]
+        made += [(edition.name, make_booklet(plan, by_id, wording, edition, group, hatches)) for group in groups]
+    return tuple(made)
+
+
+def build_project(
+    project: Project, request: BuildRequest, tell: Callable[[str], None] = lambda step: None
+) -> Built:
+    """Build one pattern, whole or not at all."""
+    folder = request.out / project.id
+    tell("plan")
+    compiled = compile_project(project, "best", request.theme)
+    if compiled.plan is None or compiled.failed:
+        return Built(compiled, folder)
+    unknown = [size for size in request.sizes if size not in {known.name for known in compiled.plan.sizes}]
+    if unknown:
+        raise FileTroubleError(f"{project.shown}: there is no size {', '.join(f'`{name}`' for name in unknown)}")
+    theme, mistakes = load_project_theme(project, compiled.plan.rules.theme)
+    if theme is None:
+        return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder)
+    with whole_folder(folder, request.is_partial) as fresh:
+        pages = tuple(_write_all(compiled.plan, theme, request, fresh, tell))
+        files = tuple(sorted(str(file.relative_to(fresh)) for file in fresh.rglob("*") if file.is_file()))
+    return Built(compiled, folder, files, pages)
+
+
+def _write_all(
+    plan: Plan, theme: Theme, request: BuildRequest, folder: Path, tell: Callable[[str], None]
+) -> Iterator[tuple[str, int]]:
+    """Draw, compose and typeset; write each file into the fresh folder; give the page counts of PDFs."""
+    from patchwright.planning.dump import plan_json
+    from patchwright.typesetting.drawings import Drawings
+    from patchwright.typesetting.pdf import page_engine, write_pdf
+    from patchwright.typesetting.web import write_html
+
+    tell("draw")
+    figures = draw(plan, theme)
+    drawings, engine = Drawings(theme.look), page_engine(theme)
+    papers = request.papers or plan.rules.papers
+    for edition, booklet in compose(plan, figures, theme, request):
+        for paper in papers:
+            name = f"{booklet.id}-{paper}.pdf"
+            tell(name)
+            result = write_pdf(booklet, theme, paper, drawings, engine)
+            write_file(folder / name, result.content)
+            yield name, result.pages
+        if edition == "all-sizes":
+            tell(f"{booklet.id}.html")
+            write_file(folder / f"{booklet.id}.html", write_html(booklet, theme, drawings).encode("utf-8"))
+    if not request.is_partial:
+        import json
+
+        numbers = json.dumps(plan_json(plan), ensure_ascii=False, indent=1) + "\n"
+        write_file(folder / "plan.json", numbers.encode("utf-8"))
+
+
+def build_side_by_side(
+    projects: tuple[Project, ...], request: BuildRequest, workers: int, done: Callable[[Project], None]
+) -> list[Built]:
+    """Build patterns in processes of their own; results come in the order of the projects."""
+    from concurrent.futures import ProcessPoolExecutor, as_completed
+    from multiprocessing import get_context
+
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+        waiting = {pool.submit(build_project, project, request): project for project in projects}
+        try:
+            for future in as_completed(waiting):
+                future.result()
+                done(waiting[future])
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
+        return [future.result() for future in waiting]
+
+
+def core_count() -> int:
+    """Cores that this process may use."""
+    import os
+
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def start_pattern(path: Path, title: str, metric: bool) -> Path:
+    """Write the small pattern that an author starts from; raise FileTroubleError where a file is there already."""
+    from patchwright.wording import read_package_file
+
+    target = path if path.suffix in (".yaml", ".yml") else path.with_suffix(".yaml")
+    text = read_package_file("start-metric.yaml" if metric else "start-inches.yaml")
+    quoted = '"' + title.replace("\\", "\\\\").replace('"', '\\"') + '"'
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with target.open("x", encoding="utf-8") as stream:
+            stream.write(text.replace("TITLE", quoted))
+    except FileExistsError:
+        raise FileTroubleError(f"{target}: this file is there already and stays as it is") from None
+    except OSError as trouble:
+        raise FileTroubleError(f"{target}: {trouble.strerror}") from None
+    return target
+
+
+def explanation_templates(language: str) -> dict[str, str]:
+    """How a language words the workings of numbers, by rule."""
+    import yaml
+
+    from patchwright.wording import read_package_file
+
+    loaded = yaml.load(read_package_file(f"explain-{language}.yaml"), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+    return {str(key): str(text) for key, text in loaded.items()}

@@ -1,0 +1,195 @@
+"""The driver's hands: finding and reading patterns, and writing outputs whole or not at all.
+
+In: paths that a person named.
+Out: texts with the names that messages give them; folders of finished files.
+Never: a file outside the project's root and the package, a half-written output, a lost earlier one.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from patchwright.core.source import Source
+
+HOUSE_FILE = "house.yaml"
+PATTERN_ENDINGS = (".yaml", ".yml")
+LARGEST_TEXT = 1 << 20
+LARGEST_FOLDER = 2000
+"""Most patterns that one folder may hold."""
+
+
+class FileTroubleError(Exception):
+    """Something with files that the pattern's text cannot mend; its message is one plain line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """One pattern file and the folder that everything it needs must lie in."""
+
+    pattern: Path
+    shown: str
+    """The path as messages show it."""
+    root: Path
+    house: Path | None
+
+    @property
+    def id(self) -> str:
+        """The pattern's name in files: the stem of its own."""
+        return self.pattern.stem.lower().replace(" ", "-").replace("_", "-")
+
+    @property
+    def themes(self) -> Path:
+        return self.root / "themes"
+
+
+def find_patterns(paths: tuple[Path, ...]) -> tuple[Project, ...]:
+    """The patterns that files and folders name, each once, in the order of their paths."""
+    found: dict[Path, Project] = {}
+    for path in paths:
+        for file in _pattern_files(path):
+            real = file.resolve()
+            if real not in found:
+                found[real] = _project(file, real)
+    if not found:
+        raise FileTroubleError("no pattern found: patterns are .yaml files other than " + HOUSE_FILE)
+    return tuple(found.values())
+
+
+def _pattern_files(path: Path) -> Iterator[Path]:
+    if path.is_dir():
+        files = sorted(
+            file for file in path.rglob("*")
+            if file.suffix in PATTERN_ENDINGS and file.name != HOUSE_FILE
+            and not any(part.startswith(".") or part == "themes" for part in file.relative_to(path).parts)
+        )
+        if len(files) > LARGEST_FOLDER:
+            raise FileTroubleError(f"{path}: more than {LARGEST_FOLDER} patterns in one folder")
+        yield from (file for file in files if file.is_file())
+    elif path.exists():
+        yield path
+    else:
+        raise FileTroubleError(f"{path}: there is no such file or folder")
+
+
+def _project(shown: Path, real: Path) -> Project:
+    """Walk up from the pattern to the house file; its folder is the root, or else the pattern's own."""
+    for folder in real.parents:
+        house = folder / HOUSE_FILE
+        if house.is_file():
+            if not house.resolve().is_relative_to(folder):
+                raise FileTroubleError(f"{house}: a house file may not be a link that leads outside its folder")
+            return Project(real, str(shown), folder, house)
+    return Project(real, str(shown), real.parent, None)
+
+
+def read_source(path: Path, shown: str) -> Source:
+    """A text file as a Source; undecodable bytes are kept as surrogates, for the reader to report."""
+    try:
+        with path.open("rb") as stream:
+            content = stream.read(LARGEST_TEXT + 1)
+    except OSError as trouble:
+        raise FileTroubleError(f"{shown}: {_reason(trouble)}") from None
+    return Source(shown, content.decode("utf-8", "surrogateescape"))
+
+
+def shown_path(path: Path) -> str:
+    """A path as messages show it: from the current folder where it lies below it."""
+    try:
+        return str(path.relative_to(Path.cwd()))
+    except ValueError:
+        return str(path)
+
+
+@contextmanager
+def whole_folder(folder: Path, keep_others: bool) -> Iterator[Path]:
+    """Give a fresh folder to write into, which takes the place of `folder` at the end, or never existed.
+
+    With `keep_others` the files of the earlier folder that are not written again stay.
+    """
+    recover(folder)
+    fresh = folder.with_name(f".{folder.name}.new-{os.getpid()}")
+    old = _old_name(folder)
+    try:
+        fresh.mkdir(parents=True)
+        yield fresh
+        if keep_others and folder.is_dir():
+            _carry_over(folder, fresh)
+        _swap(fresh, folder, old)
+    except OSError as trouble:
+        raise FileTroubleError(f"{folder}: {_reason(trouble)}; what was there is unchanged") from None
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+
+
+def write_file(path: Path, content: bytes) -> None:
+    """Write and flush one file of a fresh folder."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
+def recover(folder: Path) -> None:
+    """Undo what an interrupted run left: put an earlier folder back, sweep unfinished ones."""
+    old = _old_name(folder)
+    try:
+        if old.is_dir():
+            if folder.exists():
+                shutil.rmtree(old, ignore_errors=True)
+            else:
+                old.rename(folder)
+        if folder.parent.is_dir():
+            for orphan in folder.parent.glob(f".{folder.name}.new-*"):
+                if not _is_running(orphan.name.rpartition("-")[2]):
+                    shutil.rmtree(orphan, ignore_errors=True)
+    except OSError as trouble:
+        raise FileTroubleError(f"{folder}: {_reason(trouble)}") from None
+
+
+def _old_name(folder: Path) -> Path:
+    return folder.with_name(f".{folder.name}.old")
+
+
+def _is_running(process: str) -> bool:
+    if not process.isdecimal():
+        return False
+    if int(process) == os.getpid():
+        return False
+    try:
+        os.kill(int(process), 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True
+
+
+def _carry_over(folder: Path, fresh: Path) -> None:
+    for file in sorted(folder.rglob("*")):
+        target = fresh / file.relative_to(folder)
+        if file.is_file() and not target.exists():
+            target.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(file, target)
+
+
+def _swap(fresh: Path, folder: Path, old: Path) -> None:
+    """Two renames; a run that dies between them is put right by `recover`."""
+    if folder.exists():
+        folder.rename(old)
+    fresh.rename(folder)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _reason(trouble: OSError) -> str:
+    return (trouble.strerror or str(trouble)).lower()
+
+
+def environment() -> Mapping[str, str]:
+    """The environment, read in this layer alone."""
+    return os.environ

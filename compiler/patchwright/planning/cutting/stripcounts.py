@@ -1,0 +1,149 @@
+"""How many strips of each height: a search over whole strip counts that proves a length to be too short.
+
+Any whole prices give a cut on the strip counts: what the dearest patterns of the strips are worth together must reach
+what all that is wanted is worth.
+The search branches on the number of strips of one height and closes a branch only by such a cut, worked in integers:
+the linear program proposes prices and is never believed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import gcd
+
+from .bounds import demands_of
+from .columns import column_of
+from .knapsack import Knapsacks
+from .patterns import Pattern
+from .problem import Yardage
+from .solver import StripCounting
+
+_SCALE = 10**7
+_ROUNDS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class PriceCut:
+    """What the dearest pattern of each height is worth under some whole prices, and what all that is wanted is worth."""
+
+    worths: tuple[int, ...]
+    wanted: int
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What the search found out about one length.
+
+    `refuted` means that no plan is so short. Otherwise `counts` are strips per height that the relaxation can do with,
+    and `uses` how often it then uses each pattern; both are empty when the search was given up.
+    """
+
+    refuted: bool
+    counts: tuple[int, ...] = ()
+    uses: tuple[tuple[Pattern, float], ...] = ()
+
+
+class StripCountSearch:
+    """Searches the strip counts of one problem, for one length after another; cuts and patterns are kept between."""
+
+    def __init__(self, problem: Yardage, sacks: Knapsacks, pool: Sequence[Pattern]) -> None:
+        """Start from patterns already known."""
+        self.problem, self.sacks, self.heights = problem, sacks, sacks.heights
+        self.counts, self.rests = demands_of(problem)
+        self.unit = gcd(*self.heights)
+        self.row = {height: row for row, height in enumerate(self.heights)}
+        areas = [part.width * part.height for part in problem.parts] + [long.height for long in problem.joined]
+        penalties = [max(1, 4 * area // problem.width) for area in areas]
+        self.model = StripCounting(self.counts + self.rests, penalties, self.heights)
+        self.cuts: list[PriceCut] = []
+        self.pool: list[Pattern] = []
+        self._known: set[Pattern] = set()
+        for pattern in pool:
+            self.add(pattern)
+
+    def add(self, pattern: Pattern) -> bool:
+        """Add a pattern unless it is known or gives nothing."""
+        if pattern in self._known or not (pattern.lays or pattern.segments):
+            return False
+        self._known.add(pattern)
+        self.pool.append(pattern)
+        self.model.add(column_of(self.problem, pattern)[1], self.row[pattern.height])
+        return True
+
+    def search(self, most: int, effort: int) -> Verdict:
+        """Refute plans of length `most`, or find strip counts for one; `effort` limits the knapsack tables filled."""
+        open_boxes = [((0,) * len(self.heights), tuple(most // height for height in self.heights))]
+        complete = True
+        self._effort = effort
+        while open_boxes:
+            low, high = open_boxes.pop()
+            if self._effort <= 0:
+                return Verdict(False)
+            answer = self._solve(low, high, most)
+            if answer is None:
+                continue
+            strips, uses, served = answer
+            place = max(range(len(strips)), key=lambda row: (_broken(strips[row]), row))
+            if _broken(strips[place]) < 1e-5:
+                if served:
+                    counts = tuple(round(strip) for strip in strips)
+                    return Verdict(False, counts, tuple(zip(self.pool, uses, strict=True)))
+                complete = False
+                continue
+            below = int(strips[place])
+            lower = low, high[:place] + (below,) + high[place + 1 :]
+            upper = low[:place] + (below + 1,) + low[place + 1 :], high
+            open_boxes.extend((upper, lower) if strips[place] - below < 0.5 else (lower, upper))
+        return Verdict(complete)
+
+    def _solve(
+        self, low: Sequence[int], high: Sequence[int], most: int
+    ) -> tuple[list[float], list[float], bool] | None:
+        """Return the relaxation's strips and uses within the limits, or None when a cut shows them to be hopeless."""
+        if any(self.least_length(cut, low, high) > most for cut in self.cuts):
+            return None
+        self.model.limit(low, high)
+        for _ in range(_ROUNDS):
+            prices, dues, strips, unserved, uses = self.model.solve(_SCALE)
+            worths = self.sacks.price(prices, self.counts, self.rests)
+            self._effort -= 1
+            wanted = sum(price * amount for price, amount in zip(prices, self.counts + self.rests, strict=True))
+            cut = PriceCut(tuple(worths), wanted)
+            if self.least_length(cut, low, high) > most:
+                self.cuts.append(cut)
+                return None
+            better = [
+                row for row, worth in enumerate(worths) if high[row] and worth > dues[row] + self.heights[row]
+            ]
+            if not any([self.add(self.sacks.dearest(row)) for row in better]):
+                break
+        return strips, uses, unserved < 1e-6
+
+    def least_length(self, cut: PriceCut, low: Sequence[int], high: Sequence[int]) -> int:
+        """Return the least length that strip counts within the limits need to meet a cut, in exact integers."""
+        length = sum(n * height for n, height in zip(low, self.heights, strict=True))
+        wanted = cut.wanted - sum(n * worth for n, worth in zip(low, cut.worths, strict=True))
+        rows = [row for row in range(len(low)) if high[row] > low[row] and cut.worths[row]]
+        # Comparing worth per height as whole numbers is exact and quicker than fractions.
+        rows.sort(key=lambda row: -(cut.worths[row] << 24) // self.heights[row])
+        floor = 0
+        for row in rows:
+            if wanted <= 0:
+                break
+            worth, height = cut.worths[row], self.heights[row]
+            free = high[row] - low[row]
+            if free * worth >= wanted:
+                floor = -(-wanted * height // worth)
+                wanted = 0
+            else:
+                length += free * height
+                wanted -= free * worth
+        if wanted > 0:
+            return 1 << 62
+        return -(-(length + floor) // self.unit) * self.unit
+
+
+def _broken(value: float) -> float:
+    """Return how far a value is from a whole number."""
+    return abs(value - round(value))

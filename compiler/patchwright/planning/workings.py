@@ -1,0 +1,222 @@
+"""How a number came about: the rule, what went in, the result, and the line of the pattern that caused it.
+
+In: a plan, and the id of a piece, unit, block or fabric, or `binding`, `backing`, `batting`, `size`.
+Out: workings in order; each names its rule by a wording key, with exact values as text.
+Never: a number worked out anew; it is all read from the plan.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from patchwright.core.length import Length
+from patchwright.core.measure import plain_length, plain_number
+from patchwright.core.source import NOWHERE, Span
+from patchwright.planning.plan import Assembly, FabricSize, Piece, Plan, PlannedFabric, PlannedSize, PlannedUnit, Strip
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """One step of an explanation in one size of the quilt."""
+
+    about: str
+    size: str
+    rule: str
+    """Wording key, such as `plain-patch` or `yardage`."""
+    values: tuple[tuple[str, str], ...]
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+FINISHING = ("binding", "backing", "batting", "size")
+
+
+def known_names(plan: Plan) -> tuple[str, ...]:
+    """Everything that can be explained."""
+    names = [piece.id for piece in plan.pieces] + [unit.id for unit in plan.units]
+    names += [assembly.id for assembly in plan.assemblies] + [fabric.id for fabric in plan.fabrics]
+    return (*dict.fromkeys(names), *FINISHING)
+
+
+def explain(plan: Plan, about: str, size_name: str | None = None) -> tuple[Working, ...]:
+    """All workings of one name, size by size; empty where the name or the size is not in the plan."""
+    made: list[Working] = []
+    for index, size in enumerate(plan.sizes):
+        if size_name in (None, size.name):
+            made.extend(_Explainer(plan, index, size).about(about))
+    return tuple(made)
+
+
+@dataclass(frozen=True, slots=True)
+class _Explainer:
+    plan: Plan
+    index: int
+    size: PlannedSize
+
+    def about(self, name: str) -> Iterator[Working]:
+        finishing: dict[str, Callable[[], Iterator[Working]]] = {
+            "binding": self._binding, "backing": self._backing, "batting": self._batting, "size": self._whole,
+        }
+        if name in finishing:
+            yield from finishing[name]()
+        for piece in self.plan.pieces:
+            if piece.id == name:
+                yield from self._piece(piece)
+        for unit in self.plan.units:
+            if unit.id == name:
+                yield from self._unit(unit)
+        for assembly in self.plan.assemblies:
+            if assembly.id == name:
+                yield from self._assembly(assembly)
+        for fabric in self.plan.fabrics:
+            if fabric.id == name:
+                yield from self._fabric(fabric)
+
+    def _say(self, about: str, rule: str, span: Span, **values: object) -> Working:
+        texts = tuple((key, self._text(value)) for key, value in values.items())
+        return Working(about, self.size.name, rule, texts, span)
+
+    def _text(self, value: object) -> str:
+        if isinstance(value, Length):
+            return plain_length(value, self.plan.system)
+        length = getattr(value, "length", None)
+        return plain_length(length, self.plan.system) if isinstance(length, Length) else str(value)
+
+    def _piece(self, piece: Piece) -> Iterator[Working]:
+        own = piece.sizes[self.index]
+        if own is None:
+            return
+        seam = self.plan.rules.seam
+        yield self._say(piece.id, "piece", piece.span, fabric=piece.fabric, width=own.width, height=own.height)
+        served = [
+            (unit, part, made) for unit in self.plan.units for part in unit.pieces
+            if part.piece == piece.id and (made := unit.sizes[self.index]) is not None
+        ]
+        for unit, part, made in served:
+            yield self._say(
+                piece.id, "unit-piece", unit.span, unit=unit.id, method=unit.method, how=unit.how,
+                part=part.recipe_piece, finished_width=made.finished[0], finished_height=made.finished[1],
+                triangles=self.plan.rules.triangles, seam=seam,
+                step=plain_number(self.plan.rules.round_cuts), rounding=made.recipe.rounding,
+                batches=made.batches, each=part.per_batch, count=made.batches * part.per_batch,
+            )
+        yield from self._plain_uses(piece, own.width.length - seam * 2, own.height.length - seam * 2)
+        yield self._say(
+            piece.id, "piece-total", piece.span, need=own.need, made=own.made, spare=own.spare, joins=own.joins
+        )
+
+    def _plain_uses(self, piece: Piece, width: Length, height: Length) -> Iterator[Working]:
+        """Where a plain patch stands: so many in each block, and in the top."""
+        seam = self.plan.rules.seam
+        for assembly in self.plan.assemblies:
+            made = assembly.sizes[self.index]
+            each = sum(placed.ref == piece.id for line in assembly.lines for placed in line if placed.kind == "piece")
+            if made is not None and each:
+                yield self._say(
+                    piece.id, "plain-patch", assembly.span, block=assembly.id, each=each, blocks=made.count,
+                    count=each * made.count, width=width, height=height, seam=seam,
+                )
+        parts = Counter(item.part for item in self.size.items if item.kind == "piece" and item.ref == piece.id)
+        for part, count in parts.items():
+            yield self._say(
+                piece.id, "plain-cloth", piece.span, part=part, count=count, width=width, height=height, seam=seam
+            )
+
+    def _unit(self, unit: PlannedUnit) -> Iterator[Working]:
+        own = unit.sizes[self.index]
+        if own is None:
+            return
+        for assembly in self.plan.assemblies:
+            made = assembly.sizes[self.index]
+            each = sum(placed.ref == unit.id for line in assembly.lines for placed in line if placed.kind == "unit")
+            if made is not None and each:
+                yield self._say(
+                    unit.id, "unit-use", assembly.span, block=assembly.id, each=each, blocks=made.count,
+                    count=each * made.count,
+                )
+        yield self._say(
+            unit.id, "unit-batches", unit.span, need=own.need, batch=own.recipe.batch, batches=own.batches,
+            made=own.made, how=unit.how, width=own.unfinished[0], height=own.unfinished[1],
+        )
+
+    def _assembly(self, assembly: Assembly) -> Iterator[Working]:
+        own = assembly.sizes[self.index]
+        if own is not None:
+            yield self._say(
+                assembly.id, "block", assembly.span, count=own.count, width=own.finished[0], height=own.finished[1],
+                raw_width=own.unfinished[0], raw_height=own.unfinished[1], seam=self.plan.rules.seam,
+            )
+
+    def _fabric(self, fabric: PlannedFabric) -> Iterator[Working]:
+        own = fabric.sizes[self.index]
+        if own is None:
+            return
+        if own.precuts is not None:
+            yield self._say(
+                fabric.id, "precuts", fabric.span, pack=fabric.source.pack, used=own.precuts.used,
+                packs=own.precuts.packs,
+            )
+            for sheet in own.precuts.sheets:
+                gives = ", ".join(f"{part.each} {part.piece}" for part in sheet.yields)
+                yield self._say(fabric.id, "sheet", fabric.span, count=sheet.count, gives=gives)
+            return
+        for strip in own.strips:
+            yield self._say(
+                fabric.id, "strip", fabric.span, count=strip.count, height=strip.height, gives=self._gives(strip),
+                used=strip.used,
+            )
+        yield from self._bought(fabric, own)
+
+    def _gives(self, strip: Strip) -> str:
+        parts = [f"{part.each} {part.piece}" for part in strip.yields]
+        parts += [f"{self._text(part.length)} of {part.piece}" for part in strip.segments]
+        return ", ".join(parts)
+
+    def _bought(self, fabric: PlannedFabric, own: FabricSize) -> Iterator[Working]:
+        rules = self.plan.rules
+        for name, length in own.extra:
+            yield self._say(fabric.id, "extra-length", fabric.span, part=name, length=length)
+        if own.buy is not None:
+            yield self._say(
+                fabric.id, "yardage", fabric.span, length=own.length, straightening=rules.straightening,
+                shrinkage=f"{plain_number(rules.shrinkage * 100)} %", amount=plain_number(own.buy.amount),
+                unit=own.buy.unit, bound=own.bound, proof=own.proof,
+                steps=" or ".join(self._text(step) for step in rules.round_yardage),
+            )
+        if own.smallest_width is not None:
+            yield self._say(
+                fabric.id, "smallest-width", fabric.span, width=own.smallest_width, usable=fabric.source.size[0]
+            )
+
+    def _binding(self) -> Iterator[Working]:
+        binding, rules = self.size.binding, self.plan.rules
+        if binding is not None:
+            yield self._say(
+                "binding", "binding", NOWHERE, width=self.size.unfinished[0], height=self.size.unfinished[1],
+                extra=rules.binding_extra, length=binding.length, strips=binding.strips, strip=binding.strip,
+                join=rules.binding_join, joins=binding.joins, made=binding.made,
+            )
+
+    def _backing(self) -> Iterator[Working]:
+        backing, rules = self.size.backing, self.plan.rules
+        if backing is not None:
+            yield self._say(
+                "backing", "backing", NOWHERE, overage=rules.backing_overage, width=backing.size[0],
+                height=backing.size[1], panels=len(backing.panels), seams=backing.seams, seam=rules.backing_seam,
+                length=backing.length,
+                amount=f"{plain_number(backing.buy.amount)} {backing.buy.unit}" if backing.buy else "-",
+            )
+
+    def _batting(self) -> Iterator[Working]:
+        yield self._say(
+            "batting", "batting", NOWHERE, overage=self.plan.rules.batting_overage, width=self.size.batting[0],
+            height=self.size.batting[1],
+        )
+
+    def _whole(self) -> Iterator[Working]:
+        size = self.size
+        yield self._say(
+            "size", "quilt", NOWHERE, across=size.across, down=size.down, width=size.finished[0],
+            height=size.finished[1], raw_width=size.unfinished[0], raw_height=size.unfinished[1],
+        )

@@ -1,0 +1,46 @@
+"""What cut pieces are called: their nouns, their sizes as the trade writes them, and what long ones are for."""
+
+from __future__ import annotations
+
+from patchwright.planning.plan import Piece, PieceSize
+from patchwright.typesetting.booklet import Inline
+from patchwright.typesetting.content.buying import use_text
+from patchwright.typesetting.content.scope import Scope, mark
+
+
+def piece_noun(scope: Scope, piece: Piece, count: int) -> str:
+    """`square`, `rectangle`, `sashing strip` or `border strip`, by the first size that has the piece."""
+    if piece.kind in ("sashing", "border", "binding"):
+        return scope.say(f"piece.{piece.kind}", count=count)
+    size = next(size for size in (*scope.here(piece.sizes), *piece.sizes) if size is not None)
+    return scope.say("piece.square" if size.width == size.height else "piece.rectangle", count=count)
+
+
+def one_piece(scope: Scope, piece: str) -> tuple[Inline, ...]:
+    """`A1 square`."""
+    return scope.inlines("part.one", piece=mark(piece), noun=piece_noun(scope, scope.piece(piece), 1))
+
+
+def counted_piece(scope: Scope, piece: str, count: int) -> tuple[Inline, ...]:
+    """`4 A1 squares`."""
+    noun = piece_noun(scope, scope.piece(piece), count)
+    return scope.inlines("part.piece", count=count, piece=mark(piece), noun=noun)
+
+
+def cut_text(scope: Scope, piece: Piece, size: PieceSize) -> str:
+    """The cut size: a square's side, else the shorter side first; a one-way piece as it lies on the cloth."""
+    if size.width == size.height:
+        noun_says_square = piece.kind in ("patch", "unit", "cornerstone")
+        return scope.wording.length(size.width) if noun_says_square else scope.extent((size.width, size.height))
+    if piece.upright:
+        return scope.wording.extent(size.width, size.height)
+    return scope.wording.extent(min(size.width, size.height), max(size.width, size.height))
+
+
+def long_use(scope: Scope, piece: Piece) -> str:
+    """What a long piece is for: `the sides of border 1`, `the binding`, `the sashing`."""
+    if piece.kind == "border":
+        border = piece.uses[0]
+        side = any(own.side_piece == piece.id for size in scope.sizes for own in size.borders)
+        return scope.say("long.sides" if side else "long.ends", border=use_text(scope, border))
+    return scope.say("long.binding" if piece.kind == "binding" else "long.sashing")

@@ -1,0 +1,118 @@
+"""The steps of one unit over several sizes: each stage of its method once, its words by size where lengths differ.
+
+In: a planned unit and its method's stages in every covered size.
+Out: numbered steps with their drawings; a stage that some sizes lack says which have it.
+Never: a step that the method does not have, or a piece by another name than its cutting.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from patchwright.methods.method import Stage
+from patchwright.methods.registry import BY_NAME
+from patchwright.planning.plan import PlannedUnit, UnitSize
+from patchwright.typesetting.booklet import Block, Figure, Inline, Paragraph, Step, Strong, Words
+from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark
+
+ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+"""By which a method's words name the pieces of a stage."""
+_Name = tuple[str, int]
+"""A stage's key and how many stages before it have the same."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToldStage:
+    """One stage, in the covered sizes that have it, and the number of its drawing (0 where it is not drawn)."""
+
+    by_size: tuple[Stage | None, ...]
+    drawing: int
+
+    @property
+    def stage(self) -> Stage:
+        return next(stage for stage in self.by_size if stage is not None)
+
+
+def told_stages(scope: Scope, unit: PlannedUnit) -> tuple[ToldStage, ...]:
+    """The ordered union of the stages of all covered sizes; drawings are of the first size that has the unit."""
+    lists = each(scope.here(unit.sizes), lambda size: _named(BY_NAME[unit.method].stages(size.request, size.recipe)))
+    order: list[_Name] = []
+    for stages in lists:
+        place = 0
+        for name in stages or {}:
+            if name not in order:
+                order.insert(place, name)
+            place = order.index(name) + 1
+    drawn = list(next(stages for stages in lists if stages is not None))
+    return tuple(
+        ToldStage(
+            tuple(None if stages is None else stages.get(name) for stages in lists),
+            drawn.index(name) + 1 if name in drawn else 0,
+        )
+        for name in order
+    )
+
+
+def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
+    """A step for each stage; the last one says what the unit measures."""
+    blocks: list[Block] = list(scope.figure_if(f"unit-{unit.id}-pieces"))
+    for number, told in enumerate(told_stages(scope, unit), 1):
+        names = scope.names_with(told.by_size) if _is_partial(scope, unit, told) else ()
+        body = (*_paragraphs(scope, unit, told), *stage_figures(scope, unit, told))
+        blocks.append(Step(f"step-unit-{unit.id}-{number}", number, body, names))
+    return blocks
+
+
+def stage_figures(scope: Scope, unit: PlannedUnit, told: ToldStage) -> tuple[Figure, ...]:
+    """The drawing of a stage."""
+    return (scope.figure(f"unit-{unit.id}-{told.drawing}-{told.stage.kind}"),) if told.drawing else ()
+
+
+def _named(stages: tuple[Stage, ...]) -> dict[_Name, Stage]:
+    seen: Counter[str] = Counter()
+    named: dict[_Name, Stage] = {}
+    for stage in stages:
+        named[stage.key, seen[stage.key]] = stage
+        seen[stage.key] += 1
+    return named
+
+
+def _is_partial(scope: Scope, unit: PlannedUnit, told: ToldStage) -> bool:
+    """Whether a size that has the unit lacks this stage."""
+    pairs = zip(scope.here(unit.sizes), told.by_size, strict=True)
+    return any(size is not None and stage is None for size, stage in pairs)
+
+
+def _paragraphs(scope: Scope, unit: PlannedUnit, told: ToldStage) -> list[Paragraph]:
+    """The stage's words once, or once for each group of sizes whose lengths or pieces differ."""
+    said: dict[tuple[Inline, ...], list[str]] = {}
+    for planned, size, stage in zip(scope.here(unit.sizes), scope.sizes, told.by_size, strict=True):
+        if planned is not None and stage is not None:
+            said.setdefault(_words(scope, unit, planned, stage), []).append(size.name)
+    role = "measure" if told.stage.kind == "finished" else "body"
+    if len(said) == 1 and not _is_partial(scope, unit, told):
+        return [Paragraph(next(iter(said)), role)]
+    return [Paragraph(_for(scope, names, words), role, tuple(names)) for words, names in said.items()]
+
+
+def _for(scope: Scope, names: list[str], said: tuple[Inline, ...]) -> tuple[Inline, ...]:
+    labels = scope.wording.listed_text([size.label for size in scope.sizes if size.name in names])
+    return as_inlines((Strong((Words(scope.say("for-sizes", sizes=labels)),)), " ", said))
+
+
+def _words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -> tuple[Inline, ...]:
+    """What a stage's words may name: its pieces in order, its lengths, and how many there are afterwards."""
+    served = {piece.recipe_piece: piece.piece for piece in unit.pieces}
+    named = {
+        ordinal: scope.inlines("part.one", piece=mark(served[piece]), noun=_noun(scope, unit, piece))
+        for ordinal, piece in zip(ORDINALS, stage.pieces, strict=False)
+    }
+    lengths = {"width": size.unfinished[0].length, "height": size.unfinished[1].length, **dict(stage.lengths)}
+    return scope.inlines(stage.key, **lengths, **named, gives=stage.gives or size.recipe.batch)
+
+
+def _noun(scope: Scope, unit: PlannedUnit, piece: str) -> str:
+    """The method's word for one of its pieces; `corner-ne` and `log-7` look under `corner` and `log`."""
+    own = f"{unit.method}.piece.{piece}"
+    return scope.say(own if scope.wording.has(own) else f"{unit.method}.piece.{piece.partition('-')[0]}", count=1)
