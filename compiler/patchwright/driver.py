@@ -25,8 +25,11 @@ from patchwright.files import (
     FileTroubleError,
     Project,
     find_patterns,
+    installed_themes,
     read_source,
     shown_path,
+    theme_names,
+    theme_reader,
     whole_folder,
     write_file,
 )
@@ -147,7 +150,6 @@ def _plan(
 def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
     """Report a theme that is in no folder of themes."""
     from patchwright.core.diagnostics import nearest_names
-    from patchwright.typesetting.theme_files import installed_themes, theme_names, theme_reader
 
     folders = (project.themes, installed_themes())
     if theme_reader(*folders)(f"{design.rules.theme}/theme.yaml") is not None:
@@ -195,7 +197,6 @@ def check(paths: tuple[Path, ...], theme: str = "") -> Iterator[Compiled]:
 
 def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple[Diagnostic, ...]]:
     """The theme of a plan, its own files overridden from the project's folder of themes."""
-    from patchwright.typesetting.theme_files import installed_themes, theme_reader
     from patchwright.typesetting.themes import load_theme
 
     theme, mistakes = load_theme(name, theme_reader(project.themes, installed_themes()))

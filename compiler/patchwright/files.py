@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,6 +19,7 @@ from patchwright.core.source import Source
 HOUSE_FILE = "house.yaml"
 PATTERN_ENDINGS = (".yaml", ".yml")
 LARGEST_TEXT = 1 << 20
+_PACKAGE = Path(__file__).resolve().parent
 LARGEST_FOLDER = 2000
 """Most patterns that one folder may hold."""
 
@@ -188,6 +189,32 @@ def _swap(fresh: Path, folder: Path, old: Path) -> None:
 
 def _reason(trouble: OSError) -> str:
     return (trouble.strerror or str(trouble)).lower()
+
+
+def installed_themes() -> Path:
+    """The themes of the installed package, or of the repository when it runs from a checkout."""
+    packed = _PACKAGE / "themes"
+    return packed if packed.is_dir() else _PACKAGE.parents[1] / "themes"
+
+
+def theme_reader(*folders: Path) -> Callable[[str], bytes | None]:
+    """A reader over folders of themes, the first that has a file winning; links that lead outside give nothing."""
+    roots = tuple(folder.resolve() for folder in folders)
+
+    def read(path: str) -> bytes | None:
+        for root in roots:
+            file = (root / path).resolve()
+            if file.is_relative_to(root) and file.is_file():
+                return file.read_bytes()
+        return None
+
+    return read
+
+
+def theme_names(*folders: Path) -> tuple[str, ...]:
+    """The names of all themes in these folders, in order of the alphabet."""
+    found = (file.parent.name for folder in folders if folder.is_dir() for file in folder.glob("*/theme.yaml"))
+    return tuple(sorted(set(found)))
 
 
 def environment() -> Mapping[str, str]:

@@ -12,7 +12,7 @@ from patchwright.core.theme import LABEL_SIZES, LINE_STYLES
 from patchwright.diagrams.look import Look
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, LineStyle, Scene, Swatch, TypeSize
 from patchwright.diagrams.svg import write_svg
-from patchwright.typesetting.theme_files import installed_themes, theme_names, theme_reader
+from patchwright.files import installed_themes, theme_names, theme_reader
 from patchwright.typesetting.themes import load_theme
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"

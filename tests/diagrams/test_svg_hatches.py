@@ -12,7 +12,7 @@ from shapely.geometry import LineString, Polygon, box
 from patchwright.core.theme import Hatch, HatchLines
 from patchwright.diagrams.hatches import hatch_strokes
 from patchwright.diagrams.scene import XY
-from patchwright.typesetting.theme_files import installed_themes, theme_names, theme_reader
+from patchwright.files import installed_themes, theme_names, theme_reader
 from patchwright.typesetting.themes import load_theme
 
 PLAIN = Hatch("lines", (HatchLines(30, 4), HatchLines(120, 5, 1)), 0.5)

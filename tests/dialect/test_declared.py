@@ -24,8 +24,8 @@ def test_values_keep_their_spans() -> None:
     crib = declared.sizes["crib"]
     assert crib.across is not None
     assert crib.across.number == 6
-    assert str(crib.across.span) == "p.yaml:19:18"
-    assert str(crib.key_span("down")) == "p.yaml:19:21"
+    assert str(crib.across.span) == "p.yaml:20:18"
+    assert str(crib.key_span("down")) == "p.yaml:20:21"
     assert crib.has("down")
     assert not crib.has("sashing")
     assert [str(span_of(name)) for name in declared.fabrics] == ["p.yaml:6:3", "p.yaml:7:3"]

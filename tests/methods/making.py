@@ -187,6 +187,27 @@ def framed(base: Seen, role: str, leg: float, seam: float) -> Seen:
     return turned(base, 45)
 
 
+def half_rectangle(sides: Sides, seam: float) -> list[Seen]:
+    """Rectangles cut once, right side up, on the rising diagonal; triangles sewn on the long edges, tips even."""
+    width, height = sides["first"]
+    diagonal = Line((0.0, height), (width, 0.0))
+    units = []
+    for line in (diagonal, diagonal.back()):
+        lower, upper = (cut(piece(role, width, height), way) for role, way in (("first", line), ("second", line.back())))
+        units.append(sew(flip(upper, line), lower, line.beside(seam)))
+    return units
+
+
+def split_square(sides: Sides, seam: float) -> list[Seen]:
+    """A pair of small triangles as the lower right half, a large triangle laid on it with the middles even."""
+    large, small = sides["large"][0], sides["right"][0]
+    pair = at_origin(turned(paired("right", "bottom", small, seam), 90))
+    width = outline(pair).bounds[2]
+    shift = (width - large) / 2
+    upper = flip(cut(piece("large", large, large, shift, shift), rising(width).back()), rising(width))
+    return [sew(upper, pair, rising(width).beside(seam))] * 4
+
+
 def about(seen: Seen, center: float, degrees: float) -> Seen:
     """Turned about the point that lies `center` right of and below the origin."""
     return moved(turned(moved(seen, -center, -center), degrees), center, center)
@@ -217,6 +238,8 @@ MAKERS: dict[tuple[str, str], Maker] = {
     ("square-in-square", "cut"): in_square,
     ("square-in-square", "flipped"): in_square_flipped,
     ("nested-square", "cut"): nested,
+    ("half-rectangle", "cut"): half_rectangle,
+    ("split-square", "cut"): split_square,
     ("flipped-corners", "flipped"): corners_flipped,
 }
 

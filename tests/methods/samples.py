@@ -54,6 +54,11 @@ def _of_side(house: str, law: TriangleRules, side: str) -> Iterator[tuple[str, s
         name = f"square-in-square {make} {double} {house}"
         yield "square-in-square", name, ask("square-in-square", double, double, law, words={"make": make})
     yield "nested-square", f"nested-square {double} {house}", ask("nested-square", double, double, law)
+    for width, height in ((side, double), (double, side)):
+        name = f"half-rectangle {width} {height} {house}"
+        yield "half-rectangle", name, ask("half-rectangle", width, height, law)
+    yield "half-rectangle", f"half-rectangle odd {side} {house}", ask("half-rectangle", side, "29/4", law)
+    yield "split-square", f"split-square {side} {house}", ask("split-square", side, side, law)
     for corners, order in (
         ("nw", "clockwise"),
         ("ne sw", "opposite"),

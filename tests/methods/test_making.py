@@ -17,6 +17,8 @@ from patchwright.methods.registry import BY_NAME
 
 SAMPLES = list(samples())
 NOISE = 1e-9
+EXACT_ONCE_TRIMMED = ("half-square", "quarter-square", "half-rectangle")
+"""Units that are exact once as much is trimmed off each side: their seams run through the middle."""
 
 
 @pytest.mark.parametrize(("method", "request_"), [pytest.param(m, r, id=name) for m, name, r in SAMPLES])
@@ -28,7 +30,7 @@ def test_pieces_make_the_stated_unit(method: str, request_: Request) -> None:
     assert len(units) == recipe.batch
     wanted = made.patches(request_)
     for unit in units:
-        assert settle(unit, wanted, request_, recipe) is not None, [r.outline.wkt for r in at_origin(unit)]
+        assert settle(method, unit, wanted, request_, recipe) is not None, [r.outline.wkt for r in at_origin(unit)]
 
 
 @pytest.mark.parametrize("how", ["two-at-a-time", "eight-at-a-time", "four-at-a-time", "singly"])
@@ -39,7 +41,7 @@ def test_prints_turn_as_stated(how: str) -> None:
     recipe = made.recipe(request)
     angles: dict[str, list[float]] = {"first": [], "second": []}
     for unit in make("half-square", recipe, request):
-        settled = settle(unit, made.patches(request), request, recipe)
+        settled = settle("half-square", unit, made.patches(request), request, recipe)
         assert settled is not None
         for region in settled:
             angles[region.role].append(atan2(region.print[1], region.print[0]))
@@ -54,24 +56,38 @@ def make(method: str, recipe: Recipe, request: Request) -> list[Seen]:
     return MAKERS[method, recipe.how](sides, float(request.rules.seam))
 
 
-def settle(unit: Seen, wanted: tuple[UnitPatch, ...], request: Request, recipe: Recipe) -> Seen | None:
+def settle(method: str, unit: Seen, wanted: tuple[UnitPatch, ...], request: Request, recipe: Recipe) -> Seen | None:
     """The unit turned as it lies at @0 and centered on its finished size, or None if it fits in no turn."""
     for turns in range(4):
         laid = at_origin(turned(unit, 90 * turns))
         _, _, right, bottom = outline(laid).bounds
+        if recipe.trim and method in EXACT_ONCE_TRIMMED:
+            laid = trimmed(laid, request)
+            _, _, right, bottom = outline(laid).bounds
         dx, dy = (float(request.width) - right) / 2, (float(request.height) - bottom) / 2
         laid = [Region(r.role, affinity.translate(r.outline, dx, dy), r.print) for r in laid]
-        if fits(laid, wanted, request, slack(request, recipe)):
+        if fits(laid, wanted, request, slack(method, request, recipe)):
             return laid
     return None
 
 
-def slack(request: Request, recipe: Recipe) -> float:
+def trimmed(laid: Seen, request: Request) -> Seen:
+    """As much cut off each side as leaves the unfinished size."""
+    _, _, right, bottom = outline(laid).bounds
+    width, height = (float(side) for side in unfinished_size(request))
+    left, top = (right - width) / 2, (bottom - height) / 2
+    frame = box(left, top, left + width, top + height)
+    return at_origin([Region(r.role, r.outline.intersection(frame), r.print) for r in laid])
+
+
+def slack(method: str, request: Request, recipe: Recipe) -> float:
     """How far a seam or an edge may lie from its exact place: the stated rounding, no more.
 
     Where a rule rounds down, what falls short in one piece and what is over in another can cancel in the sum: the
     shortfalls of the metric trade rule, at most 1.3 mm, are allowed on top.
     """
+    if recipe.trim and method in EXACT_ONCE_TRIMMED:
+        return NOISE
     short = 0.13 if request.rules.system == "cm" and "rounded-down" in recipe.notes else 0.0
     return abs(float(recipe.rounding)) + short + NOISE
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene, Swatch
+from patchwright.files import installed_themes, theme_reader
 from patchwright.typesetting.booklet import (
     Block,
     Booklet,
@@ -31,7 +32,6 @@ from patchwright.typesetting.booklet import (
     Table,
     Words,
 )
-from patchwright.typesetting.theme_files import installed_themes, theme_reader
 from patchwright.typesetting.themes import Theme, load_theme
 
 THEME = "harbor"

@@ -8,7 +8,7 @@ import pytest
 from booklet_sample import THEME
 
 from patchwright.core.theme import TokenMistake
-from patchwright.typesetting.theme_files import installed_themes, theme_names, theme_reader
+from patchwright.files import installed_themes, theme_names, theme_reader
 from patchwright.typesetting.themes import load_theme
 from patchwright.typesetting.tokens import read_tokens
 

@@ -31,10 +31,10 @@ _ERRORS: dict[Stage, str] = {
         unknown-name wrong-kind name-taken unknown-fabric circular-block like-and-rows block-without-rows
         both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch block-without-cell cell-and-size
         size-not-square-grid nested-size-mismatch block-size-mismatch arrange-empty arrange-ragged sized-placement
-        missing-across cornerstone-without-sashing sashing-without-width sashing-without-fabric sashing-width-zero
+        sashing-without-width sashing-without-fabric sashing-width-zero
         border-width-zero unknown-corners unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
         wrong-unit not-square geese-not-two-to-one no-corner corner-overlap corner-too-large seam-too-wide
-        pattern-too-large unknown-step-note house-range house-unreadable color-count size-without-blocks
+        pattern-too-large unknown-step-note house-range house-unreadable color-count
     """,
     "planning": "piece-too-wide one-way-too-long",
     "typesetting": "unknown-value unfinished-value theme-missing theme-token",

@@ -1,4 +1,4 @@
-"""How a block is sewn: its parts pulled apart in rows or columns with pressing arrows, and the joined block beside them.
+"""How a block is sewn: its parts pulled apart in rows or columns with pressing arrows, then joined.
 
 In: an assembly of the plan.
 Out: the scene `assembly-ID`.
@@ -14,11 +14,12 @@ from patchwright.diagrams.arrows import in_sequence
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import flat_picture, framed
 from patchwright.diagrams.dimensions import with_extent
+from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.letters import box_place, letter_box
 from patchwright.diagrams.names import block_name, first_size, part_name
 from patchwright.diagrams.patches import Flat
-from patchwright.diagrams.phrases import by_size, dimension, listed, spoken_extent
-from patchwright.diagrams.picture import Picture, padded
+from patchwright.diagrams.phrases import by_size, dimension, each, listed, spoken_extent
+from patchwright.diagrams.picture import Picture, corners, padded
 from patchwright.diagrams.pulled_apart import Gaps, pulled_apart
 from patchwright.diagrams.scene import Label, Scene
 from patchwright.planning.plan import Assembly, Placed
@@ -32,12 +33,14 @@ def assembly_scene(board: Board, assembly: Assembly) -> Scene:
     index = first_size(board, assembly.sizes)
     whole = board.book.flat("assembly", assembly.id, UPRIGHT, index, (0, 0))
     gaps = _gaps(board, assembly)
-    scale = _scale(board, assembly, whole, gaps)
-    apart = pulled_apart(
-        _part_pictures(board, assembly, index, scale), assembly.axis, gaps, board.pressing.get(assembly.id)
-    )
-    joined = _measured(board, assembly, framed(flat_picture(board, whole, scale, letters=False)))
-    picture = in_sequence(board, [apart, joined])
+
+    def draw(scale: float) -> Picture:
+        parts = _part_pictures(board, assembly, index, scale)
+        apart = pulled_apart(parts, assembly.axis, gaps, board.pressing.get(assembly.id))
+        joined = framed(flat_picture(board, whole, scale, letters=False))
+        return in_sequence(board, [apart, _measured(board, assembly, joined)])
+
+    picture = fitted(board, draw, JOINED_SIDE / max(whole.width, whole.height))
     title = board.say("assembly.title", name=block_name(board, assembly))
     return board.scene(f"assembly-{assembly.id}", picture, title, _description(board, assembly, index))
 
@@ -47,16 +50,6 @@ def _gaps(board: Board, assembly: Assembly) -> Gaps:
     most = max(len(line) for line in assembly.lines) - 1
     usual = 2.2 * board.em
     return Gaps(min(usual, board.room.width * 0.22 / most) if most else usual, usual, 1.6 * board.em)
-
-
-def _scale(board: Board, assembly: Assembly, whole: Flat, gaps: Gaps) -> float:
-    """The same scale for the parts and for the joined block, with which both fit side by side."""
-    rows = assembly.axis == "rows"
-    seams = (max(map(len, assembly.lines)) - 1) if rows else (len(assembly.lines) - 1)
-    taken = seams * gaps.within + gaps.margin + 12 * board.em
-    most = (board.room.width - taken) / (2 * whole.width)
-    down = (board.room.height * 0.6 - len(assembly.lines) * 4 * board.em) / whole.height
-    return min(JOINED_SIDE / max(whole.width, whole.height), most, down)
 
 
 def _part_pictures(board: Board, assembly: Assembly, index: int, scale: float) -> list[list[Picture]]:
@@ -81,7 +74,7 @@ def _part(board: Board, placed: Placed, flat: Flat, scale: float) -> tuple[Pictu
 
 
 def _fits_on(board: Board, flat: Flat, scale: float, name: str) -> bool:
-    outline = ((0.0, 0.0), (flat.width * scale, 0.0), (flat.width * scale, flat.height * scale), (0.0, flat.height * scale))
+    outline = corners(0, 0, flat.width * scale, flat.height * scale)
     return box_place(outline, *letter_box(name, board.type, "small")) is not None
 
 
@@ -99,17 +92,17 @@ def _even(board: Board, named: list[tuple[Picture, str]], each: bool) -> list[Pi
 
 def _measured(board: Board, assembly: Assembly, picture: Picture) -> Picture:
     sizes = [assembly.sizes[index] for index in board.shown]
-    width = dimension(board, "unfinished", [size and size.unfinished[0].length for size in sizes])
-    height = dimension(board, "unfinished", [size and size.unfinished[1].length for size in sizes])
+    width = dimension(board, "unfinished", each(sizes, lambda size: size.unfinished[0].length))
+    height = dimension(board, "unfinished", each(sizes, lambda size: size.unfinished[1].length))
     return with_extent(picture, width, "" if width == height else height, board)
 
 
 def _description(board: Board, assembly: Assembly, index: int) -> str:
     """The parts of every line, the pressing, and what the block measures."""
     sizes = [assembly.sizes[shown] for shown in board.shown]
-    extents = [
-        size and spoken_extent(board, (size.unfinished[0].length, size.unfinished[1].length)) for size in sizes
-    ]
+    extents = each(
+        sizes, lambda size: spoken_extent(board, (size.unfinished[0].length, size.unfinished[1].length))
+    )
     sentences = [
         board.say(f"assembly.{assembly.axis}", name=block_name(board, assembly), count=len(assembly.lines)),
         *_lines(board, assembly, index),

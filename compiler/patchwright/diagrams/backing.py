@@ -11,9 +11,11 @@ from collections.abc import Iterator
 
 from patchwright.core.length import Length
 from patchwright.diagrams.board import Board
+from patchwright.diagrams.cloth import scaled
 from patchwright.diagrams.dimensions import with_extent
+from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.phrases import dimension, listed, printed, spoken_extent
-from patchwright.diagrams.picture import bare
+from patchwright.diagrams.picture import Picture, bare, corners
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
 from patchwright.planning.plan import PlannedBacking
 
@@ -28,11 +30,13 @@ def backing_scene(board: Board, index: int) -> Scene | None:
     if backing is None:
         return None
     width, height = float(backing.size[0]), float(backing.size[1])
-    scale = _LARGEST / max(width, height)
-    items = [*_panels(board, backing, scale), *_quilt(board, index, scale)]
-    picture = bare(width * scale, height * scale, items)
     texts = [dimension(board, "plain", [side]) for side in backing.size]
-    picture = with_extent(picture, texts[0], texts[1], board)
+
+    def draw(scale: float) -> Picture:
+        items = [*_panels(board, backing, scale), *_quilt(board, index, scale)]
+        return with_extent(bare(width * scale, height * scale, items), texts[0], texts[1], board)
+
+    picture = fitted(board, draw, _LARGEST / max(width, height))
     title = board.say("backing.title", size=size.label)
     return board.scene(f"backing-{size.name}", picture, title, _description(board, index, backing))
 
@@ -47,8 +51,7 @@ def _panels(board: Board, backing: PlannedBacking, scale: float) -> Iterator[Ite
         shown = (float(wide), float(high) - taken) if stacked else (float(wide) - taken, float(high))
         x, y = (0.0, start) if stacked else (start, 0.0)
         start += shown[1] if stacked else shown[0]
-        corners = ((x, y), (x + shown[0], y), (x + shown[0], y + shown[1]), (x, y + shown[1]))
-        outline = tuple((px * scale, py * scale) for px, py in corners)
+        outline = scaled(corners(x, y, x + shown[0], y + shown[1]), scale)
         yield Area(outline, "fabric" if letter else "paper", letter, style="outline")
         yield from _panel_label(board, (wide, high), outline, bool(letter))
 
@@ -71,9 +74,8 @@ def _quilt(board: Board, index: int, scale: float) -> Iterator[Item]:
         return
     width, height = (float(side) for side in size.unfinished)
     x, y = (float(size.backing.size[0]) - width) / 2, (float(size.backing.size[1]) - height) / 2
-    corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height), (x, y))
-    points = tuple((px * scale, py * scale) for px, py in corners)
-    yield Line(points, "fold")
+    points = scaled(corners(x, y, x + width, y + height), scale)
+    yield Line((*points, points[0]), "fold")
     text = board.say("backing.top")
     if board.type.text_width(text, "small") + 2 * board.em < width * scale:
         yield Label((points[0][0] + board.em, points[0][1] + 1.3 * board.em), text, "small", "start", over="cloth")

@@ -1,21 +1,22 @@
-"""The binding: how strips are joined, how a corner is folded, and how the double fold lies over the quilt's edge.
+"""The binding: how strips are joined, how the strip is folded, how a corner is folded, and how it lies over the edge.
 
 In: the house's join and the fabric and strip width of the binding.
-Out: scenes `binding-join`, `binding-corner`, `binding-fold`.
+Out: scenes `binding-join`, `binding-fold`, `binding-corner`, `binding-turn`.
 Never: a true length along the quilt; only widths are in proportion.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from patchwright.diagrams.arrows import in_sequence
 from patchwright.diagrams.board import Board
-from patchwright.diagrams.phrases import distinct, printed, spoken
-from patchwright.diagrams.picture import Picture, bare, moved_items, padded
+from patchwright.diagrams.fitting import fitted
+from patchwright.diagrams.phrases import by_size, distinct, each, spoken
+from patchwright.diagrams.picture import Picture, bare, corners, moved_items, padded
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, LineStyle, Scene
-from patchwright.planning.plan import PlannedBinding
 
 _STRIP = 0.62
 """Width of a strip on the page, in inches."""
@@ -39,39 +40,35 @@ class _Strip:
 
 def binding_scenes(board: Board) -> Iterator[Scene]:
     """All drawings of the binding, or none where no shown size has one."""
-    binding = _binding(board)
-    if binding is None:
+    bindings = [board.size(index).binding for index in board.shown]
+    if not distinct(bindings):
         return
-    scale = _STRIP / float(binding.strip)
-    strip = _Strip(_STRIP, float(board.plan.rules.seam) * scale)
-    width = spoken(board, binding.strip.length)
+    width = by_size(board, each(bindings, lambda binding: spoken(board, binding.strip.length)))
+    folded = by_size(board, each(bindings, lambda binding: spoken(board, binding.strip.length / 2)))
     join = board.plan.rules.binding_join
-    views = _diagonal_join(strip) if join == "diagonal" else _straight_join(strip)
-    yield _scene(board, "join", views, board.say(f"binding.join.{join}", width=width))
-    yield _scene(board, "corner", list(_corner(board, strip)), board.say("binding.corner", width=width))
-    folded = printed(board, binding.strip.length / 2)
-    yield _scene(board, "fold", [_fold(board, strip)], board.say("binding.fold", width=width, folded=folded))
+    joined = _diagonal_join if join == "diagonal" else _straight_join
+    yield _scene(board, "join", joined, board.say(f"binding.join.{join}", width=width))
+    yield _scene(board, "fold", _folded, board.say("binding.fold", width=width, folded=folded))
+    yield _scene(board, "corner", partial(_corner, board), board.say("binding.corner", width=width))
+    yield _scene(board, "turn", partial(_turned, board), board.say("binding.turn"))
 
 
-def _binding(board: Board) -> PlannedBinding | None:
-    """The binding of the first shown size that has one; its strip is the same in all."""
-    return next(iter(distinct(board.size(index).binding for index in board.shown)), None)
+def _scene(board: Board, what: str, views: Callable[[_Strip], list[Picture]], description: str) -> Scene:
+    first = distinct(board.size(index).binding for index in board.shown)[0]
+    seam = float(board.plan.rules.seam) / float(first.strip)
 
+    def draw(wide: float) -> Picture:
+        return in_sequence(board, views(_Strip(wide, seam * wide)))
 
-def _scene(board: Board, what: str, views: list[Picture], description: str) -> Scene:
-    picture = in_sequence(board, views)
+    picture = fitted(board, draw, _STRIP)
     return board.scene(f"binding-{what}", picture, board.say(f"binding.title.{what}"), description)
-
-
-def _rectangle(x: float, y: float, right: float, bottom: float) -> tuple[XY, ...]:
-    return ((x, y), (right, y), (right, bottom), (x, bottom))
 
 
 def _diagonal_join(strip: _Strip) -> list[Picture]:
     """Two strips at a right angle, right sides together, sewn from corner to corner; then opened."""
     wide, tail = strip.wide, strip.wide * 1.7
-    under = strip.cloth(_rectangle(0, 0, tail + wide, wide))
-    over = strip.cloth(_rectangle(tail, 0, tail + wide, wide + tail), wrong_side=True)
+    under = strip.cloth(corners(0, 0, tail + wide, wide))
+    over = strip.cloth(corners(tail, 0, tail + wide, wide + tail), wrong_side=True)
     past = strip.seam * 2**0.5
     sewn: list[Item] = [
         under,
@@ -90,59 +87,73 @@ def _straight_join(strip: _Strip) -> list[Picture]:
     """Two strips right sides together, sewn across the end; then opened."""
     wide, long, step = strip.wide, strip.wide * 2.6, strip.wide / 10
     sewn: list[Item] = [
-        strip.cloth(_rectangle(step, step, long + step, wide + step)),
-        strip.cloth(_rectangle(0, 0, long, wide), wrong_side=True),
+        strip.cloth(corners(step, step, long + step, wide + step)),
+        strip.cloth(corners(0, 0, long, wide), wrong_side=True),
         Line(((long - strip.seam, 0), (long - strip.seam, wide)), "stitch"),
     ]
     half = long * 0.65
     opened: list[Item] = [
-        strip.cloth(_rectangle(0, 0, half, wide)),
-        strip.cloth(_rectangle(half, 0, 2 * half, wide)),
+        strip.cloth(corners(0, 0, half, wide)),
+        strip.cloth(corners(half, 0, 2 * half, wide)),
     ]
     return [bare(long + step, wide + step, sewn), bare(2 * half, wide, opened)]
 
 
-def _corner(board: Board, strip: _Strip) -> Iterator[Picture]:
+def _folded(strip: _Strip) -> list[Picture]:
+    """The strip with its wrong side up and the fold along its middle; then folded, right side out."""
+    long = strip.wide * 3
+    fold = Line(((0, strip.folded), (long, strip.folded)), "fold")
+    flat: list[Item] = [strip.cloth(corners(0, 0, long, strip.wide), wrong_side=True), fold]
+    return [
+        bare(long, strip.wide, flat),
+        bare(long, strip.folded, [strip.cloth(corners(0, 0, long, strip.folded))]),
+    ]
+
+
+def _corner(board: Board, strip: _Strip) -> list[Picture]:
     """The folded strip sewn up to the corner, folded up, folded down; the quilt's corner is the upper right one."""
     side, wide, seam, tail = strip.wide * 2.3, strip.folded, strip.seam, strip.wide * 0.9
-    quilt = Area(_rectangle(0, 0, side, side), "paper", style="outline")
+    quilt = Area(corners(0, 0, side, side), "paper", style="outline")
     along: tuple[XY, ...] = ((0, 0), (side, 0), (side - wide, wide), (0, wide))
     stitched = Line(((0, seam), (side - seam, seam)), "stitch")
-    yield _over(board, side, tail, [quilt, strip.cloth(_rectangle(0, 0, side + tail / 2, wide)), stitched])
+    laid = [quilt, strip.cloth(corners(0, 0, side + tail / 2, wide)), stitched]
     up = strip.cloth(((side - wide, -tail), (side, -tail), (side, 0), (side - wide, wide)))
-    yield _over(board, side, tail, [quilt, strip.cloth(along), up, stitched])
-    down = strip.cloth(_rectangle(side - wide, 0, side, side))
+    turned_up = [quilt, strip.cloth(along), up, stitched]
+    down = strip.cloth(corners(side - wide, 0, side, side))
     pleat = Line(((side, 0), (side - wide, wide)), "fold")
     next_seam = Line(((side - seam, 0), (side - seam, side)), "stitch")
-    yield _over(board, side, tail, [quilt, strip.cloth(along), stitched, down, pleat, next_seam])
+    turned_down = [quilt, strip.cloth(along), stitched, down, pleat, next_seam]
+    return [_over(board, side, tail, items) for items in (laid, turned_up, turned_down)]
 
 
-def _over(board: Board, side: float, tail: float, items: list[Item]) -> Picture:
+def _over(board: Board, side: float, tail: float, items: Sequence[Item]) -> Picture:
     """A view of the corner with room above it for the strip, the quilt named."""
     text = board.say("binding.quilt")
     items = [*items, Label((side * 0.4, side * 0.72), text, "small")]
     return bare(side + tail / 2, side + tail, moved_items(items, 0, tail))
 
 
-def _fold(board: Board, strip: _Strip) -> Picture:
+def _turned(board: Board, strip: _Strip) -> list[Picture]:
     """A cut through the edge: the quilt's three layers and the strip folded double around them."""
-    long, layer, seam = 2.4, 0.13, strip.seam * 2.8
+    long, layer, seam = strip.wide * 3.9, strip.wide * 0.21, strip.seam * 2.8
     names = ("top", "batting", "backing")
     items: list[Item] = []
     for number, _ in enumerate(names):
         y = layer * 3 + number * layer
         tone: LineStyle = "seam"
-        items.append(Area(_rectangle(0, y, long, y + layer), "waste" if number == 1 else "paper", style=tone))
+        items.append(Area(corners(0, y, long, y + layer), "waste" if number == 1 else "paper", style=tone))
     items.extend(Line(path, "outline") for path in _wrapped(long, layer, seam))
     items.append(Line(((long - seam, layer * 1.4), (long - seam, layer * 6.6)), "stitch"))
-    labels = [
-        Label((-board.em, layer * 3.5 + number * layer * 1.9 - layer), board.say(f"binding.layer.{name}"), "small", "end")
-        for number, name in enumerate(names)
+    texts = [board.say(f"binding.layer.{name}") for name in names]
+    places = [(-board.em, layer * (2.5 + 1.9 * number)) for number in range(len(names))]
+    labels = [Label(place, text, "small", "end") for place, text in zip(places, texts, strict=True)]
+    room = max(board.type.text_width(text, "small") for text in texts) + 2 * board.em
+    leaders = [
+        Line(((-board.em * 0.7, place[1]), (0, layer * (3.5 + number))), "dimension")
+        for number, place in enumerate(places)
     ]
-    room = max(board.type.text_width(label.text, "small") for label in labels) + 2 * board.em
-    leaders = [Line(((-board.em * 0.7, label.at[1]), (0, layer * 3.5 + n * layer)), "dimension") for n, label in enumerate(labels)]
     picture = bare(long + layer * 4, layer * 9, [*items, *labels, *leaders])
-    return padded(picture, left=room)
+    return [padded(picture, left=room)]
 
 
 def _wrapped(long: float, layer: float, seam: float) -> list[tuple[XY, ...]]:

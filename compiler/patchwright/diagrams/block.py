@@ -11,9 +11,11 @@ from patchwright.core.geometry import UPRIGHT
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import flat_picture, framed
 from patchwright.diagrams.dimensions import with_extent
+from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.names import block_name, first_size
 from patchwright.diagrams.patches import Flat
-from patchwright.diagrams.phrases import by_size, dimension, fabric_names, spoken_extent
+from patchwright.diagrams.phrases import by_size, dimension, each, fabric_names, spoken_extent
+from patchwright.diagrams.picture import Picture
 from patchwright.diagrams.scene import Scene
 from patchwright.planning.plan import Assembly
 
@@ -24,15 +26,14 @@ BLOCK_SIDE = 2.3
 def block_scene(board: Board, assembly: Assembly, side: float = BLOCK_SIDE) -> Scene:
     """The block at @0 with its finished size."""
     flat = assembly_flat(board, assembly)
-    scale = min(side, board.room.width * 0.8) / max(flat.width, flat.height)
-    picture = framed(flat_picture(board, flat, scale))
     shown = [assembly.sizes[index] for index in board.shown]
-    picture = with_extent(
-        picture,
-        dimension(board, "finished", [size and size.finished[0].length for size in shown]),
-        dimension(board, "finished", [size and size.finished[1].length for size in shown]),
-        board,
-    )
+    width = dimension(board, "finished", each(shown, lambda size: size.finished[0].length))
+    height = dimension(board, "finished", each(shown, lambda size: size.finished[1].length))
+
+    def draw(scale: float) -> Picture:
+        return with_extent(framed(flat_picture(board, flat, scale)), width, height, board)
+
+    picture = fitted(board, draw, side / max(flat.width, flat.height))
     title = board.say("block.title", name=block_name(board, assembly))
     return board.scene(f"block-{assembly.id}", picture, title, block_description(board, assembly))
 
@@ -46,9 +47,9 @@ def block_description(board: Board, assembly: Assembly) -> str:
     """Finished size, patches, rows, fabrics and the parts of each row."""
     flat = assembly_flat(board, assembly)
     sizes = [assembly.sizes[index] for index in board.shown]
-    extents = [
-        size and spoken_extent(board, (size.finished[0].length, size.finished[1].length)) for size in sizes
-    ]
+    extents = each(
+        sizes, lambda size: spoken_extent(board, (size.finished[0].length, size.finished[1].length))
+    )
     return board.say(
         f"block.description-{assembly.axis}",
         name=block_name(board, assembly),

@@ -98,7 +98,7 @@ class Board:
         return self.wording.say(f"figures.{key}", **values)
 
     def scene(self, id: str, picture: Picture, title: str, description: str, scale: float = 0) -> Scene:
-        """Finish a drawing, with room for the outer half of its outlines; only the swatches that it shows go with it."""
+        """Finish a drawing, with room for its outlines; only the swatches that it shows go with it."""
         bleed = self.bleed
         items = padded(picture, bleed, bleed, bleed, bleed).items
         letters = {item.fabric for item in items if isinstance(item, Area) and item.fabric}

@@ -15,8 +15,9 @@ from patchwright.diagrams.arrows import in_sequence
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import scaled
 from patchwright.diagrams.dimensions import with_height, with_width
+from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.phrases import dimension, fabric_names, spoken, spoken_extent
-from patchwright.diagrams.picture import Body, Picture, bare, moved_items, padded
+from patchwright.diagrams.picture import Body, Picture, bare, corners, moved_items, padded
 from patchwright.diagrams.scene import Area, Item, Label, Line, Scene
 from patchwright.planning.plan import TopItem
 
@@ -40,8 +41,11 @@ def border_scene(board: Board, index: int, number: int) -> Scene:
     size = board.size(index)
     border = size.borders[number - 1]
     scale = min(_WIDEST / float(size.finished[0]), _HIGHEST / float(size.finished[1]))
-    views = [_view(board, index, number, scale, ends) for ends in (False, True)]
-    picture = in_sequence(board, views)
+
+    def draw(scale: float) -> Picture:
+        return in_sequence(board, [_view(board, index, number, scale, ends) for ends in (False, True)])
+
+    picture = fitted(board, draw, scale)
     title = board.say("border.title", number=number, size=size.label)
     return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, index, number))
 
@@ -95,7 +99,8 @@ def _quilt_so_far(board: Board, index: int, number: int, scale: float) -> Iterat
     size = board.size(index)
     inset = sum(float(border.width) for border in size.borders)
     center = _frame(inset, float(size.finished[0]), float(size.finished[1]))
-    yield Area(_outline(center, scale), "paper", style="outline")
+    outline = corners(center.left, center.top, center.right, center.bottom)
+    yield Area(scaled(outline, scale), "paper", style="outline")
     earlier = {border.id for border in size.borders[: number - 1]}
     for item in size.items:
         if item.part in earlier:
@@ -150,11 +155,6 @@ def _away(start: float, extent: float, low: float, high: float) -> int:
 
 def _frame(inset: float, width: float, height: float) -> _Frame:
     return _Frame(inset, inset, width - inset, height - inset)
-
-
-def _outline(frame: _Frame, scale: float) -> tuple[tuple[float, float], ...]:
-    corners = [(frame.left, frame.top), (frame.right, frame.top), (frame.right, frame.bottom), (frame.left, frame.bottom)]
-    return scaled(corners, scale)
 
 
 def _cut_length(board: Board, index: int, piece: str) -> Length | None:

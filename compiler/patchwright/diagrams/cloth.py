@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.letters import letter
 from patchwright.diagrams.patches import ClothPatch, Flat
-from patchwright.diagrams.picture import Picture, bare
+from patchwright.diagrams.picture import Picture, bare, corners
 from patchwright.diagrams.scene import Area, Item, Line, TypeSize
 
 
@@ -41,8 +41,8 @@ def patch_letters(
 def framed(picture: Picture) -> Picture:
     """The picture with a firm outline around its body."""
     body = picture.body
-    corners = ((body.x, body.y), (body.right, body.y), (body.right, body.bottom), (body.x, body.bottom))
-    return picture.with_items([Line((*corners, corners[0]), "outline")])
+    around = corners(body.x, body.y, body.right, body.bottom)
+    return picture.with_items([Line((*around, around[0]), "outline")])
 
 
 def scaled(outline: Sequence[tuple[float, float]], scale: float) -> tuple[tuple[float, float], ...]:

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.letters import CLEAR, Obstacles, letter
 from patchwright.diagrams.phrases import spoken_extent
+from patchwright.diagrams.picture import corners
 from patchwright.diagrams.scene import Area, Item, Line
 from patchwright.planning.plan import Yield
 
@@ -24,7 +25,7 @@ def cut_piece(
 ) -> Iterator[Item]:
     """A piece with its name, clear of the obstacles."""
     x, y, wide, high = box
-    outline = ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
+    outline = corners(x, y, x + wide, y + high)
     yield Area(outline, "fabric", fabric)
     then = board.piece(part.piece).then
     diagonals = [(outline[3], outline[1]), (outline[0], outline[2])][: {"none": 0, "once": 1, "twice": 2}[then]]

@@ -15,7 +15,7 @@ from patchwright.diagrams.board import Board
 from patchwright.diagrams.cut_pieces import cut_piece, cut_words
 from patchwright.diagrams.dimensions import with_height
 from patchwright.diagrams.phrases import listed, printed, spoken
-from patchwright.diagrams.picture import Body, Picture, above, padded
+from patchwright.diagrams.picture import Body, Picture, above, corners, padded
 from patchwright.diagrams.scene import Area, Item, Label, Line, Scene
 from patchwright.planning.plan import PlannedFabric, Strip, StripSegment, Yield
 
@@ -118,9 +118,9 @@ class _Cutter:
 
     def strip(self, strip: Strip) -> Picture:
         """One kind of strip: how many, its height, its pieces, its waste and the order of the cuts."""
-        board, scale = self.board, self.scale
+        scale = self.scale
         wide, high = float(self.width) * scale, float(strip.height) * scale
-        items: list[Item] = [Area(((0, 0), (wide, 0), (wide, high), (0, high)), "waste", style="outline")]
+        items: list[Item] = [Area(corners(0, 0, wide, high), "waste", style="outline")]
         cuts: list[float] = []
         x = 0.0
         for part in strip.yields:
@@ -151,7 +151,7 @@ class _Cutter:
     def _segment(self, segment: StripSegment, x: float, high: float) -> Iterator[Item]:
         """A part of a strip that is joined with others."""
         right = x + float(segment.length) * self.scale
-        yield Area(((x, 0), (right, 0), (right, high), (x, high)), "fabric", self.fabric.letter)
+        yield Area(corners(x, 0, right, high), "fabric", self.fabric.letter)
         text = self.board.say("cutting.segment", piece=segment.piece, length=printed(self.board, segment.length))
         for words in (text, segment.piece):
             fits = self.board.type.text_width(words, "small") + self.board.em < right - x
@@ -188,8 +188,9 @@ class _Cutter:
 
 def _words(board: Board, strip: Strip) -> str:
     """The strip in a sentence."""
-    if strip.segments:
-        pieces = [board.say("cutting.part", piece=part.piece, length=spoken(board, part.length)) for part in strip.segments]
-        return board.say("cutting.joined", count=strip.count, height=spoken(board, strip.height), parts=listed(board, pieces))
-    pieces = [cut_words(board, part) for part in strip.yields]
-    return board.say("cutting.strip", count=strip.count, height=spoken(board, strip.height), parts=listed(board, pieces))
+    parts = [cut_words(board, part) for part in strip.yields]
+    parts += [
+        board.say("cutting.part", piece=part.piece, length=spoken(board, part.length)) for part in strip.segments
+    ]
+    key = "cutting.joined" if strip.segments else "cutting.strip"
+    return board.say(key, count=strip.count, height=spoken(board, strip.height), parts=listed(board, parts))

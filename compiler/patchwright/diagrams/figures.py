@@ -105,9 +105,9 @@ def _key(board: Board) -> Iterator[Drawn]:
 def _cutting(board: Board) -> Iterator[Drawn]:
     for index in board.shown:
         for fabric in board.plan.fabrics:
-            for draw in (cutting_scenes, sheet_scenes):
-                for scene in draw(board, fabric, index):
-                    yield Drawn("cutting", fabric.letter, board.size(index).name, scene)
+            strips = tuple(cutting_scenes(board, fabric, index))
+            for scene in (*strips, *sheet_scenes(board, fabric, index, len(strips) + 1)):
+                yield Drawn("cutting", fabric.letter, board.size(index).name, scene)
 
 
 def _steps(board: Board) -> Iterator[Drawn]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.phrases import fabric_names
-from patchwright.diagrams.picture import Picture, bare, wrapped
+from patchwright.diagrams.picture import Picture, bare, corners, wrapped
 from patchwright.diagrams.scene import Area, Item, Label, Scene, Swatch
 
 _WIDTH, _HEIGHT = 6.0, 3.6
@@ -32,7 +32,7 @@ def _entry(board: Board, swatch: Swatch) -> Picture:
     items: list[Item] = []
     for number in range(colors):
         x, right = share * number, share * (number + 1)
-        items.append(Area(((x, 0.0), (right, 0.0), (right, height), (x, height)), "fabric", swatch.letter, number))
+        items.append(Area(corners(x, 0, right, height), "fabric", swatch.letter, number))
     items.append(Label((share / 2, height / 2), swatch.letter, "normal", bold=True, over="cloth"))
     text = share * colors + board.em
     items.append(Label((text, height / 2), swatch.name, "normal", "start"))

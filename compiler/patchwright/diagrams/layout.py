@@ -15,7 +15,7 @@ from patchwright.diagrams.board import Board, Room
 from patchwright.diagrams.dimensions import with_extent
 from patchwright.diagrams.names import block_name
 from patchwright.diagrams.phrases import dimension, fabric_names, listed, spoken, spoken_extent
-from patchwright.diagrams.picture import Body, Picture, moved_items
+from patchwright.diagrams.picture import Body, Picture, corners, moved_items
 from patchwright.diagrams.prints import PrintChooser
 from patchwright.diagrams.scene import Area, Item, Label, Scene
 from patchwright.planning.plan import PlannedSize, TopItem
@@ -104,16 +104,12 @@ def _binding(board: Board, size: PlannedSize, body: Body, edge: float) -> Iterat
     if size.binding is None:
         return
     letter = board.book.fabric_letter(size.binding.fabric)
-    outer = _corners(0, 0, body.right + edge, body.bottom + edge)
-    inner = _corners(body.x, body.y, body.right, body.bottom)
+    outer = corners(0, 0, body.right + edge, body.bottom + edge)
+    inner = corners(body.x, body.y, body.right, body.bottom)
     for side in range(4):
         after = (side + 1) % 4
         outline = (outer[side], outer[after], inner[after], inner[side])
         yield Area(outline, "fabric" if letter else "paper", letter)
-
-
-def _corners(x: float, y: float, right: float, bottom: float) -> tuple[tuple[float, float], ...]:
-    return ((x, y), (right, y), (right, bottom), (x, bottom))
 
 
 def _numbered(picture: Picture, board: Board, size: PlannedSize, scale: float) -> Picture:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from patchwright.diagrams.board import LabelSizes
 from patchwright.diagrams.scene import XY, Label, TypeSize
@@ -29,7 +30,7 @@ class Obstacles:
 
     def segments(self) -> Iterator[Segment]:
         for line in self.lines:
-            yield from zip(line, line[1:], strict=False)
+            yield from pairwise(line)
         for cover in self.covers:
             yield from _edges(cover)
 

@@ -7,7 +7,7 @@ Never: a length without its kind where a maker might cut or measure by it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Literal, TypeVar
 
 from patchwright.core.length import Length
@@ -15,6 +15,7 @@ from patchwright.core.measure import printed_length, printed_number
 from patchwright.diagrams.board import Board
 
 T = TypeVar("T")
+R = TypeVar("R")
 LengthKind = Literal["finished", "unfinished", "cut", "plain"]
 MOST_VALUES = 3
 """A dimension line shows at most so many values of different sizes; more are left to the tables."""
@@ -23,6 +24,11 @@ MOST_VALUES = 3
 def distinct(values: Iterable[T | None]) -> tuple[T, ...]:
     """The values that exist, each once, in order."""
     return tuple(dict.fromkeys(value for value in values if value is not None))
+
+
+def each(sizes: Iterable[T | None], of: Callable[[T], R]) -> list[R | None]:
+    """Something of a thing in every size, absent where the thing is."""
+    return [None if size is None else of(size) for size in sizes]
 
 
 def printed(board: Board, length: Length) -> str:
@@ -43,7 +49,8 @@ def spoken(board: Board, length: Length) -> str:
     """A length for sentences that may be read aloud: `8½ inches`."""
     system = board.plan.system
     one = length == Length(1) or (system == "in" and length < Length(1))
-    return board.say(f"length.{system}.{'one' if one else 'many'}", number=printed_number(length, system, board.wording.decimal_mark))
+    number = printed_number(length, system, board.wording.decimal_mark)
+    return board.say(f"length.{system}.{'one' if one else 'many'}", number=number)
 
 
 def spoken_extent(board: Board, extent: tuple[Length, Length]) -> str:

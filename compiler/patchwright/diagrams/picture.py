@@ -55,6 +55,11 @@ class Picture:
         return replace(self, items=self.items + tuple(items))
 
 
+def corners(x: float, y: float, right: float, bottom: float) -> tuple[XY, ...]:
+    """A rectangle's corners, clockwise from the upper left."""
+    return ((x, y), (right, y), (right, bottom), (x, bottom))
+
+
 def bare(width: float, height: float, items: Sequence[Item]) -> Picture:
     """A picture that is all body."""
     return Picture(width, height, tuple(items), Body(0, 0, width, height))

@@ -33,11 +33,9 @@ class AssemblyPressing:
 
 def plain_pressing(parts: Sequence[int], rule: str) -> AssemblyPressing:
     """Rows alternate so that their seams nest, and the seams between rows all go one way; or everything is open."""
-    if rule == "open":
-        return AssemblyPressing(tuple(("open",) * (count - 1) for count in parts), ("open",) * (len(parts) - 1))
-    ways: tuple[Way, Way] = ("forward", "back")
+    ways: tuple[Way, Way] = ("open", "open") if rule == "open" else ("forward", "back")
     within = tuple((ways[number % 2],) * (count - 1) for number, count in enumerate(parts))
-    return AssemblyPressing(within, ("forward",) * (len(parts) - 1))
+    return AssemblyPressing(within, ways[:1] * (len(parts) - 1))
 
 
 def top_pressing(rows: Sequence[Sequence[str]], rule: str) -> AssemblyPressing:

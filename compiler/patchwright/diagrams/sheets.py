@@ -1,7 +1,7 @@
 """How precut cloth is cut in one size: every kind of cut sheet to scale, lettered, its cuts numbered in order.
 
 In: a fabric's precuts in one size of the plan.
-Out: scenes `cutting-SIZE-LETTER-sheets`, with `-2`, `-3` … where they need more pages.
+Out: scenes `cutting-SIZE-LETTER`, with `-2`, `-3` … where they need more pages, after those of strips.
 Never: a layout made here; a sheet whose places the plan does not give is not drawn.
 """
 
@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from patchwright.core.length import Length
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cut_pieces import Box, cut_piece, cut_words
 from patchwright.diagrams.dimensions import with_extent
 from patchwright.diagrams.letters import Obstacles, letter_box
 from patchwright.diagrams.phrases import dimension, listed, spoken_extent
-from patchwright.diagrams.picture import Picture, above, bare, beside, padded
+from patchwright.diagrams.picture import Picture, above, bare, beside, corners, padded
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
 from patchwright.diagrams.straight_cuts import Rectangle, StraightCut, cuts_in_order
 from patchwright.planning.plan import PlannedFabric, SheetCut, Yield
@@ -23,21 +24,21 @@ _SHEET = 1.95
 """The longer side of a sheet on the page, in inches."""
 
 
-def sheet_scenes(board: Board, fabric: PlannedFabric, index: int) -> Iterator[Scene]:
-    """All kinds of cut sheets in rows, page by page."""
+def sheet_scenes(board: Board, fabric: PlannedFabric, index: int, first: int = 1) -> Iterator[Scene]:
+    """All kinds of cut sheets in rows, page by page; `first` is the number of the first page."""
     size = fabric.sizes[index]
     sheets = [sheet for sheet in size.precuts.sheets if sheet.places] if size and size.precuts else []
     if not sheets:
         return
     scale = _SHEET / max(float(side) for side in fabric.source.size)
     drawn = [(_sheet(board, fabric, sheet, scale), _words(board, sheet)) for sheet in sheets]
-    for number, (rows, words) in enumerate(_pages(board, drawn), 1):
+    for number, (rows, words) in enumerate(_pages(board, drawn), first):
         name = board.say("fabric", letter=fabric.letter, name=fabric.name)
         label = board.size(index).label
         intro = board.say(
             "sheets.intro", fabric=name, size=label, extent=spoken_extent(board, fabric.source.size)
         )
-        id = f"cutting-{board.size(index).name}-{fabric.letter}-sheets" + (f"-{number}" if number > 1 else "")
+        id = f"cutting-{board.size(index).name}-{fabric.letter}" + (f"-{number}" if number > 1 else "")
         title = board.say("cutting.title", fabric=name, size=label)
         yield board.scene(id, above(rows, _gap(board)), title, " ".join([intro, *words]), scale)
 
@@ -73,12 +74,12 @@ def _pages(
 def _sheet(board: Board, fabric: PlannedFabric, sheet: SheetCut, scale: float) -> Picture:
     """One sheet with its pieces, its cuts and how many are cut so."""
     wide, high = (float(side) * scale for side in fabric.source.size)
-    boxes = [(piece, (float(x) * scale, float(y) * scale, float(w) * scale, float(h) * scale)) for piece, x, y, w, h in sheet.places]
+    boxes = [(piece, _box(place, scale)) for piece, *place in sheet.places]
     pieces = [Rectangle(x, y, x + w, y + h) for _, (x, y, w, h) in boxes]
     cuts = cuts_in_order(pieces, Rectangle(0, 0, wide, high))
     numbers = list(_numbers(board, cuts))
     yields = {part.piece: part for part in sheet.yields}
-    items: list[Item] = [Area(((0, 0), (wide, 0), (wide, high), (0, high)), "waste", style="outline")]
+    items: list[Item] = [Area(corners(0, 0, wide, high), "waste", style="outline")]
     for piece, box in boxes:
         near = tuple(_around(board, label) for label in numbers if _near(box, label))
         items.extend(cut_piece(board, yields[piece], fabric.letter, box, Obstacles(covers=near)))
@@ -86,6 +87,11 @@ def _sheet(board: Board, fabric: PlannedFabric, sheet: SheetCut, scale: float) -
     picture = bare(wide, high, [*items, *numbers])
     texts = [dimension(board, "plain", [side]) for side in fabric.source.size]
     return _counted(board, with_extent(picture, texts[0], texts[1], board), sheet.count)
+
+
+def _box(place: Sequence[Length], scale: float) -> Box:
+    x, y, wide, high = (float(length) * scale for length in place)
+    return x, y, wide, high
 
 
 def _numbers(board: Board, cuts: Sequence[StraightCut]) -> Iterator[Label]:
@@ -121,7 +127,7 @@ def _near(box: Box, label: Label) -> bool:
 def _around(board: Board, label: Label) -> tuple[XY, ...]:
     wide, high = letter_box(label.text, board.type, label.size)
     x, y = label.at
-    return ((x - wide / 2, y - high / 2), (x + wide / 2, y - high / 2), (x + wide / 2, y + high / 2), (x - wide / 2, y + high / 2))
+    return corners(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
 
 
 def _counted(board: Board, picture: Picture, count: int) -> Picture:

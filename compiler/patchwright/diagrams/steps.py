@@ -15,8 +15,9 @@ from patchwright.core.length import Length
 from patchwright.diagrams.arrows import in_sequence
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.dimensions import with_extent
+from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.names import first_size, unit_name
-from patchwright.diagrams.phrases import by_size, dimension, fabric_names, listed, spoken_extent
+from patchwright.diagrams.phrases import by_size, dimension, each, fabric_names, listed, spoken_extent
 from patchwright.diagrams.picture import Picture, padded, wrapped
 from patchwright.diagrams.scene import Label, Scene
 from patchwright.diagrams.stage_views import Cloths, trimmed_picture, view_picture
@@ -97,7 +98,7 @@ def _pieces_scene(board: Board, made: _Making) -> Scene:
     """What a batch takes: every piece at its cut size, with its name and how many of it."""
     gap = 2.5 * board.em
     pictures = [_piece_picture(board, made, *piece) for piece in made.recipe_pieces]
-    picture = wrapped(pictures, board.room.width, gap, gap)
+    picture = wrapped(pictures, board.room.width - 2 * board.bleed, gap, gap)
     words = [
         board.say("steps.piece", count=count, piece=name, extent=by_size(board, _cut_extents(board, made, place)))
         for name, _, place, count in made.recipe_pieces
@@ -115,9 +116,9 @@ def _piece_picture(board: Board, made: _Making, name: str, recipe_piece: str, pl
     piece = made.planned.recipe.pieces[place]
     shape = StageShape(piece.role, rectangle(piece.width.length, piece.height.length))
     picture = view_picture(board, StageView((shape,)), made.cloths, made.scale)
-    cuts = [size and size.recipe.pieces[place] for size in made.shown]
-    width = dimension(board, "cut", [cut and cut.width.length for cut in cuts])
-    height = dimension(board, "cut", [cut and cut.height.length for cut in cuts])
+    cuts = each(made.shown, lambda size: size.recipe.pieces[place])
+    width = dimension(board, "cut", each(cuts, lambda cut: cut.width.length))
+    height = dimension(board, "cut", each(cuts, lambda cut: cut.height.length))
     picture = with_extent(picture, width, "" if width == height else height, board)
     if count == 1:
         return picture
@@ -129,12 +130,11 @@ def _piece_picture(board: Board, made: _Making, name: str, recipe_piece: str, pl
 
 def _stage_scene(board: Board, made: _Making, number: int, stage: Stage) -> Scene:
     """All views of a stage; a finished unit with what it measures."""
-    pictures = [view_picture(board, view, made.cloths, made.scale, stage.kind in _NAMED) for view in stage.views]
-    if stage.kind == "finished":
-        pictures[-1] = _measured(board, made, pictures[-1])
-    elif stage.kind == "trim":
-        pictures[-1] = _measured(board, made, trimmed_picture(board, stage.views[-1], made.cloths, made.scale))
-    picture = in_sequence(board, pictures)
+
+    def draw(scale: float) -> Picture:
+        return in_sequence(board, _views(board, made, stage, scale))
+
+    picture = fitted(board, draw, made.scale)
     words = [
         board.say(
             "steps.stage",
@@ -152,10 +152,20 @@ def _stage_scene(board: Board, made: _Making, number: int, stage: Stage) -> Scen
     return _scene(board, made, f"{number}-{stage.kind}", stage.kind, picture, " ".join(words))
 
 
+def _views(board: Board, made: _Making, stage: Stage, scale: float) -> list[Picture]:
+    """The views of a stage, the last of a trimmed or finished unit with what it measures."""
+    pictures = [view_picture(board, view, made.cloths, scale, stage.kind in _NAMED) for view in stage.views]
+    if stage.kind == "finished":
+        pictures[-1] = _measured(board, made, pictures[-1])
+    elif stage.kind == "trim":
+        pictures[-1] = _measured(board, made, trimmed_picture(board, stage.views[-1], made.cloths, scale))
+    return pictures
+
+
 def _measured(board: Board, made: _Making, picture: Picture) -> Picture:
     """The finished unit with its unfinished size, a square's side once."""
-    width = dimension(board, "unfinished", [size and size.unfinished[0].length for size in made.shown])
-    height = dimension(board, "unfinished", [size and size.unfinished[1].length for size in made.shown])
+    width = dimension(board, "unfinished", each(made.shown, lambda size: size.unfinished[0].length))
+    height = dimension(board, "unfinished", each(made.shown, lambda size: size.unfinished[1].length))
     return with_extent(picture, width, "" if width == height else height, board)
 
 
@@ -170,13 +180,13 @@ def _letters(made: _Making, stage: Stage) -> list[str]:
 
 
 def _cut_extents(board: Board, made: _Making, place: int) -> list[str | None]:
-    pieces = [size and size.recipe.pieces[place] for size in made.shown]
-    return [piece and spoken_extent(board, (piece.width.length, piece.height.length)) for piece in pieces]
+    pieces = each(made.shown, lambda size: size.recipe.pieces[place])
+    return each(pieces, lambda piece: spoken_extent(board, (piece.width.length, piece.height.length)))
 
 
 def _unfinished_extents(board: Board, made: _Making) -> list[str | None]:
-    sizes = [size and size.unfinished for size in made.shown]
-    return [size and spoken_extent(board, (size[0].length, size[1].length)) for size in sizes]
+    sizes = each(made.shown, lambda size: size.unfinished)
+    return each(sizes, lambda size: spoken_extent(board, (size[0].length, size[1].length)))
 
 
 def _longest(planned: UnitSize) -> float:

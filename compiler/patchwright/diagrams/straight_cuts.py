@@ -54,7 +54,8 @@ def _cuts(pieces: Sequence[Rectangle], cloth: Rectangle, level: bool) -> Iterato
             yield from _cuts(pieces, cloth, not level)
         return
     for place in places:
-        yield StraightCut(cloth.x, place, cloth.right, place) if level else StraightCut(place, cloth.y, place, cloth.bottom)
+        ends = (cloth.x, place, cloth.right, place) if level else (place, cloth.y, place, cloth.bottom)
+        yield StraightCut(*ends)
     for start, end in zip([low, *places], [*places, high], strict=True):
         part = (
             Rectangle(cloth.x, start, cloth.right, end) if level else Rectangle(start, cloth.y, end, cloth.bottom)

@@ -19,6 +19,8 @@ from patchwright.dialect.traps import Comment
 MOST_BYTES = 1_000_000
 
 _BREAK = r"\r\n|[\n\r]"
+_UNDECODED = re.compile(r"[\udc80-\udcff]")
+_SAVE = "save the file as UTF-8 in your editor"
 _UNWELCOME = re.compile(
     r"[\x00-\x09\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u2028-\u202e\u2060\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
     r"|(?m:^) *\xa0"
@@ -36,27 +38,22 @@ class Reading:
 
 def decode(path: str, data: bytes) -> tuple[Source | None, tuple[Diagnostic, ...]]:
     """Turn a file's bytes into a source; the only encoding is UTF-8."""
-    start = Span(path, 1, 1, 1, 2)
     if len(data) > MOST_BYTES:
-        return None, (_too_large(len(data), start),)
-    try:
-        return Source(path, data.decode("utf-8")), ()
-    except UnicodeDecodeError as error:
-        before = data[: error.start].decode("utf-8", "replace")
-        lines = re.split(_BREAK, before)
-        place = Span(path, len(lines), len(lines[-1]) + 1, len(lines), len(lines[-1]) + 2)
-        message = "this is not text in UTF-8"
-        if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-            message, place = "this is text in UTF-16, not in UTF-8", start
-        return None, (Diagnostic("not-utf-8", message, place, hints=("save the file as UTF-8 in your editor",)),)
+        return None, (_too_large(path),)
+    source = Source(path, data.decode("utf-8", "surrogateescape"))
+    findings = Findings()
+    _check_encoding(source, findings)
+    return (None if findings.has_errors else source), findings.ordered()
 
 
 def read_tree(source: Source) -> Reading:
     """Read a text whole; the tree is `None` if what follows could only guess."""
     findings = Findings()
-    size = len(source.text.encode("utf-8", "surrogatepass"))
-    if size > MOST_BYTES:
-        return Reading(None, (), (_too_large(size, Span(source.path, 1, 1, 1, 2)),))
+    if len(source.text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
+        return Reading(None, (), (_too_large(source.path),))
+    _check_encoding(source, findings)
+    if findings.has_errors:
+        return Reading(None, (), findings.ordered())
     text = _check_characters(source, findings)
     builder = TreeBuilder(Source(source.path, text), findings)
     root = builder.build()
@@ -64,9 +61,9 @@ def read_tree(source: Source) -> Reading:
     return Reading(tree, tuple(builder.comments), findings.ordered())
 
 
-def _too_large(size: int, place: Span) -> Diagnostic:
-    message = f"the file has {size} bytes; at most {MOST_BYTES} are read"
-    return Diagnostic("file-too-large", message, place, hints=("a pattern is text only; put pictures elsewhere",))
+def _too_large(path: str) -> Diagnostic:
+    message = f"the file has more than {MOST_BYTES} bytes"
+    return Diagnostic("file-too-large", message, Span(path, 1, 1, 1, 2), hints=("a pattern is text only; put pictures elsewhere",))
 
 
 def _top(root: Node | None, source: Source, findings: Findings, stopped: bool) -> TreeMap | None:
@@ -97,12 +94,28 @@ def _check_characters(source: Source, findings: Findings) -> str:
     if tabs:
         more = f", and in {len(tabs) - 1} more places" if len(tabs) > 1 else ""
         findings.error("tab", f"there is a tab here{more}", tabs[0], "use spaces; set your editor to type them for Tab")
-    for character, place in others[:20]:
+    for character, place in others[:10]:
         findings.error(
             "control-character", f"there is an invisible character here (U+{ord(character):04X})", place,
             "delete it and type the space or line break anew",
         )
     return _UNWELCOME.sub(lambda match: " " * len(match[0]), text)
+
+
+def _check_encoding(source: Source, findings: Findings) -> None:
+    """Report bytes that were no UTF-8 and stand in the text as lone surrogates; the first speaks for all."""
+    match = _UNDECODED.search(source.text)
+    if match is not None:
+        findings.error("not-utf-8", *_not_utf_8(source.path, source.text[: match.start()], source.text[:2]), _SAVE)
+
+
+def _not_utf_8(path: str, before: str, start: str) -> tuple[str, Span]:
+    """What to say of undecoded bytes, and where."""
+    if start in ("\udcff\udcfe", "\udcfe\udcff"):
+        return "this is text in UTF-16, not in UTF-8", Span(path, 1, 1, 1, 2)
+    lines = re.split(_BREAK, before)
+    line, column = len(lines), len(lines[-1]) + 1
+    return "this is not text in UTF-8", Span(path, line, column, line, column + 1)
 
 
 def _places(source: Source) -> tuple[list[Span], list[tuple[str, Span]]]:
@@ -113,5 +126,5 @@ def _places(source: Source) -> tuple[list[Span], list[tuple[str, Span]]]:
         found = [(match[0][-1], Span(source.path, number, match.end(), number, match.end() + 1))
                  for match in _UNWELCOME.finditer(line)]
         tabs += [place for character, place in found if character == "\t"][:1]
-        others += [(character, place) for character, place in found if character != "\t"]
+        others += [seen for seen in found if seen[0] != "\t"]
     return tabs, others

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from patchwright.methods.flipped_corners import FLIPPED_CORNERS
 from patchwright.methods.flying_geese import FLYING_GEESE
+from patchwright.methods.half_rectangle import HALF_RECTANGLE
 from patchwright.methods.half_square import HALF_SQUARE
 from patchwright.methods.method import Method
 from patchwright.methods.nested_square import NESTED_SQUARE
 from patchwright.methods.patch import PATCH
 from patchwright.methods.quarter_square import QUARTER_SQUARE
+from patchwright.methods.split_square import SPLIT_SQUARE
 from patchwright.methods.square_in_square import SQUARE_IN_SQUARE
 
 METHODS: tuple[Method, ...] = (
     PATCH,
     HALF_SQUARE,
     QUARTER_SQUARE,
+    SPLIT_SQUARE,
+    HALF_RECTANGLE,
     FLYING_GEESE,
     FLIPPED_CORNERS,
     SQUARE_IN_SQUARE,

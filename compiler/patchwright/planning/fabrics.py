@@ -55,6 +55,7 @@ class FabricPlans:
     _made: dict[tuple[str, int], int] = field(default_factory=dict)
     _joins: dict[tuple[str, int], int] = field(default_factory=dict)
     _grain: dict[tuple[str, int], Grain] = field(default_factory=dict)
+    _near_width: dict[tuple[str, Length], list[str]] = field(default_factory=dict)
 
     def plan(self) -> Planned:
         """Plan every fabric in every size."""
@@ -68,6 +69,7 @@ class FabricPlans:
             )
             if any(size is not None for size in sizes):
                 fabrics.append(self._planned(fabric, sizes))
+        self._report_widths()
         sizes_done = tuple(self._finish(index, size) for index, size in enumerate(self.sizes))
         return Planned(tuple(fabrics), packs, tuple(self._piece(entry) for entry in self.entries), sizes_done)
 
@@ -168,24 +170,31 @@ class FabricPlans:
             self._grain[entry.id, index] = "lengthwise" if along else "crosswise"
 
     def _warn_of_width(self, fabric: Fabric, index: int, plan: ClothPlan) -> None:
-        """Warn where sub-cut strips use the assumed width completely or nearly; joined strips always may."""
+        """Note where sub-cut strips use the assumed width completely or nearly; joined strips always may."""
         used = max((strip.used for strip in plan.strips if not strip.segments), default=ZERO)
+        margin = Length(1) / 2 if self.design.system == "in" else Length(1)
+        if used > fabric.usable_width - margin:
+            self._near_width.setdefault((fabric.id, used), []).append(self.design.sizes[index].name)
+
+    def _report_widths(self) -> None:
+        """One warning for each fabric and width, naming the sizes."""
         system = self.design.system
-        margin = Length(1) / 2 if system == "in" else Length(1)
-        size = self.design.sizes[index].name
-        if used == fabric.usable_width:
-            self.findings.warning(
-                "whole-width-used",
-                f"strips of `{fabric.id}` use all of {plain_length(used, system)}, in `{size}`", fabric.span,
-                "nothing is left to square up the ends; check the real width of the cloth before cutting",
-            )
-        elif used > fabric.usable_width - margin:
-            self.findings.warning(
-                "near-width",
-                f"strips of `{fabric.id}` use {plain_length(used, system)} of "
-                f"{plain_length(fabric.usable_width, system)}, in `{size}`", fabric.span,
-                "check the real width of the cloth before cutting",
-            )
+        for (name, used), sizes in self._near_width.items():
+            fabric = self._fabric(name)
+            where = "in " + ", ".join(f"`{size}`" for size in sizes)
+            if used == fabric.usable_width:
+                self.findings.warning(
+                    "whole-width-used", f"strips of `{name}` use all of {plain_length(used, system)}, {where}",
+                    fabric.span,
+                    "nothing is left to square up the ends; check the real width of the cloth before cutting",
+                )
+            else:
+                self.findings.warning(
+                    "near-width",
+                    f"strips of `{name}` use {plain_length(used, system)} of "
+                    f"{plain_length(fabric.usable_width, system)}, {where}", fabric.span,
+                    "check the real width of the cloth before cutting",
+                )
 
     def _too_wide(self, entry: Entry, index: int, width: Length) -> None:
         size, system = entry.identity.sizes[index], self.design.system

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .plain import first_fit, plain
 from .problem import CannotCut, Cut, Joined, Part, Segment, Strip, Yardage, YardagePlan
+from .yardage import best
 
 __all__ = [
     "CannotCut",
@@ -14,6 +15,7 @@ __all__ = [
     "Strip",
     "Yardage",
     "YardagePlan",
+    "best",
     "first_fit",
     "plain",
 ]

@@ -5,6 +5,7 @@ Comes in: a checked problem, whole prices. Goes out: a length and a step that no
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from math import gcd
 
@@ -24,16 +25,15 @@ def area_bounds(problem: Yardage) -> Bounds:
     return Bounds(length, problem.step(length) if length else 1, False)
 
 
-def least_length(heights: Sequence[int], worths: Sequence[int], demand: int, most: int) -> int:
-    """Return the least length of strips that are together worth the demand, or `most` + 1 when that is over `most`.
+def most_worth(heights: Sequence[int], worths: Sequence[int], most: int) -> tuple[int, list[int]]:
+    """Return a unit of length, and the most that whole strips are worth together within each multiple of it.
 
-    `worths` are what the dearest pattern of each height is worth under some whole prices and `demand` is what all that
-    is wanted is worth, so that no plan of strips can take less length, whatever the prices were.
+    `worths` are what the dearest pattern of each height is worth under some whole prices.
     """
     import numpy as np
 
     unit = gcd(*heights)
-    room = most // unit
+    room = max(0, most) // unit
     reached = np.zeros(room + 1, dtype=np.int64)
     for height, worth in zip(heights, worths, strict=True):
         span, times = height // unit, room // (height // unit)
@@ -44,8 +44,18 @@ def least_length(heights: Sequence[int], worths: Sequence[int], demand: int, mos
             np.maximum(reached[shift:], reached[:-shift] + taken * worth, out=reached[shift:])
             times -= taken
             power *= 2
-    place = int(np.searchsorted(reached, demand))
-    return place * unit if place <= room else most + 1
+    return unit, [int(value) for value in reached]
+
+
+def least_length(heights: Sequence[int], worths: Sequence[int], demand: int, most: int) -> int:
+    """Return the least length of strips that are together worth the demand, or `most` + 1 when that is over `most`.
+
+    As the demand is what all that is wanted is worth under the same prices, no plan of strips can take less length,
+    whatever the prices were.
+    """
+    unit, reached = most_worth(heights, worths, most)
+    place = bisect_left(reached, demand)
+    return place * unit if place < len(reached) else most + 1
 
 
 def demands_of(problem: Yardage) -> tuple[list[int], list[int]]:

@@ -6,7 +6,6 @@ Comes in: a checked problem. Goes out: whole prices that certify a bound, a pool
 from __future__ import annotations
 
 import random
-
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 

@@ -105,6 +105,10 @@ def whole_counts(
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 0.999),
         ("mip_heuristic_effort", 0.0),
+        ("mip_heuristic_run_rins", False),
+        ("mip_heuristic_run_rens", False),
+        ("mip_heuristic_run_root_reduced_cost", False),
+        ("mip_heuristic_run_feasibility_jump", False),
         ("mip_allow_restart", False),
         ("objective_target", float(most) + 0.5),
     ):

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import gcd
 
-from .bounds import demands_of
+from .bounds import demands_of, most_worth
 from .columns import column_of
 from .knapsack import Knapsacks
 from .patterns import Pattern
@@ -27,6 +27,7 @@ _ROUNDS = 60
 class PriceCut:
     """What the dearest pattern of each height is worth under some whole prices, and what all that is wanted is worth."""
 
+    prices: tuple[int, ...]
     worths: tuple[int, ...]
     wanted: int
 
@@ -109,7 +110,7 @@ class StripCountSearch:
             worths = self.sacks.price(prices, self.counts, self.rests)
             self._effort -= 1
             wanted = sum(price * amount for price, amount in zip(prices, self.counts + self.rests, strict=True))
-            cut = PriceCut(tuple(worths), wanted)
+            cut = PriceCut(tuple(prices), tuple(worths), wanted)
             if self.least_length(cut, low, high) > most:
                 self.cuts.append(cut)
                 return None
@@ -142,6 +143,17 @@ class StripCountSearch:
         if wanted > 0:
             return 1 << 62
         return -(-(length + floor) // self.unit) * self.unit
+
+
+def least_worths(cut: PriceCut, heights: Sequence[int], most: int) -> list[int]:
+    """Return what a pattern of each height must at least be worth to have a part in a plan of length `most`.
+
+    The other strips, at their dearest, must be able to make up for what it lacks.
+    """
+    unit, reached = most_worth(heights, cut.worths, most)
+    return [
+        cut.wanted - reached[(most - height) // unit] if height <= most else cut.wanted + 1 for height in heights
+    ]
 
 
 def _broken(value: float) -> float:

@@ -17,11 +17,13 @@ from .patterns import Bounds, Pattern, finished, total_height
 from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage, YardagePlan, checked
 from .solver import whole_counts
-from .stripcounts import StripCountSearch
+from .stripcounts import PriceCut, StripCountSearch, least_worths
 
 _ROUNDINGS = 20
-_NODES = 200
+_TESTS = 60
+_WORK = 150_000
 _FEW = 2_500
+_MANY = 8_000
 
 
 def _effort(sacks: Knapsacks) -> int:
@@ -76,7 +78,7 @@ class _Search:
                 relaxation.add(pattern)
             start = dict(verdict.uses)
             self.round(relaxation, [start.get(p, 0.0) for p in relaxation.pool] if start else uses)
-            if self.settled() or not self.decide(sacks, prices, relaxation):
+            if self.settled() or not self.decide(sacks, prices, relaxation, search.cuts):
                 break
 
     def round(self, relaxation: Relaxation, uses: list[float]) -> None:
@@ -87,44 +89,45 @@ class _Search:
             if self.settled():
                 break
 
-    def decide(self, sacks: Knapsacks, prices: list[int], relaxation: Relaxation) -> bool:
+    def decide(self, sacks: Knapsacks, prices: list[int], relaxation: Relaxation, cuts: list[PriceCut]) -> bool:
         """Ask whether the bound's step is enough, over every pattern that a plan so short could use.
 
         Return whether the bound or the plan moved.
         """
         most = self.problem.purchasable[self.bounds.step - 1]
         counts, rests = demands_of(self.problem)
-        worths = sacks.price(prices, counts, rests)
-        over = max(max(0, worth - height * SCALE) for worth, height in zip(worths, sacks.heights, strict=True))
-        slack = most * SCALE - sum(p * d for p, d in zip(prices, counts + rests, strict=True))
-        slack += over * (most // sacks.heights[0])
-        near = self._near(sacks, slack, _FEW)
-        if near is not None and len(near) <= 2 * len(relaxation.pool):
-            return self._ask(near, most, _NODES, complete=True)
-        pool = [pattern for pattern in relaxation.pool if self._excess(pattern, prices) <= slack]
-        if self._ask(pool, most, _NODES // 4, complete=False):
-            return True
-        return near is not None and self._ask(near, most, _NODES, complete=True)
+        wanted = sum(price * amount for price, amount in zip(prices, counts + rests, strict=True))
+        root = PriceCut(tuple(prices), tuple(sacks.price(prices, counts, rests)), wanted)
+        tests = [(cut.prices, least_worths(cut, sacks.heights, most)) for cut in [root, *cuts[-_TESTS:]]]
+        row = {height: place for place, height in enumerate(sacks.heights)}
 
-    def _near(self, sacks: Knapsacks, slack: int, limit: int) -> list[Pattern] | None:
+        def useful(pattern: Pattern) -> bool:
+            height, entries = column_of(self.problem, pattern)
+            return all(sum(p[r] * v for r, v in entries) >= least[row[height]] for p, least in tests)
+
+        near = self._near(sacks, tests[0][1])
+        if near is not None:
+            near = [pattern for pattern in near if useful(pattern)]
+        pool = [pattern for pattern in relaxation.pool if useful(pattern)]
+        if (near is None or len(near) > 2 * len(pool)) and self._ask(pool, most, complete=False):
+            return True
+        return near is not None and len(near) <= _FEW and self._ask(near, most, complete=True)
+
+    def _near(self, sacks: Knapsacks, least: list[int]) -> list[Pattern] | None:
         patterns: list[Pattern] = []
-        for row, height in enumerate(sacks.heights):
-            near = sacks.near(row, height * SCALE - slack, limit - len(patterns))
+        for row, worth in enumerate(least):
+            near = sacks.near(row, worth, _MANY - len(patterns))
             if near is None:
                 return None
             patterns.extend(near)
         return patterns
 
-    def _excess(self, pattern: Pattern, prices: list[int]) -> int:
-        """Return by how much a pattern takes more than it is worth."""
-        height, entries = column_of(self.problem, pattern)
-        return height * SCALE - sum(prices[row] * value for row, value in entries)
-
-    def _ask(self, patterns: list[Pattern], most: int, nodes: int, *, complete: bool) -> bool:
+    def _ask(self, patterns: list[Pattern], most: int, *, complete: bool) -> bool:
         """Ask the solver for a plan of these patterns within a length, and tell whether plan or bound moved."""
         patterns = sorted(set(patterns))
         columns = [column_of(self.problem, pattern) for pattern in patterns]
         counts, rests = demands_of(self.problem)
+        nodes = max(30, min(400, (_WORK if complete else _WORK // 2) // (1 + len(columns))))
         found, settled = whole_counts(columns, counts + rests, most, nodes=nodes)
         if found is not None:
             self.accept({pattern: count for pattern, count in zip(patterns, found, strict=True) if count})

@@ -5,7 +5,7 @@ from __future__ import annotations
 from patchwright.planning.plan import Assembly
 from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.introduction import author_note
-from patchwright.typesetting.content.names import counted_parts, hand_and_turn, heading, plain_name
+from patchwright.typesetting.content.names import counted_parts, heading, plain_name, varied
 from patchwright.typesetting.content.scope import Extent, Scope, Valued, each
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
@@ -23,9 +23,7 @@ def blocks(scope: Scope) -> Section | None:
 
 def assembly_name(scope: Scope, assembly: Assembly) -> str:
     """`coil`, `coil, reversed`."""
-    variant = hand_and_turn(scope, assembly)
-    name = plain_name(assembly.block)
-    return scope.say("variant.named", name=name, variant=variant) if variant else name
+    return varied(scope, assembly, plain_name(assembly.block))
 
 
 def _overview(scope: Scope, made: list[Assembly]) -> Table:
@@ -55,7 +53,7 @@ def _assembly(scope: Scope, assembly: Assembly) -> list[Block]:
 
 def _counts(scope: Scope, assembly: Assembly) -> list[Block]:
     counts = scope.valued(each(assembly.sizes, lambda size: size.count))
-    key = "blocks.make-by-size" if scope.differs(counts, scope.wording.number) else "blocks.make"
+    key = "make.by-size" if scope.differs(counts, scope.wording.number) else "make.same"
     words = scope.inlines(key, counts=scope.by_size(counts, scope.wording.number))
     made: list[Block] = [Paragraph(words, sizes=scope.only(assembly.sizes))]
     if assembly.nested:
@@ -69,12 +67,13 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     parts = counted_parts(scope, [part for line in assembly.lines for part in line])
     measure = scope.by_size_inline(scope.valued(each(assembly.sizes, lambda size: size.unfinished)), scope.extent)
     said: list[list[Block]] = [[Paragraph(scope.inlines("blocks.lay-out", parts=parts))]]
-    if any(len(line) > 1 for line in assembly.lines):
-        key = f"blocks.sew-{assembly.axis}" if lines > 1 else "blocks.sew-one"
-        press = scope.say(f"blocks.press.{scope.plan.rules.pressing}") if lines > 1 else ""
-        said.append([Paragraph(scope.inlines(key, count=lines, press=press))])
+    rule = scope.plan.rules.pressing
+    if lines == 1:
+        said.append([scope.paragraph("blocks.sew-one")])
+    elif any(len(line) > 1 for line in assembly.lines):
+        said.append([scope.paragraph(f"blocks.sew-{assembly.axis}.{rule}", count=lines)])
     if lines > 1:
-        said.append([Paragraph(scope.inlines(f"blocks.join-{assembly.axis}.{scope.plan.rules.pressing}"))])
+        said.append([scope.paragraph(f"blocks.join-{assembly.axis}.{rule}")])
     said[min(1, len(said) - 1)] += scope.figure_if(f"assembly-{assembly.id}")
     said[-1].append(Paragraph(scope.inlines("blocks.measure", size=measure), "measure"))
     return [Step(f"step-block-{assembly.id}-{number}", number, tuple(body)) for number, body in enumerate(said, 1)]

@@ -2,48 +2,59 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from typing import Literal
+
 from patchwright.planning.plan import PieceSize, PlannedBorder
-from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Subheading, Table
+from patchwright.typesetting.booklet import Block, Column, Inline, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.buying import use_text
-from patchwright.typesetting.content.names import heading
+from patchwright.typesetting.content.names import heading, plain_name
+from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.scope import Scope, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
 BySize = tuple[PlannedBorder | None, ...]
+Which = Literal["side", "end"]
+BOTH: tuple[Which, ...] = ("side", "end")
 
 
 def borders(scope: Scope) -> Section | None:
     """Every border that a covered size has, or nothing where none has any."""
-    ids = sorted(dict.fromkeys(border.id for size in scope.sizes for border in size.borders))
+    ids = sorted(dict.fromkeys(border.id for size in scope.sizes for border in size.borders), key=_number)
     if not ids:
         return None
     blocks: list[Block] = [Paragraph(scope.inlines("borders.lead"), "lead")]
-    for size in scope.sizes:
-        blocks += scope.figure_if(f"borders-{size.name}", sizes=() if scope.single else (size.name,))
     for id in ids:
-        by_size = tuple(next((border for border in size.borders if border.id == id), None) for size in scope.plan.sizes)
+        by_size = tuple(next((own for own in size.borders if own.id == id), None) for size in scope.plan.sizes)
         blocks += _border(scope, id, by_size)
     return Section("borders", scope.say("section.borders"), tuple(blocks))
 
 
+def _number(id: str) -> int:
+    return int(id.rpartition("-")[2])
+
+
 def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
-    """The lengths by size, then two steps: sides, and top and bottom."""
-    names = scope.only(by_size)
-    shown = scope.valued(by_size)
-    first = shown[0][1]
-    fabrics = scope.wording.listed_text(list(dict.fromkeys(scope.fabric_text(border.fabric) for _, border in shown)))
+    """The lengths by size, then the steps and the drawings."""
+    names, shown = scope.only(by_size), scope.valued(by_size)
+    fabrics = dict.fromkeys(scope.fabric_text(border.fabric) for _, border in shown)
     width = scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length)
-    about = scope.inlines("borders.about", fabric=fabrics, width=width)
-    after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.extent)
-    ends = _step(scope, id, 2, "ends", first.end_piece, names)
-    measure = Paragraph(scope.inlines("borders.measure", size=after), "measure")
+    about = scope.inlines("borders.about", fabric=scope.wording.listed_text(list(fabrics)), width=width)
+    only = [Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []
+    figures = [
+        figure
+        for size, border in zip(scope.sizes, scope.here(by_size), strict=True)
+        if border is not None
+        for figure in scope.figure_if(f"{id}-{size.name}", sizes=() if scope.single else (size.name,))
+    ]
+    title = Subheading(heading(use_text(scope, id)), f"part-{id}")
     return [
-        Subheading(heading(use_text(scope, id)), f"part-{id}"),
-        *([Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []),
+        title,
+        *only,
         Paragraph(about, sizes=names),
         _table(scope, id, by_size),
-        _step(scope, id, 1, "sides", first.side_piece, names),
-        Step(ends.id, ends.number, (*ends.blocks, measure), names),
+        *_steps(scope, id, by_size),
+        *figures,
     ]
 
 
@@ -51,38 +62,78 @@ def _labels(scope: Scope, names: tuple[str, ...]) -> str:
     return scope.wording.listed_text([size.label for size in scope.sizes if size.name in names])
 
 
-def _step(scope: Scope, id: str, number: int, which: str, piece: str, names: tuple[str, ...]) -> Step:
-    words = Paragraph(scope.inlines(f"borders.{which}", piece=mark(piece)))
-    figures = scope.figure_if(f"{id}-{which}")
-    return Step(f"step-{id}-{number}", number, (words, *figures), names)
+def _steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
+    """Joining where strips are joined, sides, top and bottom, and the measure."""
+    shown = scope.valued(by_size)
+    borders = [border for _, border in shown]
+    after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.extent)
+    said = [_joined(scope, by_size)] if _joined(scope, by_size) else []
+    said.append(scope.inlines("borders.sides", piece=_marks(scope, (border.side_piece for border in borders))))
+    said.append(_ends(scope, borders))
+    bodies: list[tuple[Block, ...]] = [(Paragraph(words),) for words in said]
+    bodies[-1] += (Paragraph(scope.inlines("borders.measure", size=after), "measure"),)
+    names = scope.only(by_size)
+    return [Step(f"step-{id}-{number}", number, body, names) for number, body in enumerate(bodies, 1)]
+
+
+def _joined(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
+    """The strips that must be joined before they are cut to length."""
+    joined: dict[str, None] = {}
+    for which in BOTH:
+        for index, border in enumerate(by_size):
+            piece = _piece(scope, border, index, which)
+            if border is not None and piece is not None and piece.joins and index in scope.chosen:
+                joined[_piece_id(border, which)] = None
+    if not joined:
+        return ()
+    return scope.inlines(f"borders.join.{scope.plan.rules.strip_join}", pieces=_marks(scope, joined))
+
+
+def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
+    pieces = _marks(scope, (border.end_piece for border in borders))
+    cornered = next((border for border in borders if border.corner_kind != "none"), None)
+    if cornered is None:
+        return scope.inlines("borders.ends", piece=pieces)
+    return scope.inlines("borders.ends-cornered", piece=pieces, corner=_corner(scope, cornered))
+
+
+def _corner(scope: Scope, border: PlannedBorder) -> tuple[Inline, ...]:
+    """`C4 square`, or `star block`."""
+    if border.corner_kind == "piece":
+        return one_piece(scope, border.corner)
+    return scope.inlines("borders.corner-block", name=plain_name(border.corner))
+
+
+def _marks(scope: Scope, pieces: Iterable[str]) -> tuple[Inline, ...]:
+    return scope.listed([mark(piece) for piece in dict.fromkeys(pieces)])
 
 
 def _table(scope: Scope, id: str, by_size: BySize) -> Table:
     """Lengths of the sides and of top and bottom, joins, and a line for the maker's own measure."""
     rows = []
-    for which in ("side", "end"):
-        pieces = [_piece(scope, border, index, which) for index, border in enumerate(by_size)]
+    for which in BOTH:
+        pieces = scope.here([_piece(scope, border, index, which) for index, border in enumerate(by_size)])
         marks = dict.fromkeys(_piece_id(border, which) for _, border in scope.valued(by_size))
         head = scope.say(f"borders.table-{which}", piece=scope.wording.listed_text(list(marks)))
-        rows.append((text_cell(head), *size_cells(scope, each(scope.here(pieces), lambda piece: _cut(scope, piece)))))
-        if any(piece.joins for _, piece in scope.valued(pieces)):
-            joins = each(scope.here(pieces), lambda piece: scope.wording.number(piece.joins))
+        rows.append((text_cell(head), *size_cells(scope, each(pieces, lambda piece: _cut(scope, piece)))))
+        if any(piece is not None and piece.joins for piece in pieces):
+            joins = each(pieces, lambda piece: scope.wording.number(piece.joins))
             rows.append((text_cell(scope.say("borders.table-joins")), *size_cells(scope, joins)))
-        blank = each(scope.here(pieces), lambda _: scope.say("borders.blank"))
+        blank = each(pieces, lambda _: scope.say("borders.blank"))
         rows.append((text_cell(scope.say(f"borders.table-{which}-own")), *size_cells(scope, blank)))
     heads = (Column(scope.say("column.border")),)
-    return size_table(scope, f"table-{id}", scope.say("borders.table"), heads, scope.say("column.size"), rows)
+    return size_table(scope, f"table-{id}", scope.say("borders.table"), heads, "", rows)
 
 
-def _piece_id(border: PlannedBorder, which: str) -> str:
+def _piece_id(border: PlannedBorder, which: Which) -> str:
     return border.side_piece if which == "side" else border.end_piece
 
 
-def _piece(scope: Scope, border: PlannedBorder | None, index: int, which: str) -> PieceSize | None:
+def _piece(scope: Scope, border: PlannedBorder | None, index: int, which: Which) -> PieceSize | None:
     return None if border is None else scope.piece(_piece_id(border, which)).sizes[index]
 
 
 def _cut(scope: Scope, piece: PieceSize) -> str:
-    """Two strips, each its width by its length."""
+    """Both strips, width by length."""
     narrow, long = sorted((piece.width, piece.height))
-    return scope.say("borders.pair", size=scope.wording.extent(narrow, long))
+    return scope.say("borders.pair", count=piece.need, size=scope.wording.extent(narrow, long))

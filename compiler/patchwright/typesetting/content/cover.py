@@ -41,7 +41,7 @@ def _cloth(scope: Scope) -> str:
     """In what form the cloth is bought: packs and precuts first, then yardage."""
     packs = [pack_text(scope, pack) for pack in scope.plan.packs if scope.any(pack.sizes)]
     yardage = any(fabric.source.kind == "yardage" and scope.any(fabric.sizes) for fabric in scope.plan.fabrics)
-    return scope.wording.listed_text([*packs, *([scope.say("cover.yardage")] if yardage else [])])
+    return scope.say("cover.between").join([*packs, *([scope.say("cover.yardage")] if yardage else [])])
 
 
 def _methods(scope: Scope) -> tuple[str, ...]:

@@ -21,7 +21,7 @@ def cutting(scope: Scope) -> Section:
     """Every fabric in order of use."""
     blocks: list[Block] = [
         Paragraph(scope.inlines("cutting.lead"), "lead"),
-        Bullets(tuple(scope.inlines(f"cutting.how.{key}") for key in ("order", "largest", "label", "once"))),
+        Bullets(tuple(scope.inlines(f"cutting.how.{key}") for key in ("straighten", "strips", "spare", "check"))),
     ]
     for fabric in scope.plan.fabrics:
         if scope.any(fabric.sizes):
@@ -63,12 +63,24 @@ def _remarks(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     upright = [mark(piece.id) for piece in own if piece.upright]
     if upright:
         remarks.append(Paragraph(scope.inlines(f"cutting.one-way.{fabric.direction}", pieces=scope.listed(upright))))
-    remarks += _set_aside(scope, fabric)
+    remarks += [*_set_aside(scope, fabric), *_left(scope, fabric)]
     widths = scope.valued([size.smallest_width if size is not None else None for size in fabric.sizes])
     if widths:
         width = scope.by_size_inline(widths, scope.wording.length)
         remarks.append(Paragraph(scope.inlines("cutting.least-width", width=width), "fine"))
     return remarks
+
+
+def _left(scope: Scope, fabric: PlannedFabric) -> list[Block]:
+    """Precuts that are bought and not used; of a pack that fabrics share, they are told with the last."""
+    pack = pack_of(scope, fabric)
+    left = scope.valued(
+        [size.precuts.left or None if size is not None and size.precuts is not None else None for size in fabric.sizes]
+    )
+    if pack is None or not left:
+        return []
+    shown = scope.by_size(left, lambda count: scope.say(f"buy.single.{pack.kind}", count=count))
+    return [Paragraph(scope.inlines("cutting.left", count=shown), "fine")]
 
 
 def _set_aside(scope: Scope, fabric: PlannedFabric) -> list[Block]:

@@ -23,9 +23,7 @@ def _sentence(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts, group: Group)
     return as_inlines((*_start(scope, fabric, group, pieces), *joined))
 
 
-def _start(
-    scope: Scope, fabric: PlannedFabric, group: Group, pieces: tuple[Inline, ...]
-) -> tuple[Inline, ...]:
+def _start(scope: Scope, fabric: PlannedFabric, group: Group, pieces: tuple[Inline, ...]) -> tuple[Inline, ...]:
     if group.height is None:
         pack = pack_of(scope, fabric)
         kind = pack.kind if pack is not None else "squares"

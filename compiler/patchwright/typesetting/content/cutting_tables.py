@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from patchwright.core.length import Length
 from patchwright.planning.plan import Piece, PieceSize, PlannedFabric
 from patchwright.typesetting.booklet import Cell, Column, Table

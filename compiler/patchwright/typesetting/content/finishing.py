@@ -57,9 +57,7 @@ def _backing_table(scope: Scope) -> Table:
         ),
     ]
     heads = (Column(scope.say("finishing.table.head")),)
-    return size_table(
-        scope, "table-backing", scope.say("finishing.table.caption"), heads, scope.say("column.size"), rows
-    )
+    return size_table(scope, "table-backing", scope.say("finishing.table.caption"), heads, "", rows)
 
 
 def _panels(scope: Scope, backing: PlannedBacking) -> str:
@@ -91,7 +89,8 @@ def _binding(scope: Scope) -> list[Block]:
     """Strips, joins and length by size, then the steps."""
     rules = scope.plan.rules
     pieces = [mark(size.binding.piece) for size in scope.sizes if size.binding is not None and size.binding.piece]
-    named = scope.listed(list(dict.fromkeys(pieces)))
+    listed = scope.listed(list(dict.fromkeys(pieces)))
+    named = scope.inlines("finishing.binding.pieces", pieces=listed) if listed else ()
     blocks: list[Block] = [Subheading(scope.say("finishing.binding.title"), "part-binding"), _binding_table(scope)]
     for number, key in enumerate(BINDING_STEPS, 1):
         own = f"finishing.binding.{key}.{rules.binding_join}" if key == "join" else f"finishing.binding.{key}"
@@ -117,4 +116,4 @@ def _binding_table(scope: Scope) -> Table:
         (text_cell(scope.say(f"finishing.binding.table-{key}")), *size_cells(scope, texts)) for key, texts in values
     ]
     caption, heads = scope.say("finishing.binding.caption"), (Column(scope.say("finishing.binding.head")),)
-    return size_table(scope, "table-binding", caption, heads, scope.say("column.size"), rows)
+    return size_table(scope, "table-binding", caption, heads, "", rows)

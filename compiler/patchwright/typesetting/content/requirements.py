@@ -41,7 +41,7 @@ def _sizes_table(scope: Scope) -> Block:
         (text_cell(scope.say("requirements.grid")), *_cells(scope, lambda size: _grid(scope, size))),
     ]
     heads = (Column(scope.say("requirements.quilt")),)
-    return size_table(scope, "table-sizes", scope.say("requirements.sizes"), heads, scope.say("column.size"), rows)
+    return size_table(scope, "table-sizes", scope.say("requirements.sizes"), heads, "", rows)
 
 
 def _grid(scope: Scope, size: PlannedSize) -> str:

@@ -28,9 +28,9 @@ def size_cells(scope: Scope, values: Sequence[str | tuple[Inline, ...] | None]) 
 
 
 def size_columns(scope: Scope, single: str) -> tuple[Column, ...]:
-    """A column for each covered size, headed by its label, or by `single` where the booklet has only one."""
+    """A column for each covered size, headed by its label, or by `single` (if given) where there is only one."""
     return tuple(
-        Column(single if scope.single else size.label, "end", "" if scope.single else size.name, 0)
+        Column(single if single and scope.single else size.label, "end", "" if scope.single else size.name, 0)
         for size in scope.sizes
     )
 

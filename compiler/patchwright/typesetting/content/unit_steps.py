@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from typing import Literal
 
 from patchwright.methods.method import Stage
 from patchwright.methods.registry import BY_NAME
@@ -59,7 +60,7 @@ def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
     blocks: list[Block] = list(scope.figure_if(f"unit-{unit.id}-pieces"))
     for number, told in enumerate(told_stages(scope, unit), 1):
         names = scope.names_with(told.by_size) if _is_partial(scope, unit, told) else ()
-        body = (*_paragraphs(scope, unit, told), *stage_figures(scope, unit, told))
+        body: tuple[Block, ...] = (*_paragraphs(scope, unit, told), *stage_figures(scope, unit, told))
         blocks.append(Step(f"step-unit-{unit.id}-{number}", number, body, names))
     return blocks
 
@@ -90,7 +91,7 @@ def _paragraphs(scope: Scope, unit: PlannedUnit, told: ToldStage) -> list[Paragr
     for planned, size, stage in zip(scope.here(unit.sizes), scope.sizes, told.by_size, strict=True):
         if planned is not None and stage is not None:
             said.setdefault(_words(scope, unit, planned, stage), []).append(size.name)
-    role = "measure" if told.stage.kind == "finished" else "body"
+    role: Literal["measure", "body"] = "measure" if told.stage.kind == "finished" else "body"
     if len(said) == 1 and not _is_partial(scope, unit, told):
         return [Paragraph(next(iter(said)), role)]
     return [Paragraph(_for(scope, names, words), role, tuple(names)) for words, names in said.items()]

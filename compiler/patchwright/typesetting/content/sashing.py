@@ -1,0 +1,88 @@
+"""How the rows of a top are sewn and joined: without sashing, with long sashing strips, or with cornerstones.
+
+In: the sizes whose tops are built in one way.
+Out: the bodies of steps; numbers that differ by size stand at the end of the sentence.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from patchwright.planning.plan import PlannedSize
+from patchwright.typesetting.booklet import Block, Inline, Paragraph
+from patchwright.typesetting.content.grid import Grid, read_grid
+from patchwright.typesetting.content.scope import Scope, mark
+
+Body = list[Block]
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way of building a top and the covered sizes that are built so."""
+
+    name: str
+    sizes: tuple[PlannedSize, ...]
+    named: bool
+    """Whether other sizes are built in another way, so that the steps must name theirs."""
+
+    @property
+    def grids(self) -> tuple[tuple[str, Grid], ...]:
+        return tuple((size.label, read_grid(size)) for size in self.sizes)
+
+    @property
+    def end(self) -> str:
+        """Whether sashing also runs around the outside."""
+        return "frame" if self.grids[0][1].frame else "inner"
+
+    @property
+    def size_names(self) -> tuple[str, ...]:
+        return tuple(size.name for size in self.sizes) if self.named else ()
+
+
+def joining_steps(scope: Scope, way: Way) -> list[Body]:
+    """Sewing the rows, making what goes between them, and joining all."""
+    start = ""
+    if way.named:
+        start = scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in way.sizes]))
+    rule = scope.plan.rules.pressing
+    if way.name == "plain":
+        said = [scope.inlines(f"top.plain.{what}.{rule}", start=start) for what in ("sew", "join")]
+    else:
+        join = scope.inlines(f"top.sashed.join.{way.end}", start=start)
+        said = [_rows(scope, way, start), _between(scope, way, start), join]
+    return [[Paragraph(words, sizes=way.size_names)] for words in said if words]
+
+
+def _rows(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
+    """Rows of blocks with sashing strips between them; a quilt one block wide may have none."""
+    strips = _marks(scope, (piece for _, grid in way.grids for piece in grid.in_rows))
+    if not strips:
+        return ()
+    count = _numbers(scope, way, lambda grid: scope.say("top.sashed.strips", count=grid.strips_in_row))
+    return scope.inlines(f"top.sashed.row.{way.end}", start=start, count=count, pieces=strips)
+
+
+def _between(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
+    """Sashing rows: one long strip each, or strips and cornerstones."""
+    strips = _marks(scope, (piece for _, grid in way.grids for piece in grid.between))
+    if not strips:
+        return ()
+    if way.name.startswith("long"):
+        count = _numbers(scope, way, lambda grid: scope.say("top.sashed.strips", count=grid.sash_rows))
+        return scope.inlines("top.sashed.long", start=start, count=count, pieces=strips)
+    rows = _numbers(scope, way, lambda grid: _sash_row(scope, grid))
+    stones = _marks(scope, (piece for _, grid in way.grids for piece in grid.stones))
+    return scope.inlines(f"top.sashed.stones.{way.end}", start=start, rows=rows, pieces=strips, stones=stones)
+
+
+def _sash_row(scope: Scope, grid: Grid) -> str:
+    return scope.say("top.sashed.sash-row", rows=grid.sash_rows, strips=grid.strips_between, stones=grid.stones_between)
+
+
+def _numbers(scope: Scope, way: Way, show: Callable[[Grid], str]) -> str:
+    return scope.by_size(way.grids, show)
+
+
+def _marks(scope: Scope, pieces: Iterable[str]) -> tuple[Inline, ...]:
+    return scope.listed([mark(piece) for piece in dict.fromkeys(pieces)])
