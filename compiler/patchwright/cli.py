@@ -9,6 +9,7 @@ import json
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -95,11 +96,11 @@ def check(paths: tuple[Path, ...], style: str, strict: bool, theme: str) -> None
 @program.command()
 @_paths
 @click.option("--size", "sizes", multiple=True, metavar="NAME", help="Build only this size (may be repeated).")
-@click.option("--edition", "editions", multiple=True, metavar="NAME", help="Build only this edition (may be repeated).")
-@click.option("--paper", "papers", multiple=True, type=click.Choice(["letter", "a4"]), help="Build for this paper only.")
+@click.option("--edition", "editions", multiple=True, metavar="NAME", help="Build only this edition (repeatable).")
+@click.option("--paper", "papers", multiple=True, type=click.Choice(["letter", "a4"]), help="Build for this paper.")
 @_theme
-@click.option("--out", type=click.Path(path_type=Path), default=Path("build"), show_default=True, help="Output folder.")
-@click.option("--jobs", type=click.IntRange(1, 64), default=None, help="Patterns built at once.  [default: the cores]")
+@click.option("--out", type=click.Path(path_type=Path), default="build", show_default=True, help="Output folder.")
+@click.option("--jobs", type=click.IntRange(1, 64), default=None, help="Processes side by side.  [default: the cores]")
 @_format
 @_strict
 def build(
@@ -120,8 +121,8 @@ def build(
     unknown = [name for name in editions if name not in EDITIONS]
     if unknown:
         raise click.UsageError(f"there is no edition `{unknown[0]}`; there are: {', '.join(EDITIONS)}")
-    request = driver.BuildRequest(sizes, editions, papers, theme, out)
-    built = _build_all(paths, request, jobs)
+    request = driver.BuildRequest(sizes, editions, papers, theme, out, jobs or 0)
+    built = _build_all(paths, request)
     failed = _report([one.compiled for one in built], style, strict)
     for one in built:
         for name in one.files:
@@ -144,6 +145,7 @@ def plan(path: Path, size: str | None, as_json: bool) -> None:
     patchwright plan patterns/rope-walk.yaml --json
     """
     from patchwright.planning.dump import plan_json
+    from patchwright.planning.summary import plan_lines
 
     made = _planned(path)
     if size is not None and size not in {known.name for known in made.sizes}:
@@ -152,7 +154,7 @@ def plan(path: Path, size: str | None, as_json: bool) -> None:
     if as_json:
         click.echo(json.dumps(numbers, ensure_ascii=False, indent=1))
         return
-    for line in _plan_lines(numbers):
+    for line in plan_lines(numbers):
         click.echo(line)
 
 
@@ -279,22 +281,19 @@ def _planned(path: Path) -> Any:
     return compiled.plan
 
 
-def _build_all(paths: tuple[Path, ...], request: BuildRequest, jobs: int | None) -> list[Built]:
-    """Build patterns side by side in processes of their own, in the order named."""
+def _build_all(paths: tuple[Path, ...], request: BuildRequest) -> list[Built]:
+    """Build patterns one after another, in the order named; their pages are typeset side by side."""
     from patchwright import driver
     from patchwright.files import find_patterns
 
     projects = find_patterns(paths)
     _refuse_shared_outputs(projects, request)
-    workers = min(len(projects), jobs or driver.core_count())
+    built = []
     with _progress(len(projects)) as advance:
-        if workers == 1:
-            built = []
-            for project in projects:
-                built.append(driver.build_project(project, request, lambda step, name=project.id: advance(name, step)))
-                advance(project.id, "")
-            return built
-        return driver.build_side_by_side(projects, request, workers, lambda project: advance(project.id, ""))
+        for project in projects:
+            built.append(driver.build_project(project, request, partial(advance, project.id)))
+            advance(project.id, "")
+    return built
 
 
 def _refuse_shared_outputs(projects: Sequence[Any], request: BuildRequest) -> None:
@@ -367,69 +366,6 @@ _STYLES: dict[str, dict[str, Any]] = {
 
 def _indented(text: str) -> str:
     return "\n".join(f"  {line}" if line else "" for line in text.rstrip().splitlines())
-
-
-def _plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
-    """The numbers as plain text, one thing a line."""
-    yield f"{numbers['title']}, release {numbers['release']}"
-    for size in numbers["sizes"]:
-        yield ""
-        yield f"{size['label']}: {_by(size['finished-text'])} finished, {_by(size['unfinished-text'])} unfinished"
-        yield "  blocks"
-        for block in size["blocks"]:
-            yield f"    {block['id']}: {block['count']}, {_by(block['unfinished-text'])} unfinished"
-        yield "  units"
-        for unit in size["units"]:
-            yield (
-                f"    {unit['id']}: {unit['need']} ({unit['method']}, {unit['how']}), "
-                f"{_by(unit['unfinished-text'])} unfinished"
-            )
-        yield "  pieces"
-        for piece in size["pieces"]:
-            spare = f", {piece['spare']} spare" if piece["spare"] else ""
-            then = "" if piece["then"] == "none" else f", then cut {piece['then']} on the diagonal"
-            yield f"    {piece['piece']}: {piece['need']} {piece['fabric']} {_by(piece['cut-text'])}{spare}{then}"
-        yield from _cloth_lines(size)
-        yield f"  batting: {_by(size['batting']['size-text'])}"
-
-
-def _cloth_lines(size: dict[str, Any]) -> Iterator[str]:
-    yield "  cloth"
-    for fabric in size["fabrics"]:
-        if fabric["precuts"] is not None:
-            used = fabric["precuts"]
-            yield f"    {fabric['letter']} {fabric['name']}: {used['used']} of {fabric['source']['pack']}"
-            continue
-        yield (
-            f"    {fabric['letter']} {fabric['name']}: {_amount(fabric['buy'])} "
-            f"(strips take {fabric['length-text']}, {fabric['proof']})"
-        )
-        for strip in fabric["strips"]:
-            gives = [f"{part['each']} {part['piece']}" for part in strip["yields"]]
-            gives += [f"a length of {part['piece']}" for part in strip["segments"]]
-            yield f"      {strip['count']} × {strip['height-text']}: {', '.join(gives)}"
-    if size["binding"] is not None:
-        binding = size["binding"]
-        own = f", {_amount(binding['buy'])}" if binding["buy"] else ""
-        yield f"  binding: {binding['strips']} strips {binding['strip-text']}{own}"
-    if size["backing"] is not None:
-        backing = size["backing"]
-        own = f", {_amount(backing['buy'])}" if backing["buy"] else ""
-        yield f"  backing: {_by(backing['size-text'])}, {len(backing['panels'])} panels{own}"
-
-
-def _by(pair: Sequence[str]) -> str:
-    return " x ".join(pair)
-
-
-def _amount(buy: dict[str, str] | None) -> str:
-    if buy is None:
-        return "nothing"
-    from fractions import Fraction
-
-    from patchwright.core.measure import fraction_text
-
-    return f"{fraction_text(Fraction(buy['amount']))} {buy['unit']}"
 
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:

@@ -66,6 +66,8 @@ class BuildRequest:
     papers: tuple[str, ...] = ()
     theme: str = ""
     out: Path = Path("build")
+    jobs: int = 0
+    """Processes that typeset side by side; 0 for as many as there are cores."""
 
     @property
     def is_partial(self) -> bool:
@@ -269,47 +271,23 @@ def _write_all(
     """Draw, compose and typeset; write each file into the fresh folder; give the page counts of PDFs."""
     from patchwright.planning.dump import plan_json
     from patchwright.typesetting.drawings import Drawings
-    from patchwright.typesetting.pdf import page_engine, write_pdf
-    from patchwright.typesetting.web import write_html
+    from patchwright.workers import Pages, WebPage, typeset
 
     tell("draw")
-    figures = draw(plan, theme)
-    drawings, engine = Drawings(theme.look), page_engine(theme)
-    papers = request.papers or plan.rules.papers
-    for edition, booklet in compose(plan, figures, theme, request):
-        for paper in papers:
-            name = f"{booklet.id}-{paper}.pdf"
-            tell(name)
-            result = write_pdf(booklet, theme, paper, drawings, engine)
-            write_file(folder / name, result.content)
-            yield name, result.pages
-        if edition == "all-sizes":
-            tell(f"{booklet.id}.html")
-            write_file(folder / f"{booklet.id}.html", write_html(booklet, theme, drawings).encode("utf-8"))
+    booklets = compose(plan, draw(plan, theme), theme, request)
+    drawings, papers = Drawings(theme.look), tuple(request.papers or plan.rules.papers)
+    jobs: list[Pages | WebPage] = [WebPage(booklet) for edition, booklet in booklets if edition == "all-sizes"]
+    jobs += [Pages.of(booklet, theme, papers, drawings) for _, booklet in booklets]
+    for name, content, pages in typeset(theme, jobs, request.jobs or core_count()):
+        tell(name)
+        write_file(folder / name, content)
+        if pages:
+            yield name, pages
     if not request.is_partial:
         import json
 
         numbers = json.dumps(plan_json(plan), ensure_ascii=False, indent=1) + "\n"
         write_file(folder / "plan.json", numbers.encode("utf-8"))
-
-
-def build_side_by_side(
-    projects: tuple[Project, ...], request: BuildRequest, workers: int, done: Callable[[Project], None]
-) -> list[Built]:
-    """Build patterns in processes of their own; results come in the order of the projects."""
-    from concurrent.futures import ProcessPoolExecutor, as_completed
-    from multiprocessing import get_context
-
-    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-        waiting = {pool.submit(build_project, project, request): project for project in projects}
-        try:
-            for future in as_completed(waiting):
-                future.result()
-                done(waiting[future])
-        except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
-        return [future.result() for future in waiting]
 
 
 def core_count() -> int:
@@ -343,5 +321,6 @@ def explanation_templates(language: str) -> dict[str, str]:
 
     from patchwright.wording import read_package_file
 
-    loaded = yaml.load(read_package_file(f"explain-{language}.yaml"), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    loaded = yaml.load(read_package_file(f"explain-{language}.yaml"), Loader=loader)
     return {str(key): str(text) for key, text in loaded.items()}

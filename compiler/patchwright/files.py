@@ -8,7 +8,9 @@ Never: a file outside the project's root and the package, a half-written output,
 from __future__ import annotations
 
 import os
+import re
 import shutil
+import stat
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -40,8 +42,8 @@ class Project:
 
     @property
     def id(self) -> str:
-        """The pattern's name in files: the stem of its own."""
-        return self.pattern.stem.lower().replace(" ", "-").replace("_", "-")
+        """The pattern's name in files: the stem of its own, in letters, digits, hyphens and inner dots."""
+        return re.sub(r"[^\w.]+|_", "-", self.pattern.stem.lower()).strip("-.") or "pattern"
 
     @property
     def themes(self) -> Path:
@@ -52,10 +54,15 @@ def find_patterns(paths: tuple[Path, ...]) -> tuple[Project, ...]:
     """The patterns that files and folders name, each once, in the order of their paths."""
     found: dict[Path, Project] = {}
     for path in paths:
-        for file in _pattern_files(path):
-            real = file.resolve()
-            if real not in found:
-                found[real] = _project(file, real)
+        try:
+            for file in _pattern_files(path):
+                real = file.resolve()
+                if real not in found:
+                    found[real] = _project(file, real)
+        except (OSError, ValueError, RuntimeError) as trouble:
+            # A name that is too long, a link in a circle, a disk that cannot be read.
+            reason = _reason(trouble) if isinstance(trouble, OSError) else "this path cannot be followed"
+            raise FileTroubleError(f"{path}: {reason}") from None
     if not found:
         raise FileTroubleError("no pattern found: patterns are .yaml files other than " + HOUSE_FILE)
     return tuple(found.values())
@@ -81,7 +88,9 @@ def _project(shown: Path, real: Path) -> Project:
     """Walk up from the pattern to the house file; its folder is the root, or else the pattern's own."""
     for folder in real.parents:
         house = folder / HOUSE_FILE
-        if house.is_file():
+        if os.path.lexists(house):
+            if not house.is_file():
+                raise FileTroubleError(f"{shown_path(house)}: this is no file that can be read as house rules")
             if not house.resolve().is_relative_to(folder):
                 raise FileTroubleError(f"{house}: a house file may not be a link that leads outside its folder")
             return Project(real, str(shown), folder, house)
@@ -91,6 +100,9 @@ def _project(shown: Path, real: Path) -> Project:
 def read_source(path: Path, shown: str) -> Source:
     """A text file as a Source; undecodable bytes are kept as surrogates, for the reader to report."""
     try:
+        # A pipe or a device could keep a reader waiting for ever.
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise FileTroubleError(f"{shown}: this is no ordinary file")
         with path.open("rb") as stream:
             content = stream.read(LARGEST_TEXT + 1)
     except OSError as trouble:
@@ -113,6 +125,7 @@ def whole_folder(folder: Path, keep_others: bool) -> Iterator[Path]:
     With `keep_others` the files of the earlier folder that are not written again stay.
     """
     recover(folder)
+    _refuse_foreign(folder)
     fresh = folder.with_name(f".{folder.name}.new-{os.getpid()}")
     old = _old_name(folder)
     try:
@@ -125,6 +138,22 @@ def whole_folder(folder: Path, keep_others: bool) -> Iterator[Path]:
         raise FileTroubleError(f"{folder}: {_reason(trouble)}; what was there is unchanged") from None
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
+
+
+def _refuse_foreign(folder: Path) -> None:
+    """Only what builds wrote may be replaced: their files are named after the folder, which is named after a pattern.
+
+    A folder of that name that holds anything else is a person's own, and would be lost.
+    """
+    if not os.path.lexists(folder):
+        return
+    if not folder.is_dir():
+        raise FileTroubleError(f"{folder}: this is no folder, and a build does not replace it")
+    for entry in sorted(folder.iterdir()):
+        if entry.name != "plan.json" and not entry.name.startswith((f"{folder.name}-", f"{folder.name}.")):
+            raise FileTroubleError(
+                f"{entry}: no build wrote this, and building would remove it; move it, or choose another `--out`"
+            )
 
 
 def write_file(path: Path, content: bytes) -> None:

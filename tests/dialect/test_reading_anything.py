@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from time import process_time
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -103,6 +104,20 @@ def test_depth_is_bounded(text: str) -> None:
     ("a: [" + "b, " * 501 + "]", "too-many-entries"),
     ("a: " + "b" * 20_001, "text-too-long"),
     ("a: " + "b " * 500_001, "file-too-large"),
+    ("a: [" + "b: , " * 20_000 + "]", "too-many-mistakes"),
+    ("fabrics: {" + "".join(f"A{number}: x, " for number in range(20_000)) + "}", "too-many-mistakes"),
 ])
 def test_size_is_bounded(text: str, code: str) -> None:
     assert code in [item.code for item in _check(Source("large.yaml", text))]
+
+
+@pytest.mark.parametrize("text", [
+    "a: b #c\n" * 50_000, "#\n" * 400_000, "\n" * 900_000 + "@", "a: \"" + "\n" * 900_000, "- b #c\n" * 40_000,
+    "a:\n" + "  - [b, #aabbcc\n" * 20_000, "\t\n" * 400_000, "\u200b" * 300_000, "fabrics:\n" + "  x y: #aabbcc\n" * 20_000,
+    "# allow: x because y\n" * 40_000 + "a: b", "blocks: {a: {rows: [[" + "x@1, " * 490 + "]]}}",
+])
+def test_no_text_takes_long(text: str) -> None:
+    start = process_time()
+    read_pattern(Source("long.yaml", text))
+    allowed_codes(Source("long.yaml", text))
+    assert process_time() - start < 10

@@ -14,13 +14,14 @@ from typing import Literal
 
 from patchwright.core.diagnostics import Severity
 
+Kind = Literal["pattern", "house", "theme"]
 Stage = Literal["dialect", "design", "planning", "typesetting"]
 
 _ERRORS: dict[Stage, str] = {
     "dialect": """
         not-utf-8 byte-order-mark control-character tab file-too-large nested-too-deep too-many-values text-too-long
-        yaml-syntax unquoted-colon missing-space several-documents not-a-mapping duplicate-key key-not-text tag anchor
-        alias merge-key empty-value vanished-color unquoted-braces
+        too-many-mistakes yaml-syntax unquoted-colon missing-space several-documents not-a-mapping duplicate-key
+        key-not-text tag anchor alias merge-key empty-value vanished-color unquoted-braces
         unknown-dialect unknown-key missing-key wrong-shape unknown-word invalid-name no-entries too-many-entries
         unit-without-method unit-two-methods unknown-role missing-role too-many-fabrics
         not-a-switch not-a-count leading-zero not-a-length unknown-length-unit negative-length not-a-size
@@ -29,20 +30,23 @@ _ERRORS: dict[Stage, str] = {
     """,
     "design": """
         unknown-name wrong-kind name-taken unknown-fabric circular-block like-and-rows block-without-rows
-        both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch block-without-cell cell-and-size
-        size-not-square-grid nested-size-mismatch block-size-mismatch arrange-empty arrange-ragged sized-placement
+        both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch cell-and-size
+        size-not-square-grid arrange-empty arrange-ragged sized-placement
         sashing-without-width sashing-without-fabric sashing-width-zero
         border-width-zero unknown-corners unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
-        wrong-unit not-square geese-not-two-to-one no-corner corner-overlap corner-too-large seam-too-wide
-        pattern-too-large unknown-step-note house-range house-unreadable color-count
+        wrong-unit seam-too-wide
+        pattern-too-large unknown-step-note house-range color-count
     """,
-    "planning": "piece-too-wide one-way-too-long",
+    "planning": """
+        block-without-cell nested-size-mismatch block-size-mismatch not-square geese-not-two-to-one no-corner
+        corner-overlap corner-too-large piece-too-wide one-way-too-long
+    """,
     "typesetting": "unknown-value unfinished-value theme-missing theme-token",
 }
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
-    "design": "unused-fabric unused-unit unused-block needless-seam arrange-too-large off-step rounded-down bias-edges",
-    "planning": "pack-not-enough whole-width-used near-width",
+    "design": "unused-fabric unused-unit unused-block needless-seam arrange-too-large",
+    "planning": "off-step rounded-down bias-edges pack-not-enough whole-width-used near-width",
     "typesetting": "",
 }
 
@@ -81,8 +85,13 @@ class Explained:
     wrong_bytes: bytes
     """The whole text that is wrong, as a file."""
     right_bytes: bytes
-    house: bool
-    """Whether the texts are house files instead of patterns."""
+    kind: Kind
+    """What kind of file the texts are; only patterns are laid over a base."""
+
+    @property
+    def house(self) -> bool:
+        """Whether the texts are house files."""
+        return self.kind == "house"
 
 
 def load_codes(text: str) -> Mapping[str, Explained]:
@@ -95,15 +104,15 @@ def load_codes(text: str) -> Mapping[str, Explained]:
 
 def _explained(code: str, entry: Mapping[str, str], base: str) -> Explained:
     wrong, right = entry["wrong"], entry["right"]
-    house = entry.get("file") == "house"
-    over = "" if house or entry.get("file") == "whole" else base
+    kind: Kind = "house" if entry.get("file") == "house" else "theme" if entry.get("file") == "theme" else "pattern"
+    over = "" if entry.get("file") else base
     times = int(entry.get("times", 0))
     grown = wrong.replace("…", entry.get("fill", "") * times) if times else wrong
     mark = "\ufeff" if grown.startswith("\ufeff") else ""
     whole = mark + laid_over(grown.removeprefix(mark), over)
     return Explained(
         code, entry["summary"], entry["explanation"].strip(), wrong, right,
-        whole.encode(entry.get("encoding", "utf-8")), laid_over(right, over).encode("utf-8"), house,
+        whole.encode(entry.get("encoding", "utf-8")), laid_over(right, over).encode("utf-8"), kind,
     )
 
 

@@ -40,6 +40,8 @@ class Parts:
     blocks: dict[str, Block | None] = field(default_factory=dict)
     opening: list[str] = field(default_factory=list)
     """Blocks being resolved, outermost first."""
+    copies: dict[tuple[str, str], str] = field(default_factory=dict)
+    """Ids of nested blocks' copies with swapped fabrics, by the block and the one that it is swapped for."""
 
     def resolve(self) -> None:
         """Resolve all units and all blocks."""
@@ -183,15 +185,25 @@ class Parts:
         name = f"{text.name}-{text.other}"
         if name in self.names.kinds:
             name += "-half-square"
-        if name not in self.units:
-            method = BY_NAME["half-square"]
-            self.units[name] = Unit(
-                id=name, method=method.name, fabrics=(("first", text.name), ("second", text.other)),
-                width=ONE_CELL, height=ONE_CELL, words=_words(method, None), extents=(), strip_piece="auto",
-                named=False, span=text.span,
-            )
+        method = BY_NAME["half-square"]
+        name = self._entered(Unit(
+            id=name, method=method.name, fabrics=(("first", text.name), ("second", text.other)),
+            width=ONE_CELL, height=ONE_CELL, words=_words(method, None), extents=(), strip_piece="auto",
+            named=False, span=text.span,
+        ))
         size = (Extent(text.width or Fraction(1)), Extent(text.height or Fraction(1)))
         return Item("unit", name, *size, text.orientation, text.width is not None, text.span)
+
+    def _entered(self, unit: Unit) -> str:
+        """The id of a unit that the author gave no name; one like it serves again, and no name is taken twice."""
+        for known in self.units.values():
+            if not known.named and replace(known, id=unit.id) == replace(unit, named=False):
+                return known.id
+        name, number = unit.id, 2
+        while name in self.units or name in self.names.kinds:
+            name, number = f"{unit.id}-{number}", number + 1
+        self.units[name] = replace(unit, id=name)
+        return name
 
     def _lines_agree(
         self, name: str, axis: str, items: tuple[tuple[Item, ...], ...], written: list[list[ItemText]]
@@ -285,10 +297,7 @@ class Parts:
     def _swapped_item(self, item: Item, name: str, swaps: dict[str, str], unmet: set[str]) -> Item | None:
         if item.ref in swaps:
             unmet.discard(item.ref)
-            new = swaps[item.ref]
-            if item.kind == "block" and self.block(new, item.span) is None:
-                return None
-            return replace(item, ref=new)
+            return self._exchanged(item, name, swaps[item.ref])
         if item.kind == "unit":
             return replace(item, ref=self._swapped_unit(self.units[item.ref], name, swaps, unmet))
         if item.kind == "block":
@@ -297,11 +306,39 @@ class Parts:
                 return None
             if not _uses(self, inner, set(swaps)):
                 return item
-            copy = f"{inner.id}-{name}"
-            if copy not in self.blocks:
+            copy = self.copies.get((inner.id, name))
+            if copy is None:
+                copy = self._free_block_name(f"{inner.id}-{name}")
+                self.copies[inner.id, name] = copy
                 self.blocks[copy] = self._swapped(inner, copy, swaps, unmet)
             return replace(item, ref=copy)
         return item
+
+    def _exchanged(self, item: Item, name: str, new: str) -> Item | None:
+        """The item with another name in its place, which must be as large where no size was written."""
+        width, height = item.width, item.height
+        if item.kind == "unit":
+            width, height = self.units[new].width, self.units[new].height
+        elif item.kind == "block":
+            block = self.block(new, item.span)
+            if block is None:
+                return None
+            width, height = block.width, block.height
+        if not item.scaled and (width, height) != (item.width, item.height):
+            self.findings.error(
+                "nested-size-mismatch",
+                f"`{name}` swaps `{item.ref}`, {_cells(item.width)} by {_cells(item.height)}, for `{new}`, "
+                f"{_cells(width)} by {_cells(height)}", self.names.spans.get(name, item.span),
+                f"swap for something of the same size, or write sizes in cells, such as `{item.ref} 2x2`",
+            )
+            return None
+        return replace(item, ref=new)
+
+    def _free_block_name(self, wanted: str) -> str:
+        name, number = wanted, 2
+        while name in self.blocks or name in self.names.kinds:
+            name, number = f"{wanted}-{number}", number + 1
+        return name
 
     def _swapped_unit(self, unit: Unit, name: str, swaps: dict[str, str], unmet: set[str]) -> str:
         if not any(fabric in swaps for _, fabric in unit.fabrics):
@@ -311,9 +348,7 @@ class Parts:
         for known in self.units.values():
             if replace(known, id=unit.id, named=unit.named) == replace(unit, fabrics=fabrics):
                 return known.id
-        made = replace(unit, id=f"{unit.id}-{name}", fabrics=fabrics)
-        self.units[made.id] = made
-        return made.id
+        return self._entered(replace(unit, id=f"{unit.id}-{name}", fabrics=fabrics))
 
 
 def _uses(parts: Parts, block: Block, wanted: set[str]) -> bool:

@@ -116,13 +116,13 @@ def _corner(board: Board, strip: _Strip) -> list[Picture]:
     quilt = Area(corners(0, 0, side, side), "paper", style="outline")
     along: tuple[XY, ...] = ((0, 0), (side, 0), (side - wide, wide), (0, wide))
     stitched = Line(((0, seam), (side - seam, seam)), "stitch")
-    laid = [quilt, strip.cloth(corners(0, 0, side + tail / 2, wide)), stitched]
+    laid: list[Item] = [quilt, strip.cloth(corners(0, 0, side + tail / 2, wide)), stitched]
     up = strip.cloth(((side - wide, -tail), (side, -tail), (side, 0), (side - wide, wide)))
-    turned_up = [quilt, strip.cloth(along), up, stitched]
+    turned_up: list[Item] = [quilt, strip.cloth(along), up, stitched]
     down = strip.cloth(corners(side - wide, 0, side, side))
     pleat = Line(((side, 0), (side - wide, wide)), "fold")
     next_seam = Line(((side - seam, 0), (side - seam, side)), "stitch")
-    turned_down = [quilt, strip.cloth(along), stitched, down, pleat, next_seam]
+    turned_down: list[Item] = [quilt, strip.cloth(along), stitched, down, pleat, next_seam]
     return [_over(board, side, tail, items) for items in (laid, turned_up, turned_down)]
 
 
@@ -142,7 +142,7 @@ def _turned(board: Board, strip: _Strip) -> list[Picture]:
         y = layer * 3 + number * layer
         tone: LineStyle = "seam"
         items.append(Area(corners(0, y, long, y + layer), "waste" if number == 1 else "paper", style=tone))
-    items.extend(Line(path, "outline") for path in _wrapped(long, layer, seam))
+    items.append(strip.cloth(_wrapped(long, layer, seam)))
     items.append(Line(((long - seam, layer * 1.4), (long - seam, layer * 6.6)), "stitch"))
     texts = [board.say(f"binding.layer.{name}") for name in names]
     places = [(-board.em, layer * (2.5 + 1.9 * number)) for number in range(len(names))]
@@ -156,9 +156,9 @@ def _turned(board: Board, strip: _Strip) -> list[Picture]:
     return [padded(picture, left=room)]
 
 
-def _wrapped(long: float, layer: float, seam: float) -> list[tuple[XY, ...]]:
-    """The two layers of the strip, from the raw edges on the front around the edge to the fold on the back."""
-    paths = []
+def _wrapped(long: float, layer: float, seam: float) -> tuple[XY, ...]:
+    """The strip's double layer, from its raw edges on the front around the edge to its fold on the back."""
+    paths: list[tuple[XY, ...]] = []
     for out in (0.9, 0.5):
         top, right, bottom = layer * (2.6 - out * 1.6), long + layer * (0.6 + out * 1.4), layer * (6.4 + out * 1.6)
         inner = long - seam - layer * out
@@ -173,4 +173,4 @@ def _wrapped(long: float, layer: float, seam: float) -> list[tuple[XY, ...]]:
             )
         )
     outer, inside = paths
-    return [outer, inside, (outer[-1], inside[-1])]
+    return (*outer, *reversed(inside))

@@ -115,13 +115,18 @@ def _cloth(board: Board, index: int, item: TopItem, scale: float, dx: float, dy:
 
 
 def _middle(board: Board, reach: _Frame, inner: _Frame, scale: float, level: bool) -> Iterator[Item]:
-    """The line through the middle along which the quilt is measured."""
+    """The tape through the middle along which the quilt is measured, from edge to edge of what is there."""
     x, y = (inner.left + inner.right) / 2 * scale, (inner.top + inner.bottom) / 2 * scale
-    text = board.say("border.measure")
+    half = 0.35 * board.em
     if level:
-        yield Line(((reach.left * scale, y), (reach.right * scale, y)), "dimension", "both")
+        left, right = reach.left * scale, reach.right * scale
+        yield Area(corners(left, y - half, right, y + half), "paper", style="dimension")
+        yield Line(((left, y), (right, y)), "dimension", "both")
     else:
-        yield Line(((x, reach.top * scale), (x, reach.bottom * scale)), "dimension", "both")
+        top, bottom = reach.top * scale, reach.bottom * scale
+        yield Area(corners(x - half, top, x + half, bottom), "paper", style="dimension")
+        yield Line(((x, top), (x, bottom)), "dimension", "both")
+    text = board.say("border.measure")
     room = (inner.right - inner.left if level else inner.bottom - inner.top) * scale
     if board.type.text_width(text, "small") + 2 * board.em < room:
         yield Label((x, y), text, "small", turned=not level, over="cloth")

@@ -11,6 +11,10 @@ from collections.abc import Mapping
 
 _SPREAD = (73856093, 19349663, 83492791)
 """Large primes that spread places evenly over few colors."""
+_NEXT = ((-1, 0), (0, -1))
+_BESIDE = (*_NEXT, (-2, 0), (0, -2))
+_SLANTING = ((-1, -1), (1, -1), (-2, -2), (2, -2))
+"""Neighbors chosen before; those at two steps lie beyond a strip of sashing."""
 
 
 class PrintChooser:
@@ -33,14 +37,14 @@ class PrintChooser:
         return self._chosen[key]
 
     def _fresh(self, letter: str, column: int, row: int, count: int) -> int:
-        near = {
-            self._chosen.get((letter, column + dx, row + dy))
-            for dx, dy in ((-1, 0), (0, -1), (-1, -1), (1, -1))
-        }
+        """A print that differs from the neighbors' if possible, else at least from those beside and above."""
         start = _mixed(sum(map(ord, letter)), column, row) % count
-        for step in range(count):
-            if (start + step) % count not in near:
-                return (start + step) % count
+        order = [(start + step) % count for step in range(count)]
+        for places in (_BESIDE + _SLANTING, _BESIDE, _NEXT):
+            near = {self._chosen.get((letter, column + dx, row + dy)) for dx, dy in places}
+            for number in order:
+                if number not in near:
+                    return number
         return start
 
 

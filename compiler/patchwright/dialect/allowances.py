@@ -13,8 +13,9 @@ from collections.abc import Mapping
 from patchwright.core.codes import CODES
 from patchwright.core.diagnostics import Diagnostic, Findings, nearest_names
 from patchwright.core.source import Source, Span
+from patchwright.dialect.lines import Lines
 from patchwright.dialect.reader import read_tree
-from patchwright.dialect.traps import Comment, source_line
+from patchwright.dialect.traps import Comment
 
 _ALLOW = re.compile(r"#\s*allow:\s*(?P<codes>[^#]*?)(?:\s+because\b\s*(?P<reason>.*))?\s*$")
 _HOW = "write `# allow: CODE because …`, with the reason"
@@ -26,10 +27,11 @@ def allowed_codes(source: Source) -> tuple[Mapping[int, frozenset[str]], tuple[D
         return {}, ()
     findings = Findings()
     allowed: dict[int, frozenset[str]] = {}
+    lines = Lines(source.text)
     for comment in read_tree(source).comments:
         codes = _codes(comment, findings)
         if codes:
-            line = _line_meant(comment, source)
+            line = _line_meant(comment, lines)
             allowed[line] = allowed.get(line, frozenset()) | codes
     return allowed, findings.ordered()
 
@@ -63,14 +65,13 @@ def _part(comment: Comment, start: int, word: str) -> Span:
     return Span(at.path, at.line, at.column + start, at.line, at.column + start + len(word))
 
 
-def _line_meant(comment: Comment, source: Source) -> int:
+def _line_meant(comment: Comment, lines: Lines) -> int:
     """The comment's own line, or the next line with something on it if the comment stands alone."""
     line = comment.span.line
     if comment.before:
         return line
-    last = len(source.text.splitlines())
-    while line < last:
+    while line < lines.count:
         line += 1
-        if source_line(source, line).strip()[:1] not in ("", "#"):
+        if lines.line(line).strip()[:1] not in ("", "#"):
             break
     return line

@@ -17,6 +17,7 @@ from patchwright.core.diagnostics import Findings, Note
 from patchwright.core.source import Source, Span, Text, span_of
 from patchwright.core.tree import Lost, Node, TreeList, TreeMap
 from patchwright.dialect import traps
+from patchwright.dialect.lines import Lines
 from patchwright.dialect.syntax import explain_syntax
 from patchwright.dialect.traps import Comment
 
@@ -24,6 +25,8 @@ MOST_DEEP = 40
 MOST_VALUES = 50_000
 MOST_CHARACTERS = 20_000
 MOST_ENTRIES = 500
+MOST_MISTAKES = 100
+MOST_CUT_OFF = 20
 
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
@@ -50,12 +53,14 @@ class TreeBuilder:
         self.comments: list[Comment] = []
         self.stopped = False
         self._source = source
+        self._lines = Lines(source.text)
         self._findings = findings
         self._events = self._read_events()
         self._values = 0
         self._read_to = 0
         self._last: _Event | None = None
         self._flow = 0
+        self._cut_off = 0
         self._excused = findings.has_errors
 
     def build(self) -> Node | None:
@@ -79,7 +84,7 @@ class TreeBuilder:
         end = self._source.text.find("\n", self._read_to)
         self._comments_until(end if end >= 0 else len(self._source.text))
         if not self._excused:
-            explain_syntax(error, self._source, self._findings)
+            explain_syntax(error, self._source.path, self._lines, self._findings)
 
     def _several(self, event: _Event) -> None:
         self._findings.error(
@@ -104,16 +109,19 @@ class TreeBuilder:
         if self._source.text.find("#", self._read_to, end) < 0:
             return
         last = self._last
-        for comment in traps.comments_between(self._source, self._read_to, end):
+        for comment in traps.comments_between(self._source, self._lines, self._read_to, end):
             self.comments.append(comment)
             if self._flow and traps.holds_color(comment):
                 traps.report_vanished(comment, self._findings)
                 self._excused = True
-            elif last is not None and _is_plain(last) and not self._source.text[last.end : comment.start].strip():
-                traps.report_cut_off(comment, last.span, self._findings)
+            elif self._cut_off < MOST_CUT_OFF and last is not None and _is_plain(last) and not self._source.text[last.end : comment.start].strip():
+                self._cut_off += traps.report_cut_off(comment, last.span, self._findings)
 
     def _node(self, event: _Event, depth: int) -> Node:
         self._values += 1
+        if len(self._findings.items) >= MOST_MISTAKES:
+            report_too_many(event.span, self._findings)
+            raise _Stopped
         if depth > MOST_DEEP:
             self._findings.error(
                 "nested-too-deep", f"this is nested more than {MOST_DEEP} levels deep", event.span,
@@ -230,7 +238,7 @@ class TreeBuilder:
         self, key: Text, parted: tuple[Text, Text] | None, event: _Event, value: _Event
     ) -> tuple[Text, Node]:
         """Report a key without a value; the key and value that were meant, where that is plain."""
-        color = traps.color_after(self._source, value.span)
+        color = traps.color_after(self._lines, value.span)
         if color is not None:
             if not self._flow:
                 traps.report_vanished(color, self._findings)
@@ -244,7 +252,7 @@ class TreeBuilder:
 
     def _empty_entry(self, event: _Event) -> Node:
         """Report an empty entry of a list; the value that was meant, where that is plain."""
-        color = traps.color_after(self._source, event.span)
+        color = traps.color_after(self._lines, event.span)
         if color is not None:
             if not self._flow:
                 traps.report_vanished(color, self._findings)
@@ -282,6 +290,14 @@ class TreeBuilder:
                 "too-many-entries", f"there are {len(made)} entries here; at most {MOST_ENTRIES} are read",
                 made.span, "use `*3` to repeat an item",
             )
+
+
+def report_too_many(place: Span, findings: Findings) -> None:
+    """Say that there are more mistakes than are worth telling."""
+    findings.error(
+        "too-many-mistakes", f"there are more than {MOST_MISTAKES} mistakes; the others are not told", place,
+        "mend some of these first; if nearly everything is wrong, this may not be a pattern",
+    )
 
 
 def _marks(raw: Any) -> tuple[Any, Any]:

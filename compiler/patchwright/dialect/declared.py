@@ -9,7 +9,8 @@ Never: a default of the house, a resolved name, or a number that was worked out;
 from typing import Annotated, Any, Literal
 
 from patchwright.core.source import Span
-from patchwright.dialect.declaration import Declaration, key
+from patchwright.dialect.declaration import Declaration as Declaration
+from patchwright.dialect.declaration import key
 from patchwright.dialect.scalars import (
     AsGiven,
     Color,

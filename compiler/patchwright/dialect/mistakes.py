@@ -15,6 +15,7 @@ from pydantic_core import ValidationError
 from patchwright.core.diagnostics import Findings, nearest_names
 from patchwright.core.source import Span, Text
 from patchwright.core.tree import Lost, Node, TreeList, TreeMap
+from patchwright.dialect.builder import MOST_MISTAKES, report_too_many
 from patchwright.dialect.declaration import Declaration, as_declaration
 from patchwright.dialect.places import report_fault, report_shape
 
@@ -25,6 +26,9 @@ def report_mistakes(error: ValidationError, tree: TreeMap, root: _Model, finding
     """Report every mistake."""
     for item in error.errors(include_url=False, include_input=False):
         place = _Place.at(item["loc"], tree, root)
+        if len(findings.items) >= MOST_MISTAKES:
+            report_too_many(place.around_span, findings)
+            break
         if not isinstance(place.node, Lost):
             _report(item["type"], item.get("ctx", {}), place, findings)
 

@@ -11,14 +11,14 @@ import re
 from dataclasses import dataclass
 
 from patchwright.core.diagnostics import Diagnostic, Findings
-from patchwright.core.source import Source, Span
+from patchwright.core.source import Source, Span, Text
 from patchwright.core.tree import Node, TreeMap
 from patchwright.dialect.builder import TreeBuilder
+from patchwright.dialect.lines import LINE_BREAK, Lines
 from patchwright.dialect.traps import Comment
 
 MOST_BYTES = 1_000_000
 
-_BREAK = r"\r\n|[\n\r]"
 _UNDECODED = re.compile(r"[\udc80-\udcff]")
 _SAVE = "save the file as UTF-8 in your editor"
 _UNWELCOME = re.compile(
@@ -63,7 +63,8 @@ def read_tree(source: Source) -> Reading:
 
 def _too_large(path: str) -> Diagnostic:
     message = f"the file has more than {MOST_BYTES} bytes"
-    return Diagnostic("file-too-large", message, Span(path, 1, 1, 1, 2), hints=("a pattern is text only; put pictures elsewhere",))
+    hint = "a pattern is text only; put pictures elsewhere"
+    return Diagnostic("file-too-large", message, Span(path, 1, 1, 1, 2), hints=(hint,))
 
 
 def _top(root: Node | None, source: Source, findings: Findings, stopped: bool) -> TreeMap | None:
@@ -71,7 +72,7 @@ def _top(root: Node | None, source: Source, findings: Findings, stopped: bool) -
         return None
     if isinstance(root, TreeMap):
         return root
-    if root is None:
+    if root is None or (isinstance(root, Text) and not root.strip()):
         place, message = Span(source.path, 1, 1, 1, 2), "there is nothing in this file"
     else:
         place, message = root.span, "the file does not begin with a key"
@@ -113,8 +114,7 @@ def _not_utf_8(path: str, before: str, start: str) -> tuple[str, Span]:
     """What to say of undecoded bytes, and where."""
     if start in ("\udcff\udcfe", "\udcfe\udcff"):
         return "this is text in UTF-16, not in UTF-8", Span(path, 1, 1, 1, 2)
-    lines = re.split(_BREAK, before)
-    line, column = len(lines), len(lines[-1]) + 1
+    line, column = Lines(before).place(len(before))
     return "this is not text in UTF-8", Span(path, line, column, line, column + 1)
 
 
@@ -122,7 +122,7 @@ def _places(source: Source) -> tuple[list[Span], list[tuple[str, Span]]]:
     """The first tab of each line, and every other unwelcome character."""
     tabs: list[Span] = []
     others: list[tuple[str, Span]] = []
-    for number, line in enumerate(re.split(_BREAK, source.text), 1):
+    for number, line in enumerate(LINE_BREAK.split(source.text), 1):
         found = [(match[0][-1], Span(source.path, number, match.end(), number, match.end() + 1))
                  for match in _UNWELCOME.finditer(line)]
         tabs += [place for character, place in found if character == "\t"][:1]

@@ -13,8 +13,9 @@ from dataclasses import dataclass
 import yaml
 
 from patchwright.core.diagnostics import Findings, Note
-from patchwright.core.source import Source, Span
-from patchwright.dialect.traps import TIGHT_COLON, report_missing_space, source_line
+from patchwright.core.source import Span
+from patchwright.dialect.lines import Lines
+from patchwright.dialect.traps import TIGHT_COLON, report_missing_space
 
 _QUOTES = "put the whole text in quotes"
 
@@ -23,6 +24,7 @@ _QUOTES = "put the whole text in quotes"
 class _Fault:
     """An error of the parser: its words, the place where it gave up, and where the thing began that it was reading."""
 
+    path: str
     problem: str
     context: str
     line: int
@@ -31,62 +33,62 @@ class _Fault:
     begun_column: int
 
     @classmethod
-    def of(cls, error: yaml.YAMLError, source: Source) -> _Fault:
+    def of(cls, error: yaml.YAMLError, path: str) -> _Fault:
         mark, begun = getattr(error, "problem_mark", None), getattr(error, "context_mark", None)
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         begun_line, begun_column = (begun.line + 1, begun.column + 1) if begun else (line, column)
         return cls(
-            str(getattr(error, "problem", "") or ""), str(getattr(error, "context", "") or ""),
+            path, str(getattr(error, "problem", "") or ""), str(getattr(error, "context", "") or ""),
             line, column, begun_line, begun_column,
         )
 
 
-def explain_syntax(error: yaml.YAMLError, source: Source, findings: Findings) -> None:
+def explain_syntax(error: yaml.YAMLError, path: str, lines: Lines, findings: Findings) -> None:
     """Report the one mistake at which the parser gave up."""
-    fault = _Fault.of(error, source)
+    fault = _Fault.of(error, path)
     for explain in (_tight_colon, _colon_in_text, _no_colon, _open_quote, _open_bracket, _odd_start, _backslash):
-        if explain(fault, source, findings):
+        if explain(fault, lines, findings):
             return
-    _misplaced(fault, source, findings)
+    _misplaced(fault, lines, findings)
 
 
-def _place(source: Source, line: int, column: int, width: int = 1) -> Span:
+def _place(path: str, lines: Lines, line: int, column: int, width: int = 1) -> Span:
     """A place that is inside the text even where the parser gave up after its end."""
-    text = source_line(source, line)
+    text = lines.line(line)
     while line > 1 and not text.strip():
         line -= 1
-        text = source_line(source, line)
+        text = lines.line(line)
         column = len(text) + 1
     column = max(1, min(column, len(text) + 1))
-    return Span(source.path, line, column, line, column + width)
+    return Span(path, line, column, line, column + width)
 
 
-def _rest(source: Source, place: Span) -> str:
+def _rest(lines: Lines, place: Span) -> str:
     """What stands from a place to the end of its line, without a comment."""
-    return re.sub(r"\s+#.*$", "", source_line(source, place.line)[place.column - 1 :]).rstrip()
+    return re.sub(r"\s+#.*$", "", lines.line(place.line)[place.column - 1 :]).rstrip()
 
 
-def _tight_colon(fault: _Fault, source: Source, findings: Findings) -> bool:
+def _tight_colon(fault: _Fault, lines: Lines, findings: Findings) -> bool:
     """`squares:10 in` on a line of its own."""
     if not ("mapping values" in fault.problem or "expected ':'" in fault.problem):
         return False
     for number in (fault.begun_line, fault.line, fault.line - 1):
-        match = TIGHT_COLON.fullmatch(source_line(source, number))
+        match = TIGHT_COLON.fullmatch(lines.line(number))
         if match is not None:
             value = re.sub(r"\s+#.*$", "", match[2]).rstrip()
-            place = Span(source.path, number, match.start(1) + 1, number, match.start(2) + len(value) + 1)
+            place = Span(fault.path, number, match.start(1) + 1, number, match.start(2) + len(value) + 1)
             report_missing_space(match[1], value, place, findings)
             return True
     return False
 
 
-def _colon_in_text(fault: _Fault, source: Source, findings: Findings) -> bool:
+def _colon_in_text(fault: _Fault, lines: Lines, findings: Findings) -> bool:
     """`summary: Coils: of rope`, or a key below a key that has a value already."""
-    line = source_line(source, fault.line)
+    line = lines.line(fault.line)
     in_flow = "expected ',' or '}'" in fault.problem and line[fault.column - 1 : fault.column] == ":"
     if "mapping values" not in fault.problem and not in_flow:
         return False
-    place = _place(source, fault.line, fault.column)
+    place = _place(fault.path, lines, fault.line, fault.column)
     if ":" in line[: fault.column - 1]:
         hint = f"{_QUOTES}, from behind the first colon on"
         findings.error("unquoted-colon", "a second colon stands in one value", place, hint)
@@ -98,32 +100,32 @@ def _colon_in_text(fault: _Fault, source: Source, findings: Findings) -> bool:
     return True
 
 
-def _no_colon(fault: _Fault, source: Source, findings: Findings) -> bool:
+def _no_colon(fault: _Fault, lines: Lines, findings: Findings) -> bool:
     """A line that is neither a key nor an entry of a list."""
     if "expected ':'" not in fault.problem:
         return False
-    place = _place(source, fault.begun_line, fault.begun_column)
-    words = _rest(source, place)
+    place = _place(fault.path, lines, fault.begun_line, fault.begun_column)
+    words = _rest(lines, place)
     place = Span(place.path, place.line, place.column, place.line, place.column + max(1, len(words)))
     findings.error("yaml-syntax", f"`{words}` is not a key with a value", place, "write `key: value`")
     return True
 
 
-def _open_quote(fault: _Fault, source: Source, findings: Findings) -> bool:
+def _open_quote(fault: _Fault, lines: Lines, findings: Findings) -> bool:
     if "quoted scalar" not in fault.context or "escape" in fault.problem:
         return False
-    place = _place(source, fault.begun_line, fault.begun_column)
+    place = _place(fault.path, lines, fault.begun_line, fault.begun_column)
     findings.error("yaml-syntax", "the quote that opens here is not closed", place, "close it with the same quote sign")
     return True
 
 
-def _open_bracket(fault: _Fault, source: Source, findings: Findings) -> bool:
+def _open_bracket(fault: _Fault, lines: Lines, findings: Findings) -> bool:
     """A list or mapping in brackets that is not closed, or lacks a comma."""
     if "flow" not in fault.context:
         return False
-    place = _place(source, fault.line, fault.column)
-    opened = Span(source.path, fault.begun_line, fault.begun_column, fault.begun_line, fault.begun_column + 1)
-    bracket = source_line(source, opened.line)[opened.column - 1 : opened.column]
+    place = _place(fault.path, lines, fault.line, fault.column)
+    opened = Span(fault.path, fault.begun_line, fault.begun_column, fault.begun_line, fault.begun_column + 1)
+    bracket = lines.line(opened.line)[opened.column - 1 : opened.column]
     closing = {"[": "]", "{": "}"}.get(bracket)
     if closing is None:
         findings.error(
@@ -139,22 +141,22 @@ def _open_bracket(fault: _Fault, source: Source, findings: Findings) -> bool:
     return True
 
 
-def _odd_start(fault: _Fault, source: Source, findings: Findings) -> bool:
+def _odd_start(fault: _Fault, lines: Lines, findings: Findings) -> bool:
     """A value that begins with a sign that YAML keeps for itself."""
     if "cannot start any token" not in fault.problem:
         return False
-    place = _place(source, fault.line, fault.column)
-    sign = source_line(source, place.line)[place.column - 1 : place.column]
+    place = _place(fault.path, lines, fault.line, fault.column)
+    sign = lines.line(place.line)[place.column - 1 : place.column]
     shown = "a backtick" if sign == "`" else f"`{sign}`"
     hint = "in a row, write a name first, such as `turn@90`" if sign == "@" else _QUOTES
     findings.error("yaml-syntax", f"a value cannot begin with {shown}", place, hint)
     return True
 
 
-def _backslash(fault: _Fault, source: Source, findings: Findings) -> bool:
+def _backslash(fault: _Fault, lines: Lines, findings: Findings) -> bool:
     if "escape" not in fault.problem and "hexdecimal" not in fault.problem:
         return False
-    place = _place(source, fault.line, fault.column)
+    place = _place(fault.path, lines, fault.line, fault.column)
     findings.error(
         "yaml-syntax", "a backslash has a meaning of its own inside double quotes", place,
         "write two backslashes for one, or use single quotes",
@@ -162,11 +164,11 @@ def _backslash(fault: _Fault, source: Source, findings: Findings) -> bool:
     return True
 
 
-def _misplaced(fault: _Fault, source: Source, findings: Findings) -> None:
+def _misplaced(fault: _Fault, lines: Lines, findings: Findings) -> None:
     """Anything else: something stands where nothing fits."""
-    place = _place(source, fault.line, fault.column)
-    words = _rest(source, place)
-    if place.column > 1 and source_line(source, place.line)[: place.column - 1].strip():
+    place = _place(fault.path, lines, fault.line, fault.column)
+    words = _rest(lines, place)
+    if place.column > 1 and lines.line(place.line)[: place.column - 1].strip():
         hint = f"if it belongs to the value before it, {_QUOTES}; look for a bracket or quote too many"
     else:
         hint = "give this line the same indentation as its neighbors; an entry of a list begins with `- `"

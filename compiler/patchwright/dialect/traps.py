@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.source import Source, Span, Text
+from patchwright.dialect.lines import Lines
 
 _HEX = r"#(?:[0-9a-fA-F]{6}|[0-9a-fA-F]{3})"
 _COLOR = re.compile(_HEX + r"(?![\w-])")
@@ -33,17 +34,15 @@ class Comment:
     """Where it begins in the whole text."""
 
 
-def comments_between(source: Source, start: int, end: int) -> Iterator[Comment]:
+def comments_between(source: Source, lines: Lines, start: int, end: int) -> Iterator[Comment]:
     """The comments in a stretch of the text that holds no value."""
-    text = source.text
-    at = text.find("#", start, end)
+    at = source.text.find("#", start, end)
     while at >= 0:
-        line_start = max(text.rfind("\n", 0, at), text.rfind("\r", 0, at)) + 1
-        line_end = min((p for p in (text.find("\n", at), text.find("\r", at)) if p >= 0), default=len(text))
-        number = len(re.findall(r"\r\n|[\n\r]", text[:line_start])) + 1
-        span = Span(source.path, number, at - line_start + 1, number, line_end - line_start + 1)
-        yield Comment(span, text[at:line_end], text[line_start:at].strip(), at)
-        at = text.find("#", line_end, end)
+        number, column = lines.place(at)
+        line = lines.line(number)
+        span = Span(source.path, number, column, number, len(line) + 1)
+        yield Comment(span, line[column - 1 :], line[: column - 1].strip(), at)
+        at = source.text.find("#", lines.end(number), end)
 
 
 def holds_color(comment: Comment) -> bool:
@@ -59,20 +58,14 @@ def color_of(comment: Comment) -> str:
     return match[0] if match else ""
 
 
-def color_after(source: Source, place: Span) -> Comment | None:
+def color_after(lines: Lines, place: Span) -> Comment | None:
     """The color that follows an empty value on its line, as the comment that YAML takes it for."""
-    line = source_line(source, place.end_line)
+    line = lines.line(place.end_line)
     match = _COLOR_AHEAD.match(line, place.end_column - 1)
     if match is None:
         return None
     span = Span(place.path, place.end_line, match.start(1) + 1, place.end_line, match.end(1) + 1)
     return Comment(span, match[1], line[: match.start(1)].strip())
-
-
-def source_line(source: Source, number: int) -> str:
-    """A line of the text as YAML counts lines, or nothing past the end."""
-    lines = re.split(r"\r\n|[\n\r]", source.text)
-    return lines[number - 1] if 1 <= number <= len(lines) else ""
 
 
 def report_vanished(comment: Comment, findings: Findings) -> None:
@@ -86,15 +79,16 @@ def report_vanished(comment: Comment, findings: Findings) -> None:
     )
 
 
-def report_cut_off(comment: Comment, value: Span, findings: Findings) -> None:
-    """Warn of a text that ends at a ` #` which was probably part of it."""
+def report_cut_off(comment: Comment, value: Span, findings: Findings) -> bool:
+    """Warn of a text that ends at a ` #` which was probably part of it; whether there was such a one."""
     if comment.span.line != value.end_line or comment.text[1:2] in ("", " ", "#", "!"):
-        return
+        return False
     word = comment.text.split()[0]
     findings.warning(
         "cut-off-text", f"the value ends before `{word}`, since `#` after a space begins a comment", comment.span,
         "put the value in quotes if this belongs to it; write a space after `#` if it is a comment",
     )
+    return True
 
 
 def part_key(key: Text) -> tuple[Text, Text] | None:

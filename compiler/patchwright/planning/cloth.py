@@ -19,8 +19,10 @@ from patchwright.planning.finishing import as_buy, purchasable
 from patchwright.planning.plan import Buy, Strip, StripSegment, Yield
 
 Solver = Callable[[cutting.Yardage], cutting.YardagePlan]
-LEAST_SHARE = 4
-"""A segment worth joining is at least this share of the usable width (a quarter)."""
+LEAST_SHARE = Fraction(1, 4)
+"""A segment worth joining is at least this share of the usable width."""
+LEAST_SHARE_WHOLE = Fraction(7, 8)
+"""The same for long strips that are joined from whole strips."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,8 @@ class Long:
     height: Length
     total: Length
     loss: Length
+    whole: bool
+    """Whether it is joined from whole strips as far as possible, as binding is, rather than from any long ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +86,7 @@ def plan_cloth(
     joined = tuple(
         cutting.Joined(
             long.piece, fine.whole(long.height), fine.whole(long.total), fine.whole(long.loss),
-            fine.whole(width) // LEAST_SHARE,
+            int(fine.whole(width) * (LEAST_SHARE_WHOLE if long.whole else LEAST_SHARE)),
         )
         for long in longs
     )

@@ -16,6 +16,7 @@ from patchwright.core.measure import plain_length
 from patchwright.design.design import Border, Design, Fabric, Pack
 from patchwright.planning import cutting
 from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
+from patchwright.planning.instances import sum_lengths
 from patchwright.planning.lettering import Entry
 from patchwright.planning.plan import (
     FabricSize,
@@ -55,6 +56,8 @@ class FabricPlans:
     _made: dict[tuple[str, int], int] = field(default_factory=dict)
     _joins: dict[tuple[str, int], int] = field(default_factory=dict)
     _grain: dict[tuple[str, int], Grain] = field(default_factory=dict)
+    _bindings: dict[int, list[Length]] = field(default_factory=dict)
+    """Lengths of the strips that a binding is joined from, where it is cut from a fabric of the top."""
     _near_width: dict[tuple[str, Length], list[str]] = field(default_factory=dict)
 
     def plan(self) -> Planned:
@@ -124,7 +127,7 @@ class FabricPlans:
         width, height = size[0].length, size[1].length
         count = entry.needs[index]
         if entry.kind == "binding":
-            return Long(entry.id, height, width, self._binding_loss(height))
+            return Long(entry.id, height, width, self._binding_loss(height), True)
         turn = fabric.direction == "none"
         if not entry.identity.long:
             return Flat(entry.id, width, height, count, turn)
@@ -134,7 +137,7 @@ class FabricPlans:
                 return Flat(entry.id, height, width, count, False)
         if width <= fabric.usable_width:
             return Flat(entry.id, width, height, count, turn)
-        return Long(entry.id, height, width * count, self._strip_loss(height))
+        return Long(entry.id, height, width * count, self._strip_loss(height), False)
 
     def _binding_loss(self, strip: Length) -> Length:
         return strip if self.design.rules.binding_join == "diagonal" else self.design.rules.seam * 2
@@ -166,6 +169,11 @@ class FabricPlans:
             laid = self._on_cloth(entry, index, fabric, way)
             self._made[entry.id, index] = plan.made[entry.id] if isinstance(laid, Flat) else entry.needs[index]
             self._joins[entry.id, index] = plan.joins.get(entry.id, 0)
+            if entry.kind == "binding":
+                self._bindings[index] = [
+                    part.length for strip in plan.strips for part in strip.segments * strip.count
+                    if part.piece == entry.id
+                ]
             along = isinstance(laid, Flat) and laid.height > laid.width and bool(entry.identity.long)
             self._grain[entry.id, index] = "lengthwise" if along else "crosswise"
 
@@ -322,7 +330,13 @@ class FabricPlans:
         borders = tuple(
             replace(border, cut=self._grain.get((border.side_piece, index), "crosswise")) for border in size.borders
         )
-        return replace(size, borders=borders)
+        binding, lengths = size.binding, self._bindings.get(index)
+        if binding is not None and lengths:
+            loss = self._binding_loss(binding.strip.length) * (len(lengths) - 1)
+            binding = replace(
+                binding, strips=len(lengths), joins=len(lengths) - 1, made=sum_lengths(lengths) - loss
+            )
+        return replace(size, borders=borders, binding=binding)
 
 
 def _merit(plan: ClothPlan) -> tuple[object, ...]:

@@ -16,6 +16,7 @@ from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import (
     Assembly,
+    Buy,
     FabricSize,
     Piece,
     Plan,
@@ -24,6 +25,7 @@ from patchwright.planning.plan import (
     PlannedUnit,
     Strip,
     TopItem,
+    UnitSize,
 )
 
 NOTHING = Length()
@@ -49,6 +51,8 @@ class _Ledger:
         self.pieces: dict[str, Piece] = {piece.id: piece for piece in plan.pieces}
         self.units: dict[str, PlannedUnit] = {unit.id: unit for unit in plan.units}
         self.assemblies: dict[str, Assembly] = {assembly.id: assembly for assembly in plan.assemblies}
+        self.directions = {fabric.id: fabric.direction for fabric in plan.fabrics}
+        self.widths = {fabric.id: fabric.source.size[0] for fabric in plan.fabrics}
         self.seams = plan.rules.seam * 2
 
     def check(self, index: int, size: PlannedSize) -> Iterator[str]:
@@ -63,6 +67,8 @@ class _Ledger:
                 yield from (f"{fabric.id}: {fault}" for fault in self._cloth(index, fabric, own))
         yield from self._uncut(index)
         yield from self._finishing(size)
+        yield from self._bought_apart(size)
+        yield from self._taken_from_fabrics(index, size)
 
     # -- the drawing ------------------------------------------------------------------------------------------------
 
@@ -104,7 +110,10 @@ class _Ledger:
         if size is None:
             return False
         if kind == "piece":
-            return sorted(size) == sorted(place)
+            piece = self.pieces[ref]
+            if not piece.upright:
+                return sorted(size) == sorted(place)
+            return (size[::-1] if (turns % 2 == 1) != (self.directions[piece.fabric] == "crosswise") else size) == place
         return (size[::-1] if turns % 2 else size) == place
 
     def _parts_of_top(self, index: int, size: PlannedSize) -> Iterator[str]:
@@ -130,7 +139,8 @@ class _Ledger:
                     return
                 pairs = [(side[0].length, side[1].length) for side in sides if side is not None]
                 for placed, pair in zip(line, pairs, strict=True):
-                    if not self._fits(placed.kind, placed.ref, index, placed.orientation.turns, pair):
+                    turns = assembly.turn if placed.kind == "piece" else placed.orientation.turns
+                    if not self._fits(placed.kind, placed.ref, index, turns, pair):
                         yield f"`{placed.ref}` does not fit its place in `{assembly.id}`"
                 if len({pair[aside] for pair in pairs}) != 1:
                     yield f"edges of a line of `{assembly.id}` do not match"
@@ -154,8 +164,25 @@ class _Ledger:
                 yield f"the patches of `{unit.id}` do not add up to its area"
             if made.made != made.batches * made.recipe.batch or made.made < made.need:
                 yield f"the batches of `{unit.id}` do not give what is needed"
+            yield from self._served(index, unit, made)
             if any(f.length + self.seams != u.length for f, u in zip(made.finished, made.unfinished, strict=True)):
                 yield f"the unfinished size of `{unit.id}` is not its finished one and two seams"
+
+    def _served(self, index: int, unit: PlannedUnit, made: UnitSize) -> Iterator[str]:
+        """The pieces listed for a unit are those that its way of making asks for, as large and as many."""
+        fabrics = dict(unit.fabrics)
+        asked = {
+            piece.id: (fabrics[piece.role], sorted((piece.width, piece.height)), piece.per_batch, piece.then)
+            for piece in made.recipe.pieces
+        }
+        listed = {}
+        for served in unit.pieces:
+            piece = self.pieces[served.piece]
+            cut = piece.sizes[index]
+            sides = sorted((cut.width, cut.height)) if cut is not None else []
+            listed[served.recipe_piece] = (piece.fabric, sides, served.per_batch, piece.then)
+        if listed != asked:
+            yield f"the pieces of `{unit.id}` are not those that it is made from"
 
     # -- counts -----------------------------------------------------------------------------------------------------
 
@@ -211,10 +238,16 @@ class _Ledger:
         if own.buy is None:
             yield "nothing is bought for it"
             return
-        unit = INCHES_IN_A_YARD if own.buy.unit == "yd" else CENTIMETERS_IN_A_METER
-        bought = Length(own.buy.amount * unit)
-        if bought * (1 - self.plan.rules.shrinkage) - self.plan.rules.straightening < length + extra:
+        if not self._covers(own.buy, length + extra):
             yield "what is bought does not cover what is cut"
+        widest = max((strip.used for strip in own.strips), default=NOTHING)
+        if own.strips and (own.smallest_width is None or own.smallest_width < widest):
+            yield "strips use more than the smallest usable width"
+
+    def _covers(self, buy: Buy, length: Length) -> bool:
+        """Whether what is left of a bought length after shrinking and straightening is enough."""
+        bought = Length(buy.amount * (INCHES_IN_A_YARD if buy.unit == "yd" else CENTIMETERS_IN_A_METER))
+        return bought * (1 - self.plan.rules.shrinkage) - self.plan.rules.straightening >= length
 
     def _strip(self, index: int, fabric: PlannedFabric, strip: Strip) -> Iterator[str]:
         """Pieces and segments lie side by side within the width; stacked rows within the height; sizes are right."""
@@ -230,6 +263,10 @@ class _Ledger:
             yield "a strip uses more than the width of the cloth"
         if used > strip.used:
             yield "a strip is said to use less width than it does"
+        for segment in strip.segments:
+            long = self.pieces[segment.piece].sizes[index]
+            if long is None or min(long.width, long.height).length > strip.height:
+                yield f"{segment.piece} is wider than the strip that it is joined from"
 
     def _is_cut_so(self, index: int, fabric: PlannedFabric, ref: str, width: Length, height: Length) -> bool:
         piece = self.pieces[ref].sizes[index]
@@ -305,6 +342,9 @@ class _Ledger:
             bought = (pack.sizes[index] or 0) * (1 if pack.single else pack.count)
             if used > bought:
                 yield f"`{pack.id}`: {used} precuts are used and {bought} are bought"
+            left = sum(own.precuts.left for own in owns if own is not None and own.precuts is not None)
+            if used and left != bought - used:
+                yield f"`{pack.id}`: {left} precuts are said to be left of {bought} with {used} used"
 
     # -- finishing --------------------------------------------------------------------------------------------------
 
@@ -335,6 +375,40 @@ class _Ledger:
             width, height = width + border.width.length * 2, height + border.width.length * 2
         if (width, height) != top:
             yield "center and borders do not add up to the top"
+
+
+    def _bought_apart(self, size: PlannedSize) -> Iterator[str]:
+        """Binding and backing of cloths of their own: the strips reach around, and what is bought gives them."""
+        binding, backing, rules = size.binding, size.backing, self.plan.rules
+        if binding is not None and not binding.piece:
+            loss = binding.strip.length if rules.binding_join == "diagonal" else self.seams
+            if rules.usable_width * binding.strips - loss * (binding.strips - 1) < binding.made:
+                yield "the binding's strips do not give the length that they are said to"
+            if binding.buy is None or not self._covers(binding.buy, binding.strip.length * binding.strips):
+                yield "what is bought for the binding does not cover its strips"
+        if backing is not None:
+            if not backing.fabric and (backing.buy is None or not self._covers(backing.buy, backing.length)):
+                yield "what is bought for the backing does not cover its panels"
+            if backing.length < min(_total(panel[side] for panel in backing.panels) for side in (0, 1)):
+                yield "the backing's panels are longer than the length that is counted for them"
+
+    def _taken_from_fabrics(self, index: int, size: PlannedSize) -> Iterator[str]:
+        """Binding and backing cut from fabrics of the top: those fabrics' cutting has them."""
+        for fabric in self.plan.fabrics:
+            own = fabric.sizes[index]
+            backing = size.backing.length if size.backing is not None and size.backing.fabric == fabric.id else NOTHING
+            given = _total(part for _, part in own.extra) if own is not None else NOTHING
+            if given != backing:
+                yield f"{fabric.id}: the length for the backing is not the backing's"
+        binding = size.binding
+        if binding is not None and binding.piece:
+            cloth = next((fabric.sizes[index] for fabric in self.plan.fabrics if fabric.id == binding.fabric), None)
+            cut = sum(
+                strip.count for strip in (cloth.strips if cloth is not None else ())
+                for segment in strip.segments if segment.piece == binding.piece
+            )
+            if cut != binding.strips:
+                yield f"the binding has {binding.strips} strips and {cut} are cut for it"
 
 
 def _total(lengths: Iterable[Length]) -> Length:

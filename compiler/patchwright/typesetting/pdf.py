@@ -38,11 +38,21 @@ def write_pdf(
     booklet: Booklet, theme: Theme, paper: str, drawings: Drawings | None = None, engine: PageEngine | None = None
 ) -> PdfResult:
     """Make the PDF for one paper; hand in `drawings` and `engine` to share their work between papers."""
+    data = page_data(booklet, theme, (paper,), drawings or Drawings(theme.look))[0]
+    return compose_pdf(theme, data, engine or page_engine(theme))
+
+
+def page_data(booklet: Booklet, theme: Theme, papers: tuple[str, ...], drawings: Drawings) -> tuple[str, ...]:
+    """What the page template is given for each paper, after the checks that a page cannot make."""
     tree = booklet_tree(booklet)
     check_figures(tree, theme)
     check_glyphs(tree, theme)
-    data = _data(tree, theme, paper, drawings or Drawings(theme.look))
-    composed = (engine or page_engine(theme)).compose(theme.page_source, data)
+    return tuple(_data(tree, theme, paper, drawings) for paper in papers)
+
+
+def compose_pdf(theme: Theme, data: str, engine: PageEngine) -> PdfResult:
+    """Let the engine compose what `page_data` gave."""
+    composed = engine.compose(theme.page_source, data)
     return PdfResult(with_true_scale(composed), page_count(composed))
 
 

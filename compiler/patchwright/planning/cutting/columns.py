@@ -51,11 +51,15 @@ class Relaxation:
     def want(self, counts: Sequence[int], rests: Sequence[int]) -> None:
         """Change what is still wanted; patterns that give more of anything than that are set aside."""
         self.counts, self.rests = [max(0, n) for n in counts], [max(0, n) for n in rests]
-        wanted = self.counts + self.rests
-        for row, amount in enumerate(wanted):
+        for row, amount in enumerate(self.counts + self.rests):
             self._master.demand(row, amount)
+        ends = [
+            max(rest, long.least - long.loss) if rest else 0
+            for rest, long in zip(self.rests, self.problem.joined, strict=True)
+        ]
+        most = self.counts + ends
         for place, entries in enumerate(self._entries):
-            self._master.allow(place, all(value <= wanted[row] for row, value in entries))
+            self._master.allow(place, all(value <= most[row] for row, value in entries))
         for pattern in own_patterns(remaining(self.problem, self.counts, self.rests)):
             self.add(pattern)
 
@@ -164,7 +168,7 @@ def remaining(problem: Yardage, counts: Sequence[int], rests: Sequence[int]) -> 
     """Return the problem of what is still wanted; parts and joined pieces keep their places, wanted or not."""
     parts = tuple(replace(part, count=max(0, n)) for part, n in zip(problem.parts, counts, strict=True))
     joined = tuple(
-        replace(long, total=rest + long.loss if rest > 0 else 0, least=min(long.least, max(0, rest + long.loss)))
+        replace(long, total=rest + long.loss if rest > 0 else 0)
         for long, rest in zip(problem.joined, rests, strict=True)
     )
     return Yardage(problem.width, parts, joined, problem.purchasable)

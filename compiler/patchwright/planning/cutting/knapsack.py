@@ -119,7 +119,7 @@ class Knapsacks:
 
         long, rest, price = self.problem.joined[k], self._rest[k], self._prices[len(self.problem.parts) + k]
         low = next(row for row, height in enumerate(self.heights) if height >= long.height)
-        longest = min(self.problem.width, rest + long.loss)
+        longest = min(self.problem.width, max(rest + long.loss, long.least))
         if rest <= 0 or longest < long.least or not price:
             return
         lengths = np.arange(long.least, longest + 1)
@@ -135,7 +135,8 @@ class Knapsacks:
             price = self._prices[parts + k]
             if not price or self._rest[k] <= 0 or self.heights[row] < long.height:
                 continue
-            for length in range(min(width, self._rest[k] + long.loss), long.least - 1, -1):
+            longest = min(width, max(self._rest[k] + long.loss, long.least))
+            for length in range(longest, long.least - 1, -1):
                 with_segment = int(line[width - length]) + price * (length - long.loss)
                 if with_segment > value:
                     value, room, segment = with_segment, width - length, {k: length}
@@ -231,7 +232,7 @@ class _Near:
             if times
         }
         for k, long, rest, price in self.ends:
-            length = min(room, rest + long.loss)
+            length = min(room, max(rest + long.loss, long.least))
             if length >= long.least and length > long.loss and worth + price * (length - long.loss) >= self.least:
                 self.found.append(make_pattern(self.height, lays, {k: length}))
         full = all(

@@ -100,7 +100,7 @@ def own_patterns(problem: Yardage) -> Iterator[Pattern]:
             yield make_pattern(height, {(i, turned, 1): min(part.count, problem.width // along)}, {})
     for k, long in enumerate(problem.joined):
         if long.total > 0:
-            yield make_pattern(long.height, {}, {k: min(long.total, problem.width)})
+            yield make_pattern(long.height, {}, {k: min(max(long.total, long.least), problem.width)})
 
 
 def finished(problem: Yardage, patterns: Mapping[Pattern, int], bounds: Bounds) -> YardagePlan:

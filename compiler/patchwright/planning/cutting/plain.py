@@ -122,13 +122,14 @@ def _fill_joined(problem: Yardage, index: int, strips: list[_Open]) -> None:
         return
     if long.total <= problem.width:
         # A piece that the width gives whole is never joined here: it wants one strip with room for all of it.
-        fitting = (s for s in strips if s.height >= long.height and s.left >= long.total and not s.segments)
+        length = max(long.total, long.least)
+        fitting = (s for s in strips if s.height >= long.height and s.left >= length and not s.segments)
         room = next(fitting, None)
         if room is None:
             room = _Open(long.height, problem.width)
             strips.append(room)
-        room.segments[index] = long.total
-        room.left -= long.total
+        room.segments[index] = length
+        room.left -= length
         return
     rest = long.total - long.loss
     for strip in strips:

@@ -178,3 +178,40 @@ class StripCounting:
         dues = [max(0, int(-due * scale)) for due in duals[self._demands :]]
         start = self._demands + self._classes
         return prices, dues, values[self._demands : start], sum(values[: self._demands]), values[start:]
+
+
+def least_choice(
+    columns: Sequence[Column], demands: Sequence[int], capacities: Sequence[tuple[int, Sequence[int]]]
+) -> tuple[list[int] | None, bool]:
+    """Return whole counts of columns of least cost that cover all demands, and whether that cost is settled.
+
+    A capacity (n, places) allows at most n of the columns at these places together.
+    """
+    import highspy
+
+    model = _quiet()
+    infinite = highspy.kHighsInf
+    for demand in demands:
+        model.addRow(float(demand), infinite, 0, [], [])
+    kinds: dict[int, list[int]] = {}
+    for place, (most, members) in enumerate(capacities):
+        model.addRow(-infinite, float(most), 0, [], [])
+        for member in members:
+            kinds.setdefault(member, []).append(len(demands) + place)
+    for number, (cost, entries) in enumerate(columns):
+        rows = [row for row, _ in entries] + kinds.get(number, [])
+        values = [float(value) for _, value in entries] + [1.0] * len(kinds.get(number, []))
+        bound = max(-(-demands[row] // value) for row, value in entries)
+        model.addCol(float(cost), 0.0, float(bound), len(rows), rows, values)
+    model.changeColsIntegrality(len(columns), list(range(len(columns))), [highspy.HighsVarType.kInteger] * len(columns))
+    for option, value in (("mip_max_nodes", 2_000), ("mip_rel_gap", 0.0), ("mip_abs_gap", 0.999)):
+        model.setOptionValue(option, value)
+    model.run()
+    if model.getInfo().primal_solution_status != 2:
+        return None, model.getModelStatus() == highspy.HighsModelStatus.kInfeasible
+    counts = [max(0, round(value)) for value in model.getSolution().col_value]
+    cost = sum(price * count for (price, _), count in zip(columns, counts, strict=True))
+    kept = all(sum(counts[place] for place in members) <= most for most, members in capacities)
+    if not kept or not _covers(columns, counts, demands, cost):
+        return None, False
+    return counts, model.getModelStatus() == highspy.HighsModelStatus.kOptimal

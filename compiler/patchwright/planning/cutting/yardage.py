@@ -11,7 +11,7 @@ import random
 from collections.abc import Mapping
 
 from .bounds import area_bounds, demands_of, priced_bound
-from .columns import SCALE, Relaxation, column_of, rounded_plan
+from .columns import SCALE, Relaxation, column_of, rounded_plan, widen
 from .knapsack import Knapsacks, heights_of
 from .patterns import Bounds, Pattern, finished, total_height
 from .plain import first_fit_patterns, plain_patterns
@@ -21,9 +21,10 @@ from .stripcounts import PriceCut, StripCountSearch, least_worths
 
 _ROUNDINGS = 20
 _TESTS = 60
-_WORK = 150_000
-_FEW = 2_500
-_MANY = 8_000
+_WORK = 100_000
+_WIDENINGS = 60
+_FEW = 1_000
+_MANY = 5_000
 
 
 def _effort(sacks: Knapsacks) -> int:
@@ -108,10 +109,17 @@ class _Search:
         near = self._near(sacks, tests[0][1])
         if near is not None:
             near = [pattern for pattern in near if useful(pattern)]
-        pool = [pattern for pattern in relaxation.pool if useful(pattern)]
-        if (near is None or len(near) > 2 * len(pool)) and self._ask(pool, most, complete=False):
-            return True
-        return near is not None and len(near) <= _FEW and self._ask(near, most, complete=True)
+        few = near is not None and len(near) <= _FEW
+        for seed in range(2):
+            pool = [pattern for pattern in relaxation.pool if useful(pattern)]
+            if few and near is not None and len(near) <= 2 * len(pool):
+                break
+            if self._ask(pool, most, complete=False):
+                return True
+            if few:
+                break
+            widen(relaxation, prices, _WIDENINGS, seed)
+        return few and near is not None and self._ask(near, most, complete=True)
 
     def _near(self, sacks: Knapsacks, least: list[int]) -> list[Pattern] | None:
         patterns: list[Pattern] = []

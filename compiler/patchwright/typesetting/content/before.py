@@ -91,8 +91,11 @@ def _seam_test(scope: Scope) -> tuple[Block, ...]:
     long = Length(4 if scope.plan.system == "in" else 10)
     words = scope.inlines(
         "before.seam-test.words",
-        strip=finished.cut(seam), long=long, width=(finished * 3).unfinished(seam), middle=finished, seam=seam,
-    )  # fmt: skip
+        strip=scope.wording.extent(finished.cut(seam), long),
+        width=(finished * 3).unfinished(seam),
+        middle=finished,
+        seam=seam,
+    )
     body = (Paragraph(words), Paragraph(scope.inlines("before.seam-test.adjust")))
     return (Notice("check", scope.say("before.seam-test.title"), body),)
 

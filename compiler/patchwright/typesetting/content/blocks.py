@@ -53,8 +53,7 @@ def _assembly(scope: Scope, assembly: Assembly) -> list[Block]:
 
 def _counts(scope: Scope, assembly: Assembly) -> list[Block]:
     counts = scope.valued(each(assembly.sizes, lambda size: size.count))
-    key = "make.by-size" if scope.differs(counts, scope.wording.number) else "make.same"
-    words = scope.inlines(key, counts=scope.by_size(counts, scope.wording.number))
+    words = scope.inlines("make", counts=scope.told(counts, scope.wording.number))
     made: list[Block] = [Paragraph(words, sizes=scope.only(assembly.sizes))]
     if assembly.nested:
         made.append(scope.paragraph("blocks.nested"))
@@ -63,15 +62,17 @@ def _counts(scope: Scope, assembly: Assembly) -> list[Block]:
 
 def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     """Lay out, sew the lines, join the lines; a block of one line needs no joining."""
-    lines = len(assembly.lines)
-    parts = counted_parts(scope, [part for line in assembly.lines for part in line])
+    lines, laid = len(assembly.lines), [part for line in assembly.lines for part in line]
+    parts = counted_parts(scope, laid)
     measure = scope.by_size_inline(scope.valued(each(assembly.sizes, lambda size: size.unfinished)), scope.extent)
+    if len(laid) == 1:
+        return [Paragraph(scope.inlines("blocks.one-part", parts=parts, size=measure), "measure")]
     said: list[list[Block]] = [[Paragraph(scope.inlines("blocks.lay-out", parts=parts))]]
     rule = scope.plan.rules.pressing
     if lines == 1:
         said.append([scope.paragraph("blocks.sew-one")])
     elif any(len(line) > 1 for line in assembly.lines):
-        said.append([scope.paragraph(f"blocks.sew-{assembly.axis}.{rule}", count=lines)])
+        said.append([scope.paragraph(f"blocks.sew-{assembly.axis}.{rule}", count=scope.wording.number_word(lines))])
     if lines > 1:
         said.append([scope.paragraph(f"blocks.join-{assembly.axis}.{rule}")])
     said[min(1, len(said) - 1)] += scope.figure_if(f"assembly-{assembly.id}")

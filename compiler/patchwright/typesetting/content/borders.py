@@ -66,7 +66,7 @@ def _steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     """Joining where strips are joined, sides, top and bottom, and the measure."""
     shown = scope.valued(by_size)
     borders = [border for _, border in shown]
-    after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.extent)
+    after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
     said = [_joined(scope, by_size)] if _joined(scope, by_size) else []
     said.append(scope.inlines("borders.sides", piece=_marks(scope, (border.side_piece for border in borders))))
     said.append(_ends(scope, borders))

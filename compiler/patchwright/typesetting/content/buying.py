@@ -28,10 +28,8 @@ def pack_of(scope: Scope, fabric: PlannedFabric) -> PlannedPack | None:
 
 
 def pack_amount(scope: Scope, pack: PlannedPack, count: int) -> str:
-    """`1 pack`, or the number of precuts where they are bought singly: so many times the number that was asked for."""
-    if pack.single:
-        return scope.say(f"buy.single.{pack.kind}", count=count * (pack.count or 1))
-    return scope.say("buy.packs", count=count)
+    """`1 pack`, or the number of precuts where they are bought singly."""
+    return scope.say(f"buy.single.{pack.kind}" if pack.single else "buy.packs", count=count)
 
 
 def pack_text(scope: Scope, pack: PlannedPack) -> str:

@@ -39,9 +39,11 @@ def _fabric(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     if scope.single:
         only = cuts[0]
         blocks += cutting_sentences(scope, fabric, only) if only is not None else []
-        blocks += fabric_layout(scope, fabric, scope.chosen[0])
     else:
         blocks.append(cutting_table(scope, fabric, cuts))
+    if scope.edition.layouts == "inline":
+        for index in scope.chosen:
+            blocks += fabric_layout(scope, fabric, index)
     return blocks + _remarks(scope, fabric)
 
 

@@ -75,7 +75,7 @@ def _panels(scope: Scope, backing: PlannedBacking) -> str:
 
 def _layers(scope: Scope) -> list[Block]:
     """Batting size, layering and quilting."""
-    batting = scope.by_size_inline(tuple((size.label, size.batting) for size in scope.sizes), scope.extent)
+    batting = scope.by_size_inline(tuple((size.label, size.batting) for size in scope.sizes), scope.rectangle)
     backed = any(size.backing for size in scope.sizes)
     keys = ["batting", *(["layer"] if backed else ["layer-unbacked"]), "baste", "quilt", "square-up"]
     steps = [

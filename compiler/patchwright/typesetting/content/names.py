@@ -73,13 +73,16 @@ def part_label(scope: Scope, part: Placed, count: int) -> tuple[Inline, ...]:
     if part.kind == "piece":
         return counted_piece(scope, part.ref, count)
     if part.kind == "unit":
-        return _named(scope, "part.unit", scope.unit(part.ref), unit_name(scope, scope.unit(part.ref)), count)
+        unit = scope.unit(part.ref)
+        named = scope.inlines("part.unit", count=count, name=unit_name(scope, unit))
+        return _varied(scope, unit, named)
     assembly = scope.assembly(part.ref)
-    return _named(scope, "part.block", assembly, plain_name(assembly.block), count)
+    return _varied(scope, assembly, scope.inlines("part.block", count=count, name=plain_name(assembly.block)))
 
 
-def _named(scope: Scope, key: str, part: PlannedUnit | Assembly, name: str, count: int) -> tuple[Inline, ...]:
-    return scope.inlines(key, count=count, name=varied(scope, part, name))
+def _varied(scope: Scope, part: PlannedUnit | Assembly, named: tuple[Inline, ...]) -> tuple[Inline, ...]:
+    variant = hand_and_turn(scope, part)
+    return scope.inlines("variant.named", name=named, variant=variant) if variant else named
 
 
 def counted_parts(scope: Scope, parts: Sequence[Placed]) -> tuple[Inline, ...]:

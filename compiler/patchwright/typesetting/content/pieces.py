@@ -10,10 +10,11 @@ from patchwright.typesetting.content.scope import Scope, mark
 
 def piece_noun(scope: Scope, piece: Piece, count: int) -> str:
     """`square`, `rectangle`, `sashing strip` or `border strip`, by the first size that has the piece."""
-    if piece.kind in ("sashing", "border", "binding"):
-        return scope.say(f"piece.{piece.kind}", count=count)
     size = next(size for size in (*scope.here(piece.sizes), *piece.sizes) if size is not None)
-    return scope.say("piece.square" if size.width == size.height else "piece.rectangle", count=count)
+    if size.width == size.height:
+        return scope.say("piece.square", count=count)
+    kind = piece.kind if piece.kind in ("sashing", "border", "binding") else "rectangle"
+    return scope.say(f"piece.{kind}", count=count)
 
 
 def one_piece(scope: Scope, piece: str) -> tuple[Inline, ...]:
@@ -30,8 +31,7 @@ def counted_piece(scope: Scope, piece: str, count: int) -> tuple[Inline, ...]:
 def cut_text(scope: Scope, piece: Piece, size: PieceSize) -> str:
     """The cut size: a square's side, else the shorter side first; a one-way piece as it lies on the cloth."""
     if size.width == size.height:
-        noun_says_square = piece.kind in ("patch", "unit", "cornerstone")
-        return scope.wording.length(size.width) if noun_says_square else scope.extent((size.width, size.height))
+        return scope.wording.length(size.width)
     if piece.upright:
         return scope.wording.extent(size.width, size.height)
     return scope.wording.extent(min(size.width, size.height), max(size.width, size.height))
@@ -42,5 +42,7 @@ def long_use(scope: Scope, piece: Piece) -> str:
     if piece.kind == "border":
         border = piece.uses[0]
         side = any(own.side_piece == piece.id for size in scope.sizes for own in size.borders)
-        return scope.say("long.sides" if side else "long.ends", border=use_text(scope, border))
+        only = max(len(own.borders) for own in scope.plan.sizes) == 1
+        name = scope.say("long.border") if only else use_text(scope, border)
+        return scope.say("long.sides" if side else "long.ends", border=name)
     return scope.say("long.binding" if piece.kind == "binding" else "long.sashing")

@@ -81,7 +81,7 @@ def _sash_row(scope: Scope, grid: Grid) -> str:
 
 
 def _numbers(scope: Scope, way: Way, show: Callable[[Grid], str]) -> str:
-    return scope.by_size(way.grids, show)
+    return scope.told(way.grids, show)
 
 
 def _marks(scope: Scope, pieces: Iterable[str]) -> tuple[Inline, ...]:

@@ -99,6 +99,11 @@ class Scope:
         items = [self.say("by-size.item", size=sizes, value=text) for text, sizes in shown.items()]
         return self._joined(items)
 
+    def told(self, values: Valued[T], show: Callable[[T], str]) -> str:
+        """The same for the end of a sentence, with its space or colon: ` 12`, `: crib 12, throw 20`."""
+        key = "by-size.after" if self.differs(values, show) else "by-size.after-same"
+        return self.say(key, values=self.by_size(values, show))
+
     def by_size_inline(self, values: Valued[T], show: Callable[[T], str]) -> str:
         """The same for the middle of a sentence: `12 (crib), 20 (throw and queen)`; a dash where no size has it."""
         shown = self._shared(values, show)
@@ -129,6 +134,10 @@ class Scope:
         if type(width) is type(height) and width == height:
             return self.say("measure.square", side=width)
         return self.wording.extent(width, height)
+
+    def rectangle(self, extent: Extent) -> str:
+        """Width and height, of a square as well: `27″ × 27″`."""
+        return self.wording.extent(*extent)
 
     def figure(self, id: str, caption: str = "", sizes: tuple[str, ...] = ()) -> Figure:
         """The drawing of this id; raise MissingFigureError where there is none."""
@@ -169,6 +178,8 @@ def as_inlines(parts: Sequence[object]) -> tuple[Inline, ...]:
     for part in parts:
         for inline in part if isinstance(part, tuple) else (part,):
             made = Words(inline) if isinstance(inline, str) else inline
+            if made == Words(""):
+                continue
             if isinstance(made, Words) and flat and isinstance(flat[-1], Words):
                 flat[-1] = Words(flat[-1].text + made.text)
             else:

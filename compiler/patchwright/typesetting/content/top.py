@@ -60,16 +60,15 @@ def _steps(scope: Scope) -> list[Body]:
     steps = [_lay_out(scope)]
     for way, sizes in ways.items():
         steps += joining_steps(scope, Way(way, tuple(sizes), len(ways) > 1))
-    center = scope.by_size_inline(tuple((size.label, size.center) for size in scope.sizes), scope.extent)
+    center = scope.by_size_inline(tuple((size.label, size.center) for size in scope.sizes), scope.rectangle)
     steps[-1].append(Paragraph(scope.inlines("top.measure", size=center), "measure"))
     return steps
 
 
 def _lay_out(scope: Scope) -> Body:
     grid = tuple((size.label, (size.down, size.across)) for size in scope.sizes)
-    rows = scope.by_size(grid, lambda pair: scope.say("top.grid", rows=pair[0], across=pair[1]))
-    key = "top.lay-out" if len({pair for _, pair in grid}) == 1 else "top.lay-out-by-size"
-    body: Body = [Paragraph(scope.inlines(key, rows=rows))]
+    rows = scope.told(grid, lambda pair: scope.say("top.grid", rows=pair[0], across=pair[1]))
+    body: Body = [Paragraph(scope.inlines("top.lay-out", rows=rows))]
     squares = dict.fromkeys(piece for size in scope.sizes for piece in read_grid(size).squares)
     if squares:
         named = scope.listed([one_piece(scope, piece) for piece in squares])

@@ -19,16 +19,17 @@ from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark
 
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 """By which a method's words name the pieces of a stage."""
+MOST_STAGES = 60
 _Name = tuple[str, int]
 """A stage's key and how many stages before it have the same."""
 
 
 @dataclass(frozen=True, slots=True)
 class ToldStage:
-    """One stage, in the covered sizes that have it, and the number of its drawing (0 where it is not drawn)."""
+    """One stage, in the covered sizes that have it, and which of the stages of its kind it is, from 0."""
 
     by_size: tuple[Stage | None, ...]
-    drawing: int
+    place: int
 
     @property
     def stage(self) -> Stage:
@@ -36,7 +37,7 @@ class ToldStage:
 
 
 def told_stages(scope: Scope, unit: PlannedUnit) -> tuple[ToldStage, ...]:
-    """The ordered union of the stages of all covered sizes; drawings are of the first size that has the unit."""
+    """The ordered union of the stages of all covered sizes."""
     lists = each(scope.here(unit.sizes), lambda size: _named(BY_NAME[unit.method].stages(size.request, size.recipe)))
     order: list[_Name] = []
     for stages in lists:
@@ -45,14 +46,14 @@ def told_stages(scope: Scope, unit: PlannedUnit) -> tuple[ToldStage, ...]:
             if name not in order:
                 order.insert(place, name)
             place = order.index(name) + 1
-    drawn = list(next(stages for stages in lists if stages is not None))
-    return tuple(
-        ToldStage(
-            tuple(None if stages is None else stages.get(name) for stages in lists),
-            drawn.index(name) + 1 if name in drawn else 0,
-        )
-        for name in order
-    )
+    kinds: Counter[str] = Counter()
+    told: list[ToldStage] = []
+    for name in order:
+        by_size = tuple(None if stages is None else stages.get(name) for stages in lists)
+        kind = next(stage.kind for stage in by_size if stage is not None)
+        told.append(ToldStage(by_size, kinds[kind]))
+        kinds[kind] += 1
+    return tuple(told)
 
 
 def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
@@ -66,8 +67,13 @@ def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
 
 
 def stage_figures(scope: Scope, unit: PlannedUnit, told: ToldStage) -> tuple[Figure, ...]:
-    """The drawing of a stage."""
-    return (scope.figure(f"unit-{unit.id}-{told.drawing}-{told.stage.kind}"),) if told.drawing else ()
+    """The drawing of a stage: of all drawings of its kind the one at its place, whatever their numbers.
+
+    Drawings show one size and may lack a stage that only another size has.
+    """
+    kind = told.stage.kind
+    drawn = [id for number in range(1, MOST_STAGES + 1) if (id := f"unit-{unit.id}-{number}-{kind}") in scope.figures]
+    return (scope.figure(drawn[told.place]),) if told.place < len(drawn) else ()
 
 
 def _named(stages: tuple[Stage, ...]) -> dict[_Name, Stage]:

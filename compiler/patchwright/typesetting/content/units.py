@@ -35,14 +35,23 @@ def units(scope: Scope) -> Section | None:
 
 
 def _groups(scope: Scope) -> list[Alike]:
-    """Units by name, way, fabrics and finished sizes; those of one name in blocks of different cells stay apart."""
-    grouped: dict[object, list[PlannedUnit]] = {}
+    grouped: list[list[PlannedUnit]] = []
     for unit in scope.plan.units:
         if scope.any(unit.sizes):
-            known = [size for size in unit.sizes if size is not None]
-            key = (unit.name, unit.method, unit.how, unit.fabrics, tuple(size.request for size in known))
-            grouped.setdefault(key, []).append(unit)
-    return [tuple(sorted(group, key=lambda unit: (unit.hand == "reversed", unit.turn))) for group in grouped.values()]
+            group = next((group for group in grouped if _is_alike(unit, group[0])), None)
+            if group is None:
+                grouped.append([unit])
+            else:
+                group.append(unit)
+    return [tuple(sorted(group, key=lambda unit: (unit.hand == "reversed", unit.turn))) for group in grouped]
+
+
+def _is_alike(one: PlannedUnit, other: PlannedUnit) -> bool:
+    """Whether two units are made in one way; those of one name in blocks of different cells are not."""
+    pairs = zip(one.sizes, other.sizes, strict=True)
+    return (one.name, one.method, one.how, one.fabrics) == (other.name, other.method, other.how, other.fabrics) and all(
+        mine.request == theirs.request for mine, theirs in pairs if mine is not None and theirs is not None
+    )
 
 
 def _overview(scope: Scope, groups: Sequence[Alike]) -> Table:
@@ -78,9 +87,7 @@ def _count(scope: Scope, group: Alike) -> Paragraph:
         present = [(unit, size) for unit in group if (size := unit.sizes[index]) is not None]
         told = [_variant_count(scope, unit, size) for unit, size in present]
         counts.append(scope.say("list.last").join(told) if told else None)
-    valued = scope.valued(counts)
-    key = "make.by-size" if scope.differs(valued, str) else "make.same"
-    return Paragraph(scope.inlines(key, counts=scope.by_size(valued, str)), sizes=scope.only(counts))
+    return Paragraph(scope.inlines("make", counts=scope.told(scope.valued(counts), str)), sizes=scope.only(counts))
 
 
 def _variant_count(scope: Scope, unit: PlannedUnit, size: UnitSize) -> str:
@@ -94,9 +101,9 @@ def _pieces(scope: Scope, unit: PlannedUnit, several: bool) -> Paragraph:
     """The pieces to take for all of them, with what the batches give beyond the need."""
     taken = scope.valued(each(unit.sizes, lambda size: _taken(scope, unit, size)))
     variant = hand_and_turn(scope, unit)
-    start = scope.say("units.for-variant", variant=variant) if several and variant else ""
-    key = "units.take-by-size" if scope.differs(taken, str) else "units.take"
-    return Paragraph(scope.inlines(key, start=start, pieces=scope.by_size(taken, str)), sizes=scope.only(unit.sizes))
+    key = "units.take-variant" if several and variant else "units.take"
+    words = scope.inlines(key, variant=variant, pieces=scope.told(taken, str))
+    return Paragraph(words, sizes=scope.only(unit.sizes))
 
 
 def _taken(scope: Scope, unit: PlannedUnit, size: UnitSize) -> str:
@@ -119,5 +126,5 @@ def _variant(scope: Scope, unit: PlannedUnit) -> list[Block]:
     figures: list[Figure] = []
     for told in told_stages(scope, unit):
         figures += stage_figures(scope, unit, told)
-    words = scope.inlines("units.variant", variant=hand_and_turn(scope, unit), name=unit_name(scope, unit))
+    words = scope.inlines("units.variant", name=heading(varied(scope, unit, unit_name(scope, unit))))
     return [Paragraph(words), FigureRow(tuple(figures))]

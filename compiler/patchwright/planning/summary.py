@@ -1,0 +1,73 @@
+"""The numbers of a plan as lines of plain text, one thing a line, for a terminal.
+
+In: what `plan_json` gives.
+Out: lines without their ends.
+Never: a number that is not in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Any
+
+from patchwright.core.measure import fraction_text
+
+
+def plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
+    """The numbers as plain text, one thing a line."""
+    yield f"{numbers['title']}, release {numbers['release']}"
+    for size in numbers["sizes"]:
+        yield ""
+        yield f"{size['label']}: {_by(size['finished-text'])} finished, {_by(size['unfinished-text'])} unfinished"
+        yield "  blocks"
+        for block in size["blocks"]:
+            yield f"    {block['id']}: {block['count']}, {_by(block['unfinished-text'])} unfinished"
+        yield "  units"
+        for unit in size["units"]:
+            yield (
+                f"    {unit['id']}: {unit['need']} ({unit['method']}, {unit['how']}), "
+                f"{_by(unit['unfinished-text'])} unfinished"
+            )
+        yield "  pieces"
+        for piece in size["pieces"]:
+            spare = f", {piece['spare']} spare" if piece["spare"] else ""
+            then = "" if piece["then"] == "none" else f", then cut {piece['then']} on the diagonal"
+            yield f"    {piece['piece']}: {piece['need']} {piece['fabric']} {_by(piece['cut-text'])}{spare}{then}"
+        yield from _cloth_lines(size)
+        yield f"  batting: {_by(size['batting']['size-text'])}"
+
+
+def _cloth_lines(size: dict[str, Any]) -> Iterator[str]:
+    yield "  cloth"
+    for fabric in size["fabrics"]:
+        if fabric["precuts"] is not None:
+            used = fabric["precuts"]
+            yield f"    {fabric['letter']} {fabric['name']}: {used['used']} of {fabric['source']['pack']}"
+            continue
+        yield (
+            f"    {fabric['letter']} {fabric['name']}: {_amount(fabric['buy'])} "
+            f"(strips take {fabric['length-text']}, {fabric['proof']})"
+        )
+        for strip in fabric["strips"]:
+            gives = [f"{part['each']} {part['piece']}" for part in strip["yields"]]
+            gives += [f"a length of {part['piece']}" for part in strip["segments"]]
+            yield f"      {strip['count']} × {strip['height-text']}: {', '.join(gives)}"
+    if size["binding"] is not None:
+        binding = size["binding"]
+        own = f", {_amount(binding['buy'])}" if binding["buy"] else ""
+        yield f"  binding: {binding['strips']} strips {binding['strip-text']}{own}"
+    if size["backing"] is not None:
+        backing = size["backing"]
+        own = f", {_amount(backing['buy'])}" if backing["buy"] else ""
+        yield f"  backing: {_by(backing['size-text'])}, {len(backing['panels'])} panels{own}"
+
+
+def _by(pair: Sequence[str]) -> str:
+    return " x ".join(pair)
+
+
+def _amount(buy: dict[str, str] | None) -> str:
+    if buy is None:
+        return "nothing"
+    return f"{fraction_text(Fraction(buy['amount']))} {buy['unit']}"

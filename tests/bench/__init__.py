@@ -1,0 +1,1 @@
+"""Long measurements, run by hand: each module prints its table."""

@@ -1,0 +1,157 @@
+"""Yardage plans: valid by the ruler, no worse than plain practice, and proven where they should be."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from patchwright.planning.cutting import CannotCut, Joined, Part, Yardage, best, first_fit, plain
+
+from .lists import everyday, extreme, on_grid, strip_list, strip_lists
+from .ruler import check
+
+LISTS = {str(entry["name"]): entry for entry in strip_lists()}
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_strip_lists_reach_the_proven_quantity(name: str) -> None:
+    problem, _ = strip_list(LISTS[name])
+    plan = best(problem)
+    check(problem, plan)
+    assert plan.step <= int(str(LISTS[name]["k"]))
+    assert plan.step == plan.step_bound
+    assert plan.proof != "gap"
+    for other in (plain(problem), first_fit(problem)):
+        check(problem, other)
+        assert plan.step <= other.step
+
+
+@pytest.mark.parametrize("seed", [0, 1, 2, 4, 5, 6, 7, 10])
+def test_everyday_lists_are_proven(seed: int) -> None:
+    problem = everyday(seed)
+    plan = best(problem)
+    check(problem, plan)
+    assert plan.proof != "gap"
+    assert plan.step <= min(plain(problem).step, first_fit(problem).step)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", [0, 1, 2])
+def test_extreme_lists_are_within_a_step(seed: int) -> None:
+    problem = extreme(seed)
+    plan = best(problem)
+    check(problem, plan)
+    assert plan.step - plan.step_bound <= 1
+
+
+@st.composite
+def small_lists(draw: st.DrawFn) -> Yardage:
+    """Lists small enough that every one should be settled at once."""
+    turn = draw(st.booleans())
+    width = draw(st.integers(40, 60))
+    parts = tuple(
+        Part(f"p{i}", draw(st.integers(3, 40)), draw(st.integers(3, 40)), draw(st.integers(1, 30)), turn)
+        for i in range(draw(st.integers(1, 4)))
+    )
+    joined = tuple(
+        Joined(f"j{i}", draw(st.integers(2, 9)), draw(st.integers(10, 300)), draw(st.integers(0, 5)), 8)
+        for i in range(draw(st.integers(0, 2)))
+    )
+    return Yardage(width, parts, joined, tuple(range(9, 9000, 9)))
+
+
+quick = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
+
+
+@quick
+@given(small_lists())
+def test_every_plan_is_valid(problem: Yardage) -> None:
+    plans = [best(problem), plain(problem), first_fit(problem)]
+    for plan in plans:
+        check(problem, plan)
+    assert plans[0].step == min(plan.step for plan in plans)
+
+
+@quick
+@given(small_lists(), st.randoms(use_true_random=False))
+def test_the_order_of_the_list_does_not_matter(problem: Yardage, chance: object) -> None:
+    parts, joined = list(problem.parts), list(problem.joined)
+    chance.shuffle(parts)  # type: ignore[attr-defined]
+    chance.shuffle(joined)  # type: ignore[attr-defined]
+    shuffled = replace(problem, parts=tuple(parts), joined=tuple(joined))
+    assert best(shuffled) == best(problem)
+    assert plain(shuffled) == plain(problem)
+    assert first_fit(shuffled) == first_fit(problem)
+
+
+@quick
+@given(small_lists(), st.integers(1, 12))
+def test_a_wider_cloth_never_needs_more(problem: Yardage, more: int) -> None:
+    here, wider = best(problem), best(replace(problem, width=problem.width + more))
+    if "gap" not in (here.proof, wider.proof):
+        assert wider.step <= here.step
+
+
+@quick
+@given(small_lists(), st.integers(1, 10))
+def test_more_pieces_never_need_less(problem: Yardage, more: int) -> None:
+    first, *others = problem.parts
+    larger = replace(problem, parts=(replace(first, count=first.count + more), *others))
+    here, there = best(problem), best(larger)
+    if "gap" not in (here.proof, there.proof):
+        assert there.step >= here.step
+
+
+def test_answers_do_not_depend_on_the_hash_seed() -> None:
+    code = "from cutting.lists import everyday; from patchwright.planning.cutting import best; print(best(everyday(23)))"
+    outputs = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            env={"PYTHONHASHSEED": seed, "PYTHONPATH": ":".join(filter(None, sys.path))},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("0", "1")
+    }
+    assert len(outputs) == 1
+
+
+def test_a_piece_wider_than_the_cloth_is_refused() -> None:
+    with pytest.raises(CannotCut) as caught:
+        best(Yardage(40, (Part("wide", 41, 60, 1, True),), (), (100,)))
+    assert (caught.value.key, caught.value.reason) == ("wide", "too-wide")
+
+
+def test_a_one_way_piece_is_not_turned_to_fit() -> None:
+    one_way = Part("wide", 41, 30, 1, False)
+    with pytest.raises(CannotCut):
+        best(Yardage(40, (one_way,), (), (100,)))
+    assert best(Yardage(40, (replace(one_way, turn=True),), (), (100,))).length == 41
+
+
+def test_lengths_that_are_too_short_to_buy_are_an_error() -> None:
+    with pytest.raises(ValueError, match="no purchasable length"):
+        best(Yardage(40, (Part("a", 40, 40, 3, False),), (), (50, 100)))
+
+
+def test_joins_that_never_gain_are_refused() -> None:
+    with pytest.raises(CannotCut) as caught:
+        plain(Yardage(40, (), (Joined("long", 3, 90, 40, 6),), (100,)))
+    assert caught.value.reason == "too-short"
+
+
+def test_nothing_to_cut_needs_nothing() -> None:
+    plan = best(Yardage(40, (), (), (9, 18)))
+    assert (plan.length, plan.strips, plan.proof) == (0, (), "proven")
+
+
+def test_uneven_steps_are_places_in_the_list() -> None:
+    problem = Yardage(40, (Part("a", 10, 10, 5, True),), (), (12, 18, 24))
+    assert best(problem).step == 3
+    assert on_grid(42, [[2.5, 2.5, 10]], [], True)[1] == 2
