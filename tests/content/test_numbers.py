@@ -1,4 +1,4 @@
-"""Every number of the plan, for every size, stands in the booklets: walked from the plan, not from the text's makers."""
+"""Every number of the plan, for every size, stands in the booklets: walked from the plan, not from their makers."""
 
 from __future__ import annotations
 

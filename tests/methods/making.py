@@ -193,7 +193,7 @@ def half_rectangle(sides: Sides, seam: float) -> list[Seen]:
     diagonal = Line((0.0, height), (width, 0.0))
     units = []
     for line in (diagonal, diagonal.back()):
-        lower, upper = (cut(piece(role, width, height), way) for role, way in (("first", line), ("second", line.back())))
+        lower, upper = cut(piece("first", width, height), line), cut(piece("second", width, height), line.back())
         units.append(sew(flip(upper, line), lower, line.beside(seam)))
     return units
 

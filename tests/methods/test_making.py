@@ -58,8 +58,8 @@ def make(method: str, recipe: Recipe, request: Request) -> list[Seen]:
 
 def settle(method: str, unit: Seen, wanted: tuple[UnitPatch, ...], request: Request, recipe: Recipe) -> Seen | None:
     """The unit turned as it lies at @0 and centered on its finished size, or None if it fits in no turn."""
-    for turns in range(4):
-        laid = at_origin(turned(unit, 90 * turns))
+    for turn in range(4):
+        laid = at_origin(turned(unit, 90 * turn + ruler_angle(method, request, recipe, turn)))
         _, _, right, bottom = outline(laid).bounds
         if recipe.trim and method in EXACT_ONCE_TRIMMED:
             laid = trimmed(laid, request)
@@ -69,6 +69,15 @@ def settle(method: str, unit: Seen, wanted: tuple[UnitPatch, ...], request: Requ
         if fits(laid, wanted, request, slack(method, request, recipe)):
             return laid
     return None
+
+
+def ruler_angle(method: str, request: Request, recipe: Recipe, turn: int) -> float:
+    """By how many degrees a ruler laid along the seam turns a half-rectangle whose pieces are not in its proportion."""
+    if method != "half-rectangle":
+        return 0.0
+    piece = recipe.pieces[0]
+    cut, wanted = ((float(h), float(w)) for w, h in ((piece.width, piece.height), (request.width, request.height)))
+    return (atan2(*cut) - atan2(*wanted)) * 180 / pi
 
 
 def trimmed(laid: Seen, request: Request) -> Seen:

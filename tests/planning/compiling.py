@@ -9,6 +9,7 @@ from pathlib import Path
 
 from patchwright.core.codes import laid_over
 from patchwright.core.diagnostics import Diagnostic
+from patchwright.core.geometry import double_area
 from patchwright.core.length import Length
 from patchwright.core.source import Source
 from patchwright.design.design import Design
@@ -181,7 +182,7 @@ def drawn_areas(plan: Plan, index: int = 0) -> dict[str, Length]:
         fabrics = dict(made.fabrics)
         for patch in BY_NAME[made.method].patches(unit_size(made, index).request):
             fabric = fabrics.get(patch.role, "")
-            areas[fabric] = areas.get(fabric, Length()) + _area(patch.outline)
+            areas[fabric] = areas.get(fabric, Length()) + double_area(patch.outline) / 2
     return areas
 
 
@@ -195,9 +196,3 @@ def _leaves(plan: Plan, index: int) -> Iterator[tuple[str, str]]:
             yield kind, ref
             continue
         waiting += [(placed.kind, placed.ref) for line in assemblies[ref].lines for placed in line]
-
-
-def _area(outline: tuple[object, ...]) -> Length:
-    from patchwright.core.geometry import double_area
-
-    return double_area(outline) / 2  # type: ignore[arg-type]

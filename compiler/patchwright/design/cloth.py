@@ -22,7 +22,7 @@ DEFAULT_COLORS = (
     "#e9e2d0", "#b5523b", "#2e4a62", "#d9a441", "#5d7d6a", "#8c6a8e", "#9fb8c4", "#4a4a4a",
     "#c98f7a", "#6f8f3f", "#3f6f8f", "#d8c3a5",
 )
-SAME_PRINT_WORDS = ("none", "unit", "block", "touching", "quilt")
+SAME_PRINT_WORDS = ("none", "unit", "block", "quilt")
 _LIGHT_FROM, _DARK_BELOW = 170, 90
 
 
@@ -60,7 +60,7 @@ def _pack(name: str, declared: PackDeclaration, rules: Rules, findings: Findings
         usable_height=min(usable, height) if usable is not None and kind == "squares" else height,
         count=count, prints=min(declared.prints.number, count) if declared.prints is not None else count,
         piles=tuple((str(pile), number.number) for pile, number in declared.piles.items()),
-        span=span_of(name),
+        match=tuple(fabric.text for fabric in declared.match or ()), span=span_of(name),
     )
 
 

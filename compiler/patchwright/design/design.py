@@ -50,6 +50,8 @@ class Pack:
     count: int
     prints: int
     piles: tuple[tuple[str, int], ...] = ()
+    match: tuple[str, ...] = ()
+    """Fabrics that share one print in each block."""
     single: bool = False
     """Whether its pieces are bought singly rather than in a bundle; `count` is then the number asked for."""
     span: Span = field(default=NOWHERE, compare=False)

@@ -65,7 +65,7 @@ class Board:
     book: PatchBook
     pieces: Mapping[str, Piece]
     pressing: Mapping[str, AssemblyPressing]
-    """By the ids of assemblies; one that is missing gets no arrows."""
+    """By the ids of assemblies, and `top-SIZE`; an assembly that is missing gets no arrows, a top a plain rule."""
 
     @property
     def em(self) -> float:

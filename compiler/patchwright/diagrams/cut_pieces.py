@@ -13,7 +13,7 @@ from patchwright.diagrams.board import Board
 from patchwright.diagrams.letters import CLEAR, Obstacles, letter
 from patchwright.diagrams.phrases import spoken_extent
 from patchwright.diagrams.picture import corners
-from patchwright.diagrams.scene import Area, Item, Line
+from patchwright.diagrams.scene import XY, Area, Item, Line
 from patchwright.planning.plan import Yield
 
 Box = tuple[float, float, float, float]
@@ -26,7 +26,7 @@ def cut_piece(
     """A piece with its name, clear of the obstacles."""
     x, y, wide, high = box
     outline = corners(x, y, x + wide, y + high)
-    yield Area(outline, "fabric", fabric)
+    yield Area(parted(board, outline), "fabric", fabric)
     then = board.piece(part.piece).then
     diagonals = [(outline[3], outline[1]), (outline[0], outline[2])][: {"none": 0, "once": 1, "twice": 2}[then]]
     for ends in diagonals:
@@ -35,6 +35,15 @@ def cut_piece(
     label = letter(outline, (part.piece, fabric), board.type, ("normal", "small"), over)
     if label is not None:
         yield label
+
+
+def parted(board: Board, outline: tuple[XY, ...]) -> tuple[XY, ...]:
+    """A cut rectangle drawn a hair smaller, so that a slit shows between pieces of dark cloth."""
+    slit = 0.07 * board.em
+    (x, y), (right, bottom) = outline[0], outline[2]
+    if min(right - x, bottom - y) <= 4 * slit:
+        return outline
+    return corners(x + slit, y + slit, right - slit, bottom - slit)
 
 
 def cut_words(board: Board, part: Yield) -> str:

@@ -35,7 +35,8 @@ def top_scene(board: Board, index: int) -> Scene:
     chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
     pictures = [[_part(board, index, spot, chooser, scale) for spot in row] for row in rows]
     parts = [[spot.item.part for spot in row] for row in rows]
-    pressing = top_pressing(parts, board.plan.rules.pressing) if arrows else None
+    known = board.pressing.get(f"top-{board.size(index).name}")
+    pressing = (known or top_pressing(parts, board.plan.rules.pressing)) if arrows else None
     picture = _numbered(board, pulled_apart(pictures, "rows", gaps, pressing), pictures, gaps)
     size = board.size(index)
     title = board.say("top.title", size=size.label)

@@ -43,6 +43,7 @@ class PackDeclaration(Declaration):
     usable: LengthText | None = key("side that can be relied on, where it is less than the size")
     prints: Count | None = key("how many different cloths one bundle holds (default: each its own)")
     piles: dict[Key, Count] = key("named parts of the bundle with their counts", default={})
+    match: list[Name] | None = key("fabrics of this pack that share one print in each block", at_least=2)
 
 
 class SourceDeclaration(Declaration):
@@ -65,7 +66,7 @@ class FabricDeclaration(Declaration):
     value: Literal["light", "medium", "dark"] | None = key("its value (default: from its color)")
     cut_from: SourceDeclaration | None = key("what it is cut from (default: yardage)")
     same_print: Name | None = key(
-        "what shares one print: none, unit, block, touching, quilt, or a unit's or block's name"
+        "what shares one print: none (default), unit, block, quilt, or a unit's or block's name"
     )
     apart: Literal["block", "touching", "none"] | None = key(
         "what two groups of one print are kept off: one block (default), touching, none"

@@ -1,10 +1,10 @@
 """A half-rectangle triangle: two triangles, their diagonal from lower left to upper right, the first above it.
 
 It is not its own mirror image: turned over it is another unit, and its rectangles are cut on the other diagonal.
-Cut size (common practice is a generous allowance and trimming; the least that works follows from the geometry):
-rectangles of the unit's proportion, so large that once sewn, tips even, the unfinished unit lies inside with the seam
-through the corners of its finished size; s the seam, a and b the finished sides and d their diagonal, each side is
-1 + 2s/min(a, b) + s·d/(a·b) times as long.
+Cut size (common practice is to cut generously, 1 in and 2 in more for a 1:2 shape, and to trim; the least that works
+follows from the geometry): rectangles of the unit's proportion, so large that once sewn, tips even, the unfinished unit
+lies inside with the seam through the corners of its finished size. With s the seam, a and b the finished sides and d
+their diagonal, they are at least a + 2s(1 + b/d) by b + 2s(1 + a/d).
 """
 
 from __future__ import annotations
@@ -31,7 +31,13 @@ from patchwright.methods.staging import at, back, face, finished_stage, gap, mar
 
 _BOTH = ("first", "second")
 _COARSEST = Fraction(1)
-"""Cut sizes keep the exact proportion unless that makes them longer than this, in the pattern's unit."""
+"""Cut sizes keep the exact proportion unless that lengthens them by more than this, in the pattern's unit."""
+
+_FINEST = Fraction(1, 64)
+"""The least step of cut sizes that do not keep it."""
+
+_MOST = 10**10
+"""Bound of the numbers under a square root, which is brought to its simplest form by trial division."""
 
 
 def exact_rectangle(width: Length, height: Length, seam: Length) -> tuple[Length, Length]:
@@ -47,12 +53,19 @@ def _diagonal(width: Length, height: Length) -> Length:
 
 def _refuse(request: Request) -> tuple[Refusal, ...]:
     width, height = request.width, request.height
-    if not (width.is_rational and height.is_rational):
-        message = "a half-rectangle needs sides that can be measured, and these contain a square root"
-        return (Refusal("not-measurable", "size", message, ("give the size as a length of its own, such as `3 x 6`",)),)
+    if not _is_measurable(width, height):
+        message = f"a half-rectangle needs sides that a ruler shows, and these are {width} and {height}"
+        return (Refusal("not-measurable", "size", message, ("give the size as lengths of its own",)),)
     if min(width, height) <= ZERO:
         return refuse_wide_seam(request, ZERO, "a triangle")
     return refuse_wide_seam(request, width * height / _diagonal(width, height), "a triangle")
+
+
+def _is_measurable(width: Length, height: Length) -> bool:
+    if not (width.is_rational and height.is_rational):
+        return False
+    square = (width * width + height * height).rational()
+    return square.numerator * square.denominator <= _MOST
 
 
 def _patches(request: Request) -> tuple[UnitPatch, ...]:
@@ -78,19 +91,39 @@ def _recipe(request: Request) -> Recipe:
 def _cut_size(width: Length, height: Length, rules: TriangleRules) -> tuple[Length, Length]:
     """Both sides a whole number of steps, in the unit's proportion where that costs little, else a step longer."""
     seam, step = rules.seam, rules.step
-    factor = seam * 2 / min(width, height) + seam * _diagonal(width, height) / width / height
+    diagonal = _diagonal(width, height)
+    wide, high = (seam + seam * height / diagonal) * 2 / width, (seam + seam * width / diagonal) * 2 / height
+    factor = max(wide, high)
     exact = width + width * factor, height + height * factor
     ratio = width.rational() / height.rational()
     if max(ratio.numerator, ratio.denominator) * step <= _COARSEST:
         steps = (exact[0] / (ratio.numerator * step)).ceil() * step
         return Length(steps * ratio.numerator), Length(steps * ratio.denominator)
+    step = max(step, _FINEST)
     return exact[0].up_to(step) + Length(step), exact[1].up_to(step) + Length(step)
 
 
 def _sewn_size(width: Length, height: Length, seam: Length) -> tuple[Length, Length]:
-    """Two triangles of this cut size, sewn on their long edges with tips even, open to this rectangle."""
-    lost = seam * _diagonal(width, height)
-    return width - lost / height, height - lost / width
+    """The rectangle inside two triangles of this cut size, sewn on their long edges with tips even, and opened.
+
+    Opening moves the second triangle by two seams toward the first, at right angles to the diagonal.
+    """
+    across, down = _proportion(width, height)
+    diagonal = _diagonal(across, down)
+    return width - seam * 2 * down / diagonal, height - seam * 2 * across / diagonal
+
+
+def _stitched(width: Length, height: Length, seam: Length) -> tuple[Length, Length]:
+    """The short sides of a triangle of this cut size from its square corner to the stitches."""
+    across, down = _proportion(width, height)
+    diagonal = _diagonal(across, down)
+    return width - seam * diagonal / down, height - seam * diagonal / across
+
+
+def _proportion(width: Length, height: Length) -> tuple[Length, Length]:
+    """The smallest whole numbers in the proportion of two sides."""
+    ratio = width.rational() / height.rational()
+    return Length(ratio.numerator), Length(ratio.denominator)
 
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
@@ -101,16 +134,17 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     rectangles = face("first", rectangle(width, height)), face("second", rectangle(width, height, away))
     upper, lower = _triangles(width, height)
     pair = face("first", upper), back("second", _turned_over(lower, width, height))
-    lost = seam * _diagonal(width, height)
-    stitch = mark("stitch", at(ZERO, height - lost / width), at(width - lost / height, ZERO))
     sewn = _sewn_size(width, height, seam)
+    legs = _stitched(width, height, seam)
+    stitch = mark("stitch", at(ZERO, legs[1]), at(legs[0], ZERO))
+    opened = _opened(sewn, legs)
     size = tuple(side.length for side in unfinished_size(request))
     outline = moved(rectangle(size[0], size[1]), (sewn[0] - size[0]) / 2, (sewn[1] - size[1]) / 2)
     return (
         Stage("cut-apart", key + "cut-apart", (view(rectangles, *cuts),), pieces=_BOTH),
         Stage("sew", key + "sew", (view(pair, stitch),), lengths=(("seam", seam),)),
-        Stage("press", key + "press", (view(_opened(*sewn)),), gives=2),
-        trim_rectangle("half-rectangle.trim", _opened(*sewn), outline, size[0], size[1]),
+        Stage("press", key + "press", (view(opened),), gives=2),
+        trim_rectangle("half-rectangle.trim", opened, outline, size[0], size[1]),
         finished_stage("half-rectangle.finished", _trimmed(request), size[0], size[1]),
     )
 
@@ -126,9 +160,11 @@ def _turned_over(outline: Polygon, width: Length, height: Length) -> Polygon:
     return tuple(over(point) for point in reversed(outline))
 
 
-def _opened(width: Length, height: Length) -> tuple[StageShape, ...]:
-    upper, lower = _triangles(width, height)
-    return face("first", upper), face("second", lower)
+def _opened(size: tuple[Length, Length], legs: tuple[Length, Length]) -> tuple[StageShape, ...]:
+    """Both triangles opened: square corners `size` apart, short sides as long as the stitches leave them."""
+    width, height = size
+    lower: Polygon = (at(width, height - legs[1]), at(width, height), at(width - legs[0], height))
+    return face("first", _triangles(*legs)[0]), face("second", lower)
 
 
 def _trimmed(request: Request) -> tuple[StageShape, ...]:

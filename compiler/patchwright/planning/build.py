@@ -7,7 +7,9 @@ Never: a drawing, a word of a booklet, or a number that `verify` could not add u
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Literal
 
 from patchwright.core.diagnostics import Diagnostic, Findings
@@ -44,6 +46,7 @@ from patchwright.planning.plan import (
     UnitPiece,
     UnitSize,
 )
+from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.top import ClothKey, Top, TopBuilder, TopPart
 
 Effort = Literal["plain", "best"]
@@ -74,15 +77,17 @@ class _Planner:
     findings: Findings
     instances: Instances = field(init=False)
     book: PieceBook = field(init=False)
+    prints: PrintRules = field(init=False)
 
     def plan(self) -> Plan | None:
         design = self.design
         self.instances = Instances(design, self.findings)
         self.book = PieceBook(design.fabrics, len(design.sizes))
+        self.prints = PrintRules(design, self.instances)
         tops = self._tops()
         if tops is None or self._failed():
             return None
-        units = self._units()
+        units = self._units(tops)
         if self._failed():
             return None
         bindings = self._bindings(tops)
@@ -92,7 +97,14 @@ class _Planner:
         self._check_steps()
         names = _names(self.instances)
         sizes = tuple(self._size(index, top, bindings[index], names) for index, top in enumerate(tops))
-        planned = FabricPlans(design, entries, sizes, self.effort, self.findings).plan()
+        holders = {
+            fabric.id: [self.prints.holders(fabric, top) for top in tops]
+            for fabric in design.fabrics if fabric.pack and fabric.same_print not in ("none", "quilt")
+        }
+        recipes = {unit.key: unit.recipes for unit in units}
+        planned = FabricPlans(
+            design, entries, sizes, self.effort, self.findings, holders, partial(self._pieces_of, recipes)
+        ).plan()
         if self._failed():
             return None
         return Plan(
@@ -102,6 +114,23 @@ class _Planner:
             assemblies=self._assemblies(names), sizes=planned.sizes,
             introduction=design.introduction, notes=design.steps, finishing=design.finishing, about=design.about,
         )
+
+    def _pieces_of(
+        self, recipes: dict[UnitKey, list[Recipe]], holder: Holder, fabric: str, index: int
+    ) -> tuple[tuple[str, int], ...]:
+        """The lettered pieces of a fabric that one place needs: its patches, and its units' batches."""
+        needs: Counter[str] = Counter()
+        for part, count in holder.content:
+            if isinstance(part, PatchKey):
+                needs[self.book.served[part].id] += count
+                continue
+            recipe = recipes[part][index]
+            roles = {role for role, own in self.instances.units[part].unit.fabrics if own == fabric}
+            for piece in recipe.pieces:
+                if piece.role in roles:
+                    served = self.book.served[part, piece.id].id
+                    needs[served] += -(-count // recipe.batch) * piece.per_batch
+        return tuple(sorted(needs.items()))
 
     def _failed(self) -> bool:
         return self.findings.has_errors
@@ -144,7 +173,7 @@ class _Planner:
                 made[block.id] = tuple(cell if cell is not None else known[0] for cell in cells)
         return made
 
-    def _units(self) -> list[_UnitPlan]:
+    def _units(self, tops: list[Top]) -> list[_UnitPlan]:
         """Ask every unit's method for its recipe in every size; report what cannot be made."""
         made = []
         for key, instance in self.instances.units.items():
@@ -163,7 +192,10 @@ class _Planner:
             known = next(recipe for recipe in recipes if recipe is not None)
             whole = [recipe if recipe is not None else known for recipe in recipes]
             one_way = self.instances.is_one_way(key.unit)
-            batches = [_batches(instance, index, recipe, one_way) for index, recipe in enumerate(whole)]
+            batches = [
+                self.prints.batches_by_place(key, recipe, tops[index], _batches(instance, index, recipe, one_way))
+                for index, recipe in enumerate(whole)
+            ]
             made.append(_UnitPlan(key, instance, requests, whole, batches))
             self._remark(instance, whole)
         return made

@@ -7,6 +7,7 @@ Never: a piece that is not in the list of pieces.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -21,6 +22,7 @@ from patchwright.planning.lettering import Entry
 from patchwright.planning.plan import (
     FabricSize,
     FabricSource,
+    PackSize,
     Piece,
     PieceSize,
     PlannedFabric,
@@ -28,10 +30,12 @@ from patchwright.planning.plan import (
     PlannedSize,
     Precuts,
 )
-from patchwright.planning.precuts import plan_precuts, share_pack
+from patchwright.planning.precuts import PackTooSmall, PackUse, Wanted, plan_precuts
+from patchwright.planning.prints import Holder, PrintGroup, joined_by_match
 
 Effort = Literal["plain", "best"]
 Grain = Literal["crosswise", "lengthwise"]
+PiecesOf = Callable[[Holder, str, int], tuple[tuple[str, int], ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +57,10 @@ class FabricPlans:
     sizes: tuple[PlannedSize, ...]
     effort: Effort
     findings: Findings
+    holders: dict[str, list[tuple[Holder, ...]]]
+    """For each fabric whose patches share prints, the places that do, size by size."""
+    pieces_of: PiecesOf
+    """The lettered pieces of a fabric that a place needs in one size."""
     _made: dict[tuple[str, int], int] = field(default_factory=dict)
     _joins: dict[tuple[str, int], int] = field(default_factory=dict)
     _grain: dict[tuple[str, int], Grain] = field(default_factory=dict)
@@ -230,38 +238,72 @@ class FabricPlans:
         packs = []
         for pack in self.design.packs:
             sharing = [fabric for fabric in self.design.fabrics if fabric.pack == pack.id]
-            counts: list[int | None] = []
-            for index in range(len(self.sizes)):
-                found, count = self._share(pack, sharing, index)
-                counts.append(count or None)
-                precuts.update({(fabric.id, index): found.get(fabric.id) for fabric in sharing})
+            uses = [self._share(pack, sharing, index) for index in range(len(self.sizes))]
+            for index, use in enumerate(uses):
+                precuts.update({(fabric.id, index): self._part(fabric, use, pack) for fabric in sharing})
             if sharing:
                 packs.append(PlannedPack(
-                    pack.id, pack.kind, pack.width, pack.height, pack.count, pack.single, tuple(counts)
+                    pack.id, pack.kind, pack.width, pack.height, pack.count, pack.single,
+                    tuple(fabric.id for fabric in sharing), tuple(_pack_size(use) if use is not None else None for use in uses),
                 ))
         return precuts, tuple(packs)
 
-    def _share(self, pack: Pack, sharing: list[Fabric], index: int) -> tuple[dict[str, Precuts], int]:
-        uses = {}
+    def _share(self, pack: Pack, sharing: list[Fabric], index: int) -> PackUse | None:
+        """One pack in one size, for all fabrics together."""
+        entries = [(entry, fabric) for fabric in sharing for entry in self._own(fabric, index)]
+        if not entries:
+            return None
+        wanted = Wanted(
+            tuple(self._sheet_flat(entry, index, fabric) for entry, fabric in entries),
+            self._groups(pack, sharing, index), {entry.id: fabric.pile for entry, fabric in entries},
+        )
+        size = self.design.sizes[index].name
+        try:
+            use = plan_precuts(wanted, pack)
+        except TooWide as fault:
+            self._too_wide(next(e for e, _ in entries if e.id == fault.piece), index, pack.usable_width)
+            return None
+        except PackTooSmall as fault:
+            self.findings.error(
+                "pack-not-enough",
+                f"`{pack.id}` cannot serve `{size}`: {fault.needed} needed, and it holds {pack.count}", pack.span, "each pack holds the same prints; let fewer patches share a print, or use larger precuts",
+            )
+            return None
+        self._made.update({(piece, index): count for piece, count in use.made.items()})
+        self._warn_of_pack(pack, index, use.used, use.packs)
+        return use
+
+    def _groups(self, pack: Pack, sharing: list[Fabric], index: int) -> tuple[PrintGroup, ...]:
+        """The groups that share a print, by lettered pieces."""
+        made: list[PrintGroup] = []
+        owners: dict[str, str] = {}
         for fabric in sharing:
-            entries = self._own(fabric, index)
-            flats = tuple(self._sheet_flat(entry, index, fabric) for entry in entries)
-            try:
-                sheets = plan_precuts(flats, pack)
-            except TooWide as fault:
-                self._too_wide(next(e for e in entries if e.id == fault.piece), index, pack.usable_width)
-                continue
-            if sheets:
-                uses[fabric.id] = sheets
-            for sheet in sheets:
-                for part in sheet.yields:
-                    made = self._made.get((part.piece, index), 0)
-                    self._made[part.piece, index] = made + part.each * sheet.count
-        if not uses:
-            return {}, 0
-        found, packs = share_pack(uses, pack)
-        self._warn_of_pack(pack, index, sum(use.used for use in found.values()), packs)
-        return found, packs
+            for group in self._fabric_groups(fabric, index):
+                made.append(group)
+                owners[group.key] = fabric.id
+        return tuple(joined_by_match(made, pack, owners))
+
+    def _fabric_groups(self, fabric: Fabric, index: int) -> list[PrintGroup]:
+        if fabric.same_print == "none":
+            return []
+        if fabric.same_print == "quilt":
+            needs = tuple((entry.id, entry.needs[index]) for entry in self._own(fabric, index))
+            return [PrintGroup(fabric.id, needs, fabric.pile, "", "none")] if needs else []
+        return [
+            PrintGroup(f"{fabric.letter} {holder.label}", needs, fabric.pile, holder.block, fabric.apart)
+            for holder in self.holders[fabric.id][index] if (needs := self.pieces_of(holder, fabric.id, index))
+        ]
+
+    def _part(self, fabric: Fabric, use: PackUse | None, pack: Pack) -> Precuts | None:
+        """What one fabric has of a pack's sheets."""
+        if use is None:
+            return None
+        own = {entry.id for entry in self.entries if entry.identity.fabric == fabric.id}
+        sheets = tuple(sheet for sheet in use.sheets if any(part.piece in own for part in sheet.yields))
+        if not sheets:
+            return None
+        left = use.packs * (1 if pack.single else pack.count) - use.used
+        return Precuts(sum(sheet.count for sheet in sheets), use.packs, left, sheets)
 
     def _sheet_flat(self, entry: Entry, index: int, fabric: Fabric) -> Flat:
         size = entry.identity.sizes[index]
@@ -270,14 +312,14 @@ class FabricPlans:
         return Flat(entry.id, size[0].length, size[1].length, entry.needs[index], fabric.direction == "none")
 
     def _warn_of_pack(self, pack: Pack, index: int, used: int, packs: int) -> None:
-        if not pack.count or used <= pack.count:
+        if not pack.count or (packs <= 1 and not pack.single) or (pack.single and used <= pack.count):
             return
         what = pack.kind.replace("-", " ")
         advice = f"buy {used} {what}" if pack.single else f"buy {packs} packs"
         self.findings.warning(
             "pack-not-enough",
-            f"`{pack.id}` holds {pack.count} {what}, but {used} are needed in `{self.design.sizes[index].name}`",
-            pack.span, f"{advice}, or make the quilt smaller",
+            f"`{pack.id}` holds {pack.count} {what}, and one is not enough for `{self.design.sizes[index].name}`: "
+            f"{used} needed", pack.span, f"{advice}, or make the quilt smaller",
         )
 
     def _precut_size(self, precuts: Precuts | None, fabric: Fabric, index: int) -> FabricSize | None:
@@ -337,6 +379,10 @@ class FabricPlans:
                 binding, strips=len(lengths), joins=len(lengths) - 1, made=sum_lengths(lengths) - loss
             )
         return replace(size, borders=borders, binding=binding)
+
+
+def _pack_size(use: PackUse) -> PackSize:
+    return PackSize(use.sheets, use.used, use.packs, use.left, use.shares, use.needed, use.bound, use.proof)
 
 
 def _merit(plan: ClothPlan) -> tuple[object, ...]:

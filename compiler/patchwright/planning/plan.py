@@ -183,7 +183,10 @@ class SheetCut:
 
 @dataclass(frozen=True, slots=True)
 class Precuts:
-    """How precut cloth is used: pieces of cloth used, packs needed, pieces left over in those packs."""
+    """A fabric's part of a pack: the sheets that give pieces of it, packs needed, sheets left over in those packs.
+
+    A sheet that serves several fabrics stands with each of them.
+    """
 
     used: int
     packs: int
@@ -236,6 +239,41 @@ class PlannedFabric:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftOver:
+    """Rectangles of cloth left over from precuts, so many of this size."""
+
+    width: Length
+    height: Length
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class PrintShare:
+    """What one print of a pack serves: places in the quilt by name (`lantern 3`), and loose pieces."""
+
+    number: int
+    pile: str
+    places: tuple[str, ...]
+    loose: tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PackSize:
+    """A pack in one size, for all fabrics that share it."""
+
+    sheets: tuple[SheetCut, ...]
+    used: int
+    packs: int
+    """Packs to buy; single precuts where it is no bundle."""
+    left: tuple[LeftOver, ...]
+    shares: tuple[PrintShare, ...]
+    """Print by print, where patches share prints."""
+    needed: int
+    bound: int
+    proof: str
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedPack:
     id: str
     kind: PackKind
@@ -243,8 +281,8 @@ class PlannedPack:
     height: Length
     count: int
     single: bool
-    sizes: PerSize[int]
-    """Packs to buy."""
+    fabrics: tuple[str, ...]
+    sizes: PerSize[PackSize]
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,92 +1,159 @@
 """One pack of precut cloth in one size: how many of its pieces are needed, and what each is cut into.
 
-In: the pack and the pieces that fabrics cut from it.
-Out: `Precuts` for every fabric, and packs to buy.
-Never: a count from area; counts come from rows and columns that a straight ruler can cut.
+In: the pack, the pieces that fabrics cut from it, and the groups of pieces that share a print.
+Out: `PackUse`: sheets with layouts, packs to buy, what is left, and which print serves what.
+Never: a count from area; counts come from layouts that a straight ruler can cut.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
+from fractions import Fraction
+from math import lcm
 
 from patchwright.core.length import Length
 from patchwright.design.design import Pack
+from patchwright.planning import cutting
 from patchwright.planning.cloth import Flat, TooWide
-from patchwright.planning.plan import Precuts, SheetCut, Yield
+from patchwright.planning.plan import LeftOver, PrintShare, SheetCut, Yield
+from patchwright.planning.prints import PrintGroup
+
+ALL = "all"
+REST = "rest"
+
+
+class PackTooSmall(Exception):  # noqa: N818 - it names what the pack cannot do, and callers report it.
+    """No number of packs can serve, since each holds the same prints; `needed` is the least number of sheets."""
+
+    def __init__(self, needed: int) -> None:
+        super().__init__(f"{needed} needed")
+        self.needed = needed
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
-    """How one piece lies on one precut: columns and rows, as laid."""
+class PackUse:
+    """How a pack serves all fabrics that share it."""
 
-    flat: Flat
-    width: Length
-    height: Length
-    columns: int
-    rows: int
-    turned: bool
+    sheets: tuple[SheetCut, ...]
+    used: int
+    packs: int
+    left: tuple[LeftOver, ...]
+    shares: tuple[PrintShare, ...]
+    made: dict[str, int]
+    needed: int
+    bound: int
+    proof: str
 
-    @property
-    def each(self) -> int:
-        return self.columns * self.rows
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is wanted of a pack: pieces, groups of them that share a print, and loose ones by pile."""
+
+    flats: tuple[Flat, ...]
+    groups: tuple[PrintGroup, ...]
+    piles: dict[str, str]
+    """The pile of each piece, or nothing."""
 
 
-def plan_precuts(flats: tuple[Flat, ...], pack: Pack) -> tuple[SheetCut, ...]:
-    """Cut each size of piece from precuts of its own, as many to one as rows and columns give.
+def plan_precuts(wanted: Wanted, pack: Pack) -> PackUse:
+    """The fewest precuts that serve everything.
 
-    Raises TooWide for a piece that no precut of the pack can give.
+    Raises TooWide for a piece that no precut can give, PackTooSmall where prints are too few.
     """
+    grid = _grid(wanted.flats, pack)
+    problem = cutting.PackProblem(
+        width=_whole(pack.usable_width, grid), height=_whole(pack.usable_height, grid),
+        pieces=tuple(
+            cutting.SheetPiece(flat.piece, _whole(flat.width, grid), _whole(flat.height, grid), flat.turn)
+            for flat in wanted.flats
+        ),
+        piles=_piles(pack, wanted), groups=_groups(wanted, pack), loose=_loose(wanted, pack),
+    )
+    try:
+        plan = cutting.plan_pack(problem)
+    except cutting.CannotCut as fault:
+        raise TooWide(fault.key, fault.reason) from None
+    if plan.packs is None:
+        raise PackTooSmall(plan.needed)
+    return _use(plan, pack, wanted, grid)
+
+
+def _grid(flats: tuple[Flat, ...], pack: Pack) -> int:
+    lengths = [pack.usable_width, pack.usable_height]
+    lengths += [side for flat in flats for side in (flat.width, flat.height)]
+    return lcm(*(length.rational().denominator for length in lengths))
+
+
+def _whole(length: Length, grid: int) -> int:
+    return int(length.rational() * grid)
+
+
+def _piles(pack: Pack, wanted: Wanted) -> tuple[cutting.Pile, ...]:
+    """The prints of the pack by pile; a pack of singles holds as many as are asked of it."""
+    if pack.single:
+        count = max(pack.count, sum(flat.count for flat in wanted.flats))
+        return (cutting.Pile(ALL, count),)
+    sheets = max(1, pack.count // pack.prints)
+    if not pack.piles:
+        return (cutting.Pile(ALL, pack.prints, sheets),)
+    piles = [cutting.Pile(name, max(1, count // sheets), sheets) for name, count in pack.piles]
+    rest = pack.count - sum(count for _, count in pack.piles)
+    return (*piles, cutting.Pile(REST, max(1, rest // sheets), sheets)) if rest > 0 else tuple(piles)
+
+
+def _groups(wanted: Wanted, pack: Pack) -> tuple[cutting.Group, ...]:
     made = []
-    for flat in flats:
-        lay = _best_lay(flat, pack)
-        full, rest = divmod(flat.count, lay.each)
-        if full:
-            made.append(SheetCut(full, (_yield(lay, lay.each),), _places(lay, lay.each)))
-        if rest:
-            made.append(SheetCut(1, (_yield(lay, rest),), _places(lay, rest)))
+    for group in wanted.groups:
+        apart = (group.block,) if group.apart != "none" and group.block else ()
+        made.append(cutting.Group(group.key, group.needs, group.pile if pack.piles and group.pile else None, apart))
     return tuple(made)
 
 
-def _best_lay(flat: Flat, pack: Pack) -> _Row:
-    lays = [(flat.width, flat.height, False)] + ([(flat.height, flat.width, True)] if flat.turn else [])
-    rows = [
-        _Row(flat, width, height, (pack.usable_width / width.rational()).floor(),
-             (pack.usable_height / height.rational()).floor(), turned)
-        for width, height, turned in lays
-    ]
-    best = max(rows, key=lambda row: (row.each, not row.turned))
-    if best.each == 0:
-        raise TooWide(flat.piece, "too-large")
-    return best
-
-
-def _yield(lay: _Row, count: int) -> Yield:
-    rows = min(lay.rows, -(-count // lay.columns))
-    return Yield(lay.flat.piece, count, lay.width, lay.height, lay.turned, rows)
-
-
-def _places(lay: _Row, count: int) -> tuple[tuple[str, Length, Length, Length, Length], ...]:
+def _loose(wanted: Wanted, pack: Pack) -> tuple[cutting.Loose, ...]:
+    """What is wanted of each piece beyond the groups."""
+    grouped: Counter[str] = Counter()
+    for group in wanted.groups:
+        grouped.update(dict(group.needs))
     return tuple(
-        (lay.flat.piece, lay.width * (place % lay.columns), lay.height * (place // lay.columns), lay.width, lay.height)
-        for place in range(count)
+        cutting.Loose(flat.piece, flat.count - grouped[flat.piece], wanted.piles[flat.piece] if pack.piles else None)
+        for flat in wanted.flats if flat.count > grouped[flat.piece]
     )
 
 
-def share_pack(uses: dict[str, tuple[SheetCut, ...]], pack: Pack) -> tuple[dict[str, Precuts], int]:
-    """What every fabric uses of a pack that they share, and how many packs to buy.
+def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackUse:
+    def exact(whole: int) -> Length:
+        return Length(Fraction(whole, grid))
 
-    Precuts bought singly are counted as packs of one, no fewer than the number that the author gave.
-    Pieces of cloth left over are counted once, with the last fabric.
-    """
-    used = {fabric: sum(sheet.count for sheet in sheets) for fabric, sheets in uses.items()}
-    total = sum(used.values())
-    if pack.single:
-        packs, supply = max(total, pack.count) if total else 0, max(total, pack.count)
-    else:
-        packs = -(-total // pack.count)
-        supply = packs * pack.count
-    fabrics = list(uses)
-    return {
-        fabric: Precuts(used[fabric], packs, supply - total if fabric == fabrics[-1] else 0, uses[fabric])
-        for fabric in fabrics
-    }, packs
+    alike: dict[cutting.SheetLayout, int] = Counter(sheet.layout for sheet in plan.sheets)
+    listed = {flat.piece: (flat.width, flat.height) for flat in wanted.flats}
+    sheets = tuple(
+        SheetCut(count, _yields(layout, listed), tuple(
+            (place.key, exact(place.x), exact(place.y), exact(place.width), exact(place.height))
+            for place in layout.places
+        ))
+        for layout, count in alike.items()
+    )
+    left: Counter[tuple[int, int]] = Counter()
+    for layout, count in alike.items():
+        for rest in layout.left:
+            left[rest.width, rest.height] += count
+    made: Counter[str] = Counter(place.key for sheet in plan.sheets for place in sheet.layout.places)
+    packs = max(plan.used, pack.count) if pack.single else plan.packs or 0
+    rests = tuple(LeftOver(exact(width), exact(height), count) for (width, height), count in sorted(left.items())[::-1])
+    return PackUse(
+        sheets=sheets, used=plan.used, packs=packs,
+        left=rests,
+        shares=tuple(PrintShare(share.print + 1, share.pile, share.groups, share.loose) for share in plan.prints),
+        made=dict(made), needed=plan.needed, bound=plan.bound, proof=plan.proof,
+    )
+
+
+def _yields(layout: cutting.SheetLayout, listed: dict[str, tuple[Length, Length]]) -> tuple[Yield, ...]:
+    """What a sheet gives, piece by piece, larger ones first."""
+    counts: Counter[tuple[str, bool]] = Counter((place.key, place.turned) for place in layout.places)
+    made = []
+    for (piece, turned), each in counts.items():
+        width, height = listed[piece]
+        made.append(Yield(piece, each, *((height, width) if turned else (width, height)), turned))
+    return tuple(sorted(made, key=lambda part: (part.height * -1, part.width * -1, part.piece, part.turned)))

@@ -337,14 +337,20 @@ class _Ledger:
             if piece.sizes[index] is not None and piece.fabric not in cut:
                 yield f"{piece.id} is cut from `{piece.fabric}`, which this size does not have"
         for pack in self.plan.packs:
-            owns = [fabric.sizes[index] for fabric in self.plan.fabrics if fabric.source.pack == pack.id]
-            used = sum(own.precuts.used for own in owns if own is not None and own.precuts is not None)
-            bought = (pack.sizes[index] or 0) * (1 if pack.single else pack.count)
-            if used > bought:
-                yield f"`{pack.id}`: {used} precuts are used and {bought} are bought"
-            left = sum(own.precuts.left for own in owns if own is not None and own.precuts is not None)
-            if used and left != bought - used:
-                yield f"`{pack.id}`: {left} precuts are said to be left of {bought} with {used} used"
+            use = pack.sizes[index]
+            if use is None:
+                continue
+            if sum(sheet.count for sheet in use.sheets) != use.used:
+                yield f"`{pack.id}`: the sheets do not add up to those used"
+            if use.used > use.packs * (1 if pack.single else pack.count):
+                yield f"`{pack.id}`: {use.used} precuts are used and {use.packs} packs bought"
+            given = Counter[str]()
+            for sheet in use.sheets:
+                given.update({part.piece: part.each * sheet.count for part in sheet.yields})
+            for ref, count in given.items():
+                listed = self.pieces[ref].sizes[index]
+                if listed is None or listed.made != count:
+                    yield f"`{pack.id}`: the sheets do not give {ref} as the list says"
 
     # -- finishing --------------------------------------------------------------------------------------------------
 

@@ -26,6 +26,30 @@ def assign_groups(rooms: Sequence[Sequence[int]], kinds: Sequence[Sequence[Membe
     return search.served if search.place(0) else None
 
 
+def can_share(numbers: Sequence[int], kinds: Sequence[Sequence[frozenset[str]]]) -> bool:
+    """Tell whether one print may serve so many groups of each kind, no two of them sharing a word.
+
+    Groups under several words are not looked into; the assignment of all groups decides about them.
+    """
+    taken: dict[str, int] = {}
+    seats = [kind for kind, number in enumerate(numbers) for _ in range(number)]
+    single = [all(len(words) == 1 for words in members) for members in kinds]
+    words_of = [sorted({word for words in members for word in words}) for members in kinds]
+
+    def seat(kind: int, mark: int, tried: set[str], marks: dict[int, int]) -> bool:
+        for word in words_of[kind]:
+            if word in tried:
+                continue
+            tried.add(word)
+            if word not in taken or seat(marks[taken[word]], taken[word], tried, marks):
+                taken[word] = mark
+                return True
+        return False
+
+    marks = dict(enumerate(seats))
+    return all(seat(kind, mark, set(), marks) for mark, kind in marks.items() if single[kind])
+
+
 class _Assignment:
     """A search in depth that places one group after another, each on the print with the most room first."""
 

@@ -58,8 +58,7 @@ class Relaxation:
             for rest, long in zip(self.rests, self.problem.joined, strict=True)
         ]
         most = self.counts + ends
-        for place, entries in enumerate(self._entries):
-            self._master.allow(place, all(value <= most[row] for row, value in entries))
+        self._master.allow([all(value <= most[row] for row, value in entries) for entries in self._entries])
         for pattern in own_patterns(remaining(self.problem, self.counts, self.rests)):
             self.add(pattern)
 

@@ -10,13 +10,16 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, field
 
-from .assign import assign_groups
+from .assign import assign_groups, can_share
 from .problem import GAP, PROVEN, PROVEN_BY_SOLVER, CannotCut
 from .sheets import Counts, SheetLayout, SheetPiece, fits, layout, yields
 from .solver import Column, Covering, least_choice
 
 _PACKS = 12
 """So many numbers of packs are tried, from the least that could do; prints do not become more with packs."""
+
+_LOOSER = 4
+"""Where the groups of the fewest sheets cannot be kept apart, so many numbers of sheets are tried."""
 
 _TOGETHER = 4
 """Groups are cut from at most so many sheets of one print."""
@@ -128,10 +131,15 @@ def plan_pack(problem: PackProblem) -> PackPlan:
     have = sum(pile.prints * pile.sheets for pile in problem.piles)
     start = max(1, -(-bound // have)) if have else 1
     for packs in range(start, start + _PACKS):
-        chosen = _choose(demand, packs, ample=False)
-        placed = _place(demand, chosen[3]) if chosen else None
-        if chosen and placed is not None:
-            return _finish(demand, packs, (needed, bound, _proof(needed, bound, solver)), chosen[3], placed)
+        least = 0
+        for _ in range(_LOOSER):
+            chosen = _choose(demand, packs, ample=False, least=least)
+            if chosen is None:
+                break
+            placed = _place(demand, chosen[3])
+            if placed is not None:
+                return _finish(demand, packs, (needed, bound, _proof(needed, bound, solver)), chosen[3], placed)
+            least = chosen[0] + 1
     return PackPlan(False, None, needed, bound, _proof(needed, bound, solver), (), (), (), ())
 
 
@@ -158,6 +166,7 @@ class _Demand:
     problem: PackProblem
     kinds: list[tuple[tuple[tuple[str, int], ...], str | None]] = field(default_factory=list)
     members: list[list[Group]] = field(default_factory=list)
+    words: list[list[frozenset[str]]] = field(default_factory=list)
     loose: list[Loose] = field(default_factory=list)
     limits: Counts = ()
 
@@ -167,6 +176,7 @@ class _Demand:
             by_kind.setdefault((tuple(sorted(group.needs)), group.pile), []).append(group)
         self.kinds = sorted(by_kind, key=repr)
         self.members = [by_kind[kind] for kind in self.kinds]
+        self.words = [[frozenset(group.apart) for group in members] for members in self.members]
         totals: Counter[tuple[str, str]] = Counter()
         for loose in self.problem.loose:
             totals[loose.piece, loose.pile or ""] += loose.count
@@ -177,6 +187,10 @@ class _Demand:
         for loose in self.loose:
             need[loose.piece] += loose.count
         self.limits = tuple(need[piece.key] for piece in self.problem.pieces)
+
+    def most_apart(self) -> int:
+        """Return the most groups that one word keeps apart: each needs a print of its own."""
+        return max(Counter(word for group in self.problem.groups for word in set(group.apart)).values(), default=0)
 
     def rows(self) -> list[int]:
         return [len(groups) for groups in self.members] + [loose.count for loose in self.loose]
@@ -207,7 +221,7 @@ class _Demand:
         have = {p.key: sum(v[i] for v in sheets) for i, p in enumerate(self.problem.pieces)}
         ways: list[tuple[Counts, dict[str, int]]] = [((), have)]
         for (needs, wanted), members in zip(self.kinds, self.members, strict=True):
-            most = self._most_together(members) if wanted in (None, pile.key) else 0
+            most = len(members) if wanted in (None, pile.key) else 0
             grown = []
             for taken, left in ways:
                 for number in range(most + 1):
@@ -216,7 +230,12 @@ class _Demand:
                         break
                     grown.append(((*taken, number), rest))
             ways = grown
-        return [_Choice(pile.key, sheets, taken, loose) for taken, left in ways for loose in self._loose(pile, left)]
+        return [
+            _Choice(pile.key, sheets, taken, loose)
+            for taken, left in ways
+            if can_share(taken, self.words)
+            for loose in self._loose(pile, left)
+        ]
 
     def _loose(self, pile: Pile, left: dict[str, int]) -> list[Counts]:
         # A piece wanted loose from several piles goes to the named pile first, then to any.
@@ -227,13 +246,6 @@ class _Demand:
             left = {**left, loose.piece: left[loose.piece] - given[-1]}
         order = sorted(range(len(self.loose)), key=lambda i: self.loose[i].pile is None)
         return [tuple(dict(zip(order, given, strict=True))[i] for i in range(len(self.loose)))]
-
-    def _most_together(self, members: list[Group]) -> int:
-        """Return how many of these groups may share a print at most: one for each word that keeps them apart."""
-        words = Counter(word for group in members for word in group.apart)
-        if all(len(group.apart) == 1 for group in members):
-            return len(words)
-        return len(members)
 
 
 def _best_sums(sums: list[tuple[Counts, ...]]) -> list[tuple[Counts, ...]]:
@@ -264,20 +276,23 @@ def _unsurpassed(choices: list[_Choice]) -> list[_Choice]:
 
 
 def _choose(
-    demand: _Demand, packs: int, *, ample: bool
+    demand: _Demand, packs: int, *, ample: bool, least: int = 0
 ) -> tuple[int, int, bool, list[tuple[_Choice, int]]] | None:
     """Return the least sheets, a bound on them, whether the solver is trusted for it, and the counted choices.
 
-    With `ample` every pile holds prints enough. None when the packs cannot serve.
+    With `ample` every pile holds prints enough; `least` asks for so many sheets or more.
+    None when the packs cannot serve.
     """
     choices = [choice for pile in sorted(demand.problem.piles, key=repr) for choice in demand.choices(pile, packs)]
-    columns: list[Column] = [
-        (len(c.sheets), tuple((row, n) for row, n in enumerate(c.groups + c.loose) if n)) for c in choices
-    ]
-    rows = demand.rows()
-    if not rows:
+    rows = [*demand.rows(), demand.most_apart(), least]
+    if not any(rows):
         return 0, 0, False, []
-    if any(all(row not in dict(entries) for _, entries in columns) for row in range(len(rows))):
+    # Beside what is wanted: prints for the groups of one word, each on another, and the sheets asked for.
+    given = [(*c.groups, *c.loose, int(any(c.groups)), len(c.sheets)) for c in choices]
+    columns: list[Column] = [
+        (numbers[-1], tuple((row, n) for row, n in enumerate(numbers) if n)) for numbers in given
+    ]
+    if any(amount and all(row not in dict(entries) for _, entries in columns) for row, amount in enumerate(rows)):
         return None
     capacities: list[tuple[int, list[int]]] = []
     for pile in () if ample else demand.problem.piles:

@@ -58,11 +58,14 @@ class Covering:
 
         self._model.changeRowBounds(row, float(amount), highspy.kHighsInf)
 
-    def allow(self, column: int, allowed: bool) -> None:
-        """Let a column be used, or not."""
+    def allow(self, allowed: Sequence[bool]) -> None:
+        """Let each column be used, or not."""
         import highspy
+        import numpy as np
 
-        self._model.changeColBounds(column, 0.0, highspy.kHighsInf if allowed else 0.0)
+        number = len(allowed)
+        most = np.where(np.asarray(allowed, dtype=bool), highspy.kHighsInf, 0.0)
+        self._model.changeColsBounds(number, np.arange(number, dtype=np.int32), np.zeros(number), most)
 
     def solve(self, scale: int) -> tuple[list[int], list[float]]:
         """Return the prices of the rows times `scale`, rounded down to whole numbers, and the columns' values."""

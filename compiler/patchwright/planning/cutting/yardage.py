@@ -85,7 +85,7 @@ class _Search:
     def round(self, relaxation: Relaxation, uses: list[float]) -> None:
         """Round the uses in many ways until the bound is met."""
         chance = random.Random(len(uses))
-        for _ in range(_ROUNDINGS):
+        for _ in range(max(5, min(_ROUNDINGS, 160 // (1 + len(self.problem.parts))))):
             self.accept(rounded_plan(relaxation, uses, chance))
             if self.settled():
                 break
@@ -118,7 +118,8 @@ class _Search:
                 return True
             if few:
                 break
-            widen(relaxation, prices, _WIDENINGS, seed)
+            if len(pool) <= _FEW // 2:
+                widen(relaxation, prices, _WIDENINGS, seed)
         return few and near is not None and self._ask(near, most, complete=True)
 
     def _near(self, sacks: Knapsacks, least: list[int]) -> list[Pattern] | None:
@@ -132,6 +133,8 @@ class _Search:
 
     def _ask(self, patterns: list[Pattern], most: int, *, complete: bool) -> bool:
         """Ask the solver for a plan of these patterns within a length, and tell whether plan or bound moved."""
+        if len(patterns) > _FEW or (not complete and len(patterns) > _FEW // 2):
+            return False
         patterns = sorted(set(patterns))
         columns = [column_of(self.problem, pattern) for pattern in patterns]
         counts, rests = demands_of(self.problem)

@@ -26,8 +26,8 @@ def about(scope: Scope) -> Section:
         blocks.append(Paragraph(_linked(imprint.address)))
     if imprint.corrections:
         blocks.append(Subheading(scope.say("about.corrections.title"), "part-corrections"))
-        address = _linked(imprint.corrections)
-        blocks.append(scope.paragraph("about.corrections.words", address=address, release=plan.release))
+        blocks.append(scope.paragraph("about.corrections.words", release=plan.release))
+        blocks.append(Paragraph(_linked(imprint.corrections)))
     if imprint.copyright:
         blocks.append(Paragraph(scope.inlines("plain", text=imprint.copyright), "fine"))
     return Section("about", scope.say("section.about"), tuple(blocks))

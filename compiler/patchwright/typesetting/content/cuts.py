@@ -15,10 +15,27 @@ from patchwright.planning.plan import FabricSize, SheetCut, Strip, Yield
 
 @dataclass(frozen=True, slots=True)
 class Gained:
-    """So many of a piece; of a long piece, so many strips that are joined for it."""
+    """So many of a piece."""
 
     piece: str
     count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """What is joined to a long piece: whole strips, and the ends of strips from which other pieces are cut."""
+
+    piece: str
+    whole: int
+    ends: int
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """Of the pieces that some strips give: how many are needed and how many are spare."""
+
+    needed: int
+    spare: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +48,11 @@ class Kind:
     """Pieces to whose joined strip each of these goes."""
     used: Length | None
     """Width of the cloth that is used."""
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether the strip goes undivided into one long piece."""
+        return not self.each and len(self.joined) == 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +72,17 @@ class Group:
         return _summed((one.piece, one.count * kind.count) for kind in self.kinds for one in kind.each)
 
     @property
-    def joined(self) -> tuple[Gained, ...]:
-        """How many strips go into each long piece."""
-        return _summed((piece, kind.count) for kind in self.kinds for piece in kind.joined)
-
-    def is_shared(self, piece: str) -> bool:
-        """Whether a strip that goes into this long piece also gives other pieces."""
-        return any(piece in kind.joined and (kind.each or len(kind.joined) > 1) for kind in self.kinds)
+    def joined(self) -> tuple[Joined, ...]:
+        """How many strips and ends go into each long piece."""
+        pieces = dict.fromkeys(piece for kind in self.kinds for piece in kind.joined)
+        return tuple(
+            Joined(
+                piece,
+                sum(kind.count for kind in self.kinds if kind.is_whole and piece in kind.joined),
+                sum(kind.count for kind in self.kinds if not kind.is_whole and piece in kind.joined),
+            )
+            for piece in pieces
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +94,16 @@ class SizeCuts:
     def group(self, height: Length | None) -> Group | None:
         return next((group for group in self.groups if group.height == height), None)
 
-    def last_group_of(self, piece: str) -> Group | None:
-        """The last group that gives some of the piece; its spare pieces are told there."""
-        giving = [group for group in self.groups if any(gained.piece == piece for gained in group.gained)]
-        return giving[-1] if giving else None
+    def share(self, piece: str, need: int, here: Group) -> Share | None:
+        """How many of the pieces that a group gives are needed after what earlier groups gave; the others are spare."""
+        left = need
+        for group in self.groups:
+            count = sum(gained.count for gained in group.gained if gained.piece == piece)
+            needed = min(count, left)
+            if group is here:
+                return Share(needed, count - needed) if count else None
+            left -= needed
+        return None
 
 
 def size_cuts(size: FabricSize) -> SizeCuts:

@@ -44,6 +44,8 @@ def _fabric(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     if scope.edition.layouts == "inline":
         for index in scope.chosen:
             blocks += fabric_layout(scope, fabric, index)
+    if any(one.ends for size in cuts if size is not None for group in size.groups for one in group.joined):
+        blocks.append(Paragraph(scope.inlines("cutting.ends"), "fine"))
     return blocks + _remarks(scope, fabric)
 
 

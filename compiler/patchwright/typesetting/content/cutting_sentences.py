@@ -5,7 +5,8 @@ from __future__ import annotations
 from patchwright.planning.plan import PlannedFabric
 from patchwright.typesetting.booklet import Block, Bullets, Inline
 from patchwright.typesetting.content.buying import pack_of
-from patchwright.typesetting.content.cuts import Gained, Group, SizeCuts
+from patchwright.typesetting.content.cuts import Gained, Group, Joined, Share, SizeCuts
+from patchwright.typesetting.content.cutting_tables import joined_text
 from patchwright.typesetting.content.pieces import cut_text, long_use, piece_noun
 from patchwright.typesetting.content.scope import Scope, as_inlines, mark
 
@@ -19,7 +20,7 @@ def cutting_sentences(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts) -> li
 def _sentence(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts, group: Group) -> tuple[Inline, ...]:
     """`Cut 3 strips 2½″ × width of fabric; from these cut 44 squares 2½″ (A1). Join 2 of them …`"""
     pieces = scope.listed([_counted(scope, cuts, group, gained) for gained in group.gained])
-    joined = [part for gained in group.joined for part in (" ", *_joined(scope, group, gained))]
+    joined = [part for one in group.joined for part in (" ", *_joined(scope, group, one))]
     return as_inlines((*_start(scope, fabric, group, pieces), *joined))
 
 
@@ -40,27 +41,26 @@ def _counted(scope: Scope, cuts: SizeCuts, group: Group, gained: Gained) -> tupl
     size = scope.here(piece.sizes)[0]
     if size is None:
         return ()
-    spare = size.spare if cuts.last_group_of(piece.id) is group else 0
-    count = gained.count - spare
+    share = cuts.share(piece.id, size.need, group) or Share(gained.count, 0)
     return scope.inlines(
-        "cutting.piece-spare" if spare else "cutting.piece",
-        count=count,
-        noun=piece_noun(scope, piece, count),
+        "cutting.piece-spare" if share.spare else "cutting.piece",
+        count=share.needed,
+        noun=piece_noun(scope, piece, share.needed),
         size=cut_text(scope, piece, size),
         piece=mark(piece.id),
-        spare=spare,
+        spare=share.spare,
     )
 
 
-def _joined(scope: Scope, group: Group, gained: Gained) -> tuple[Inline, ...]:
+def _joined(scope: Scope, group: Group, joined: Joined) -> tuple[Inline, ...]:
     """What strips are kept or joined for a long piece; sashing is cut to its length at once."""
-    piece = scope.piece(gained.piece)
+    piece = scope.piece(joined.piece)
     size = scope.here(piece.sizes)[0]
     if size is None:
         return ()
-    all_of_them = not group.gained and len(group.joined) == 1
-    share = "whole" if all_of_them else "part" if group.is_shared(piece.id) else "some"
-    strips = scope.say(f"cutting.join-which.{share}", count=gained.count)
+    strips = joined_text(scope, joined)
+    if joined.whole == group.count:
+        strips = scope.say("cutting.all-of-them", count=group.count)
     key = "cutting.join-sashing" if piece.kind == "sashing" else "cutting.join-keep"
     return scope.inlines(
         key,

@@ -6,7 +6,7 @@ from patchwright.core.length import Length
 from patchwright.planning.plan import Piece, PieceSize, PlannedFabric
 from patchwright.typesetting.booklet import Cell, Column, Table
 from patchwright.typesetting.content.buying import pack_of
-from patchwright.typesetting.content.cuts import Group, SizeCuts
+from patchwright.typesetting.content.cuts import Group, Joined, SizeCuts
 from patchwright.typesetting.content.pieces import cut_text, long_use, piece_noun
 from patchwright.typesetting.content.scope import Scope, each, mark, strong
 from patchwright.typesetting.content.tables import Row, size_cells, size_table
@@ -33,6 +33,13 @@ def strips_text(scope: Scope, height: Length, count: int) -> str:
     """`2 strips 2½″ × WOF`, or `1 length 104½″ × WOF` where what is cut is longer than the cloth is wide."""
     long = height > scope.plan.rules.usable_width
     return scope.say("cutting.lengths-counted" if long else "cutting.strips-counted", count=count, height=height)
+
+
+def joined_text(scope: Scope, joined: Joined) -> str:
+    """`3 strips`, `2 ends`, or both."""
+    said = [scope.say("cutting.joined-strips", count=joined.whole)] if joined.whole else []
+    said += [scope.say("cutting.joined-ends", count=joined.ends)] if joined.ends else []
+    return scope.wording.listed_text(said)
 
 
 def _heights(cuts: BySize) -> tuple[Length | None, ...]:
@@ -83,25 +90,26 @@ def _piece_rows(scope: Scope, piece: Piece, groups: Groups, cuts: BySize) -> lis
 def _number(
     scope: Scope, piece: Piece, size: PieceSize | None, group: Group | None, cuts: SizeCuts | None
 ) -> str | None:
-    """The pieces needed of what the group gives, and the spare ones where the piece is cut last."""
+    """The pieces needed of what the group gives, and the spare ones."""
     if group is None or size is None or cuts is None:
         return None
-    gained = next((one.count for one in group.gained if one.piece == piece.id), None)
-    if gained is None:
+    share = cuts.share(piece.id, size.need, group)
+    if share is None:
         return None
-    spare = size.spare if cuts.last_group_of(piece.id) is group else 0
-    return scope.say("cutting.number-spare" if spare else "cutting.number", number=gained - spare, spare=spare)
+    key = "cutting.number-spare" if share.spare else "cutting.number"
+    return scope.say(key, number=share.needed, spare=share.spare)
 
 
 def _joined_row(scope: Scope, piece: Piece, groups: Groups) -> Row:
     """Strips that are joined for a long piece; sashing is cut from them at once, so its size stands there."""
     cells: list[str | None] = []
     for group, size in zip(groups, scope.here(piece.sizes), strict=True):
-        strips = next((one.count for one in group.joined if one.piece == piece.id), 0) if group is not None else 0
-        if size is None or not strips:
+        joined = next((one for one in group.joined if one.piece == piece.id), None) if group is not None else None
+        if size is None or joined is None:
             cells.append(None)
             continue
-        key = "cutting.joined-sashing" if piece.kind == "sashing" else "cutting.joined-number"
-        cells.append(scope.say(key, strips=strips, count=size.need, size=cut_text(scope, piece, size)))
+        strips = joined_text(scope, joined)
+        sized = scope.say("cutting.joined-sized", strips=strips, count=size.need, size=cut_text(scope, piece, size))
+        cells.append(sized if piece.kind == "sashing" else strips)
     head = scope.inlines("cutting.joined-row", piece=mark(piece.id), use=long_use(scope, piece))
     return (Cell(head), *size_cells(scope, cells))

@@ -59,7 +59,7 @@ def _cloth_table(scope: Scope) -> Block:
             named.add(pack.id)
             rows.append(_pack_row(scope, pack))
         rows.append(_fabric_row(scope, fabric))
-    heads = (Column(scope.say("column.fabric")), Column(scope.say("column.purpose"), weight=2))
+    heads = (Column(scope.say("column.fabric"), weight=3), Column(scope.say("column.purpose"), weight=4))
     rows += _finishing_rows(scope)
     return size_table(scope, "table-buy", scope.say("requirements.buy"), heads, scope.say("column.amount"), rows)
 

@@ -1,0 +1,147 @@
+"""Which patches must share a print: groups of pieces that are each cut from one cloth of a pack.
+
+In: the instances, the top of one size, and each fabric's rule for prints.
+Out: groups with the pieces they need, what is left loose, and how many batches of each unit that takes.
+Never: a sheet or a layout; the cutting plan assigns prints to groups.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field, replace
+
+from patchwright.design.design import Design, Fabric, Pack
+from patchwright.methods.method import Recipe
+from patchwright.planning.instances import BlockKey, Instances, PatchKey, UnitKey
+from patchwright.planning.top import Top
+
+Part = PatchKey | UnitKey
+Content = Counter[Part]
+
+
+@dataclass(frozen=True, slots=True)
+class Holder:
+    """A place in the quilt whose patches of a fabric share a print."""
+
+    label: str
+    """What a booklet calls it: `lantern 3`."""
+    block: str
+    """Which block of the top it lies in, as a word that keeps groups apart: `2,5`; nothing where it does not matter."""
+    content: tuple[tuple[Part, int], ...]
+
+
+@dataclass(slots=True)
+class PrintRules:
+    """Finds the holders of every fabric that is cut from a pack."""
+
+    design: Design
+    instances: Instances
+    _contents: dict[BlockKey, Content] = field(default_factory=dict)
+
+    def shares_by_place(self, fabric: str) -> bool:
+        """Whether a fabric's patches share prints place by place, which splits batches of units between places."""
+        found = self._fabric(fabric)
+        return bool(found.pack) and found.same_print not in ("none", "unit", "quilt")
+
+    def holders(self, fabric: Fabric, top: Top) -> tuple[Holder, ...]:
+        """The places of one size whose patches of a fabric each share a print."""
+        made: list[Holder] = []
+        number: Counter[str] = Counter()
+        for part in top.parts:
+            if not isinstance(part.key, BlockKey) or part.part != "block":
+                continue
+            place = f"{part.x},{part.y}"
+            for key in self._shared(part.key, fabric):
+                name = key.unit if isinstance(key, UnitKey) else key.block
+                number[name] += 1
+                own = self._content(key) if isinstance(key, BlockKey) else Counter({key: 1})
+                content = tuple((part, count) for part, count in own.items() if self._uses(part, fabric.id))
+                if content:
+                    made.append(Holder(f"{name} {number[name]}", place, content))
+        return tuple(made)
+
+    def _shared(self, block: BlockKey, fabric: Fabric) -> list[BlockKey | UnitKey]:
+        """What in one block of the top holds a print together: the block itself, or every part of the named kind."""
+        if fabric.same_print == "block":
+            return [block]
+        found: list[BlockKey | UnitKey] = [block] if block.block == fabric.same_print else []
+        if found:
+            return found
+        for line in self.instances.blocks[block].lines:
+            for placed in line:
+                if isinstance(placed.key, UnitKey) and placed.key.unit == fabric.same_print:
+                    found.append(placed.key)
+                elif isinstance(placed.key, BlockKey):
+                    found += self._shared(placed.key, fabric)
+        return found
+
+    def _content(self, block: BlockKey) -> Content:
+        """All units and patches of a block, nested ones included."""
+        known = self._contents.get(block)
+        if known is None:
+            known = Counter()
+            for line in self.instances.blocks[block].lines:
+                for placed in line:
+                    known.update(self._content(placed.key) if isinstance(placed.key, BlockKey) else {placed.key: 1})
+            self._contents[block] = known
+        return known
+
+    def _uses(self, part: Part, fabric: str) -> bool:
+        if isinstance(part, PatchKey):
+            return part.fabric == fabric
+        return any(own == fabric for _, own in self.instances.units[part].unit.fabrics)
+
+    def batches_by_place(self, unit: UnitKey, recipe: Recipe, top: Top, least: int) -> int:
+        """Batches of a unit where each place that shares a print makes its own; at least those that the count asks."""
+        fabrics = [fabric for _, fabric in self.instances.units[unit].unit.fabrics]
+        most = least
+        for fabric in dict.fromkeys(fabrics):
+            if not self.shares_by_place(fabric):
+                continue
+            placed = 0
+            batches = 0
+            for holder in self.holders(self._fabric(fabric), top):
+                count = dict(holder.content).get(unit, 0)
+                placed += count
+                batches += -(-count // recipe.batch)
+            rest = self._count(unit, top) - placed
+            most = max(most, batches + -(-rest // recipe.batch))
+        return most
+
+    def _count(self, unit: UnitKey, top: Top) -> int:
+        return sum(self._content(part.key)[unit] for part in top.parts if isinstance(part.key, BlockKey))
+
+    def _fabric(self, name: str) -> Fabric:
+        return next(fabric for fabric in self.design.fabrics if fabric.id == name)
+
+
+@dataclass(frozen=True, slots=True)
+class PrintGroup:
+    """Pieces that one print must give together."""
+
+    key: str
+    needs: tuple[tuple[str, int], ...]
+    """(piece, count) of lettered pieces."""
+    pile: str
+    block: str
+    apart: str
+    """The rule of its fabric: `block`, `touching` or `none`."""
+
+
+def joined_by_match(groups: list[PrintGroup], pack: Pack, fabrics: dict[str, str]) -> list[PrintGroup]:
+    """Join groups of one block whose fabrics the pack matches; `fabrics` tells each group's fabric by its key."""
+    if not pack.match:
+        return groups
+    made: list[PrintGroup] = []
+    joined: dict[str, PrintGroup] = {}
+    for group in groups:
+        if fabrics[group.key] not in pack.match:
+            made.append(group)
+            continue
+        known = joined.get(group.block)
+        if known is None:
+            joined[group.block] = group
+        else:
+            needs = Counter(dict(known.needs)) + Counter(dict(group.needs))
+            joined[group.block] = replace(known, needs=tuple(sorted(needs.items())))
+    return made + list(joined.values())
