@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from content.sample import DATA, booklet_of, figures_of, names_of, plan_of
+from content.compiled import BOOKLETS, DATA, SIZES, booklet_of, figures_of, names_of, plan_of
 from patchwright.design.design import Prose
 from patchwright.typesetting.booklet import Block, Booklet, Figure, FigureRow, Notice, Paragraph, Step, Table
 from patchwright.typesetting.booklet_tree import booklet_tree
@@ -21,10 +21,6 @@ from patchwright.typesetting.content.introduction import UnfilledProseError
 from patchwright.typesetting.content.plain import inline_text, section_text
 from patchwright.typesetting.content.scope import MissingFigureError
 from patchwright.wording import load_wording
-
-BOOKLETS = [
-    (name, size) for name in ("rope-walk", "tide-pool", "four-patch") for size in ("", *names_of(plan_of(name)))
-]
 
 
 def blocks_of(blocks: Sequence[Block]) -> Iterator[Block]:
@@ -39,6 +35,11 @@ def blocks_of(blocks: Sequence[Block]) -> Iterator[Block]:
 
 def all_blocks(booklet: Booklet) -> list[Block]:
     return [block for section in booklet.sections for block in blocks_of(section.blocks)]
+
+
+@pytest.mark.parametrize("name", SIZES)
+def test_sizes_are_those_of_the_patterns(name: str) -> None:
+    assert names_of(plan_of(name)) == SIZES[name]
 
 
 def ids(booklet: Booklet) -> list[str]:
@@ -203,7 +204,7 @@ def test_golden_of_a_small_booklet() -> None:
 def test_the_same_text_under_other_hash_seeds() -> None:
     root = Path(__file__).parents[2]
     code = (
-        "from content.sample import booklet_of; from patchwright.typesetting.content import to_text;"
+        "from content.compiled import booklet_of; from patchwright.typesetting.content import to_text;"
         "import sys; sys.stdout.buffer.write(to_text(booklet_of('tide-pool')).encode())"
     )
     paths = os.pathsep.join(str(root / folder) for folder in ("compiler", "tests"))

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from content.sample import booklet_of, names_of, plan_of
+from content.compiled import BOOKLETS, SIZES, booklet_of, names_of, plan_of
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.core.measure import decimal_text, fraction_text, printed_length, printed_number
 from patchwright.planning.plan import Buy, PieceSize, Plan, PlannedSize
@@ -16,7 +16,6 @@ from patchwright.typesetting.booklet import Booklet
 from patchwright.typesetting.content import to_text
 from patchwright.typesetting.content.plain import section_text
 
-PATTERNS = ("rope-walk", "tide-pool", "four-patch")
 Lengthy = Length | Finished | Unfinished | Cut
 Expected = Iterator[tuple[str, str, str]]
 """(section, what, text that must stand there)"""
@@ -65,8 +64,9 @@ def _buying(plan: Plan, size: PlannedSize, index: int) -> Expected:
         if part is not None and part.buy is not None:
             yield "requirements", "buy for finishing", amount(part.buy)
     for pack in plan.packs:
-        if pack.sizes[index]:
-            yield "requirements", f"packs of {pack.id}", f"{pack.sizes[index]} "
+        use = pack.sizes[index]
+        if use is not None:
+            yield "requirements", f"packs of {pack.id}", f"{use.packs} "
 
 
 def _cutting(plan: Plan, index: int) -> Expected:
@@ -151,7 +151,7 @@ def stands(text: str, inside: str) -> bool:
     return re.search(pattern, inside.replace("\u00a0", " ")) is not None
 
 
-@pytest.mark.parametrize("name", PATTERNS)
+@pytest.mark.parametrize("name", SIZES)
 def test_all_sizes_booklet_has_every_number(name: str) -> None:
     plan, booklet = plan_of(name), booklet_of(name)
     missing = [
@@ -163,7 +163,7 @@ def test_all_sizes_booklet_has_every_number(name: str) -> None:
     assert missing == []
 
 
-@pytest.mark.parametrize(("name", "size"), [(name, size) for name in PATTERNS for size in names_of(plan_of(name))])
+@pytest.mark.parametrize(("name", "size"), [(name, size) for name, size in BOOKLETS if size])
 def test_one_size_booklet_has_its_numbers_and_no_other_size(name: str, size: str) -> None:
     plan, booklet = plan_of(name), booklet_of(name, size)
     index = names_of(plan).index(size)

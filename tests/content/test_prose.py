@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from content.sample import names_of, plan_of
+from content.compiled import SIZES, names_of, plan_of
 from patchwright.typesetting.booklet import Bullets, Emphasis, Link, Paragraph, Strong, Subheading, Words
 from patchwright.typesetting.content import ProseFault, UnknownValue, fill, parse_prose, value_names
 from patchwright.typesetting.content.plain import inline_text
@@ -100,7 +100,7 @@ def test_a_value_is_looked_up_and_never_worked_out() -> None:
         assert isinstance(fill(f"{{{{ {name} }}}}", plan_of("rope-walk"), ("crib",)), tuple)
 
 
-@pytest.mark.parametrize("name", ["rope-walk", "tide-pool", "four-patch"])
+@pytest.mark.parametrize("name", SIZES)
 def test_every_name_has_a_value_in_every_size(name: str) -> None:
     plan = plan_of(name)
     names = value_names(plan)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from shapely.geometry import Polygon
+
 from diagrams.doubles import PlainType
 from diagrams.drawings import ROOM, areas, box_of, figures_of, words
 from diagrams.sample import plan_of, sample_plan
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 from patchwright.diagrams.figures import Figures, booklet_figures
 from patchwright.diagrams.scene import TypeSize
-from shapely.geometry import Polygon
 
 ITEMS = ("one", "two", "three", "turn", "turn@90", "turn@180", "turn@mirror", "cleat", "cleat@mirror", "cleat@270")
 

@@ -242,9 +242,10 @@ class FabricPlans:
             for index, use in enumerate(uses):
                 precuts.update({(fabric.id, index): self._part(fabric, use, pack) for fabric in sharing})
             if sharing:
+                sizes = tuple(_pack_size(use) if use is not None else None for use in uses)
                 packs.append(PlannedPack(
                     pack.id, pack.kind, pack.width, pack.height, pack.count, pack.single,
-                    tuple(fabric.id for fabric in sharing), tuple(_pack_size(use) if use is not None else None for use in uses),
+                    tuple(fabric.id for fabric in sharing), sizes,
                 ))
         return precuts, tuple(packs)
 
@@ -266,7 +267,8 @@ class FabricPlans:
         except PackTooSmall as fault:
             self.findings.error(
                 "pack-not-enough",
-                f"`{pack.id}` cannot serve `{size}`: {fault.needed} needed, and it holds {pack.count}", pack.span, "each pack holds the same prints; let fewer patches share a print, or use larger precuts",
+                f"`{pack.id}` cannot serve `{size}`: {fault.needed} needed, and it holds {pack.count}", pack.span,
+                "each pack holds the same prints; let fewer patches share a print, or use larger precuts",
             )
             return None
         self._made.update({(piece, index): count for piece, count in use.made.items()})

@@ -239,17 +239,21 @@ class _Drawing:
         raise AssertionError("a yield has no cut that gives it")
 
     def _splits(self, width: int, height: int, counts: Counts) -> Iterator[tuple[bool, int, Counts, Counts]]:
+        """Yield cuts that give the counts, those with pieces on both sides first, plain trims last."""
+        trims = []
         for upright, places, length in ((True, self.sheet.across, width), (False, self.sheet.along, height)):
             # Wide first parts first, so that what is left over lies together at the far end.
-            for at in reversed([place for place in places if 0 < place <= length]):
-                rest = length - at
+            for at in reversed([place for place in places if 0 < place < length]):
                 one = self.sheet.best(at, height) if upright else self.sheet.best(width, at)
-                two = self.sheet.best(rest, height) if upright else self.sheet.best(width, rest)
+                two = self.sheet.best(length - at, height) if upright else self.sheet.best(width, length - at)
                 for some in one:
                     first = tuple(min(a, b) for a, b in zip(some, counts, strict=True))
                     second = tuple(a - b for a, b in zip(counts, first, strict=True))
-                    if any(first) and any(second) and _within(second, two):
+                    if not any(second):
+                        trims.append((upright, at, first, second))
+                    elif any(first) and _within(second, two):
                         yield upright, at, first, second
+        yield from trims
 
     def _one(self, x: int, y: int, width: int, height: int, piece: SheetPiece) -> None:
         wide, high, turned = min(fits(piece, width, height), key=lambda fit: (fit[0] != width, fit[1] != height, fit))

@@ -95,7 +95,7 @@ def _fabrics(scope: Scope) -> Iterable[tuple[str, str]]:
         )
         yield f"fabric.{fabric.id}.buy", scope.by_size_inline(amounts, str)
     for pack in scope.plan.packs:
-        packs = scope.valued([pack_amount(scope, pack, count) if count else None for count in pack.sizes])
+        packs = scope.valued([pack_amount(scope, pack, use.packs) if use else None for use in pack.sizes])
         yield f"pack.{pack.id}.buy", scope.by_size_inline(packs, str)
 
 

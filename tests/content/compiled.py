@@ -17,6 +17,10 @@ from patchwright.typesetting.content import EDITIONS, make_booklet
 from patchwright.wording import load_wording
 
 DATA = Path(__file__).parent / "data"
+SIZES = {"rope-walk": ("crib", "throw", "queen"), "tide-pool": ("baby", "lap", "wall"), "four-patch": ("wall",)}
+"""The patterns in `data` and their sizes, so that no pattern is compiled before a test runs."""
+BOOKLETS = tuple((name, size) for name, sizes in SIZES.items() for size in ("", *sizes))
+"""Every booklet of them: (pattern, size), the size empty for all sizes."""
 
 
 class CannotCompileError(ValueError):
