@@ -160,6 +160,38 @@ def plan(path: Path, size: str | None, as_json: bool) -> None:
 
 @program.command()
 @_path
+@click.option("--json", "as_json", is_flag=True, help="Print the plans as JSON.")
+@click.option("--out", type=click.Path(path_type=Path), default=None, help="Draw the layouts as SVG into this folder.")
+@_format
+def cut(path: Path, as_json: bool, out: Path | None, style: str) -> None:
+    """Plan the cutting of bare lists of pieces, without a pattern: least cloth, strips, layouts.
+
+    \b
+    Examples:
+    patchwright cut pieces.yaml
+    patchwright cut pieces.yaml --json
+    patchwright cut pieces.yaml --out build/pieces
+    """
+    from patchwright import driver
+    from patchwright.planning.cutlist import list_json
+    from patchwright.planning.summary import list_lines
+
+    lists = driver.cut_lists(path)
+    failed = _messages(lists.diagnostics, lists.sources, style)
+    if as_json:
+        click.echo(json.dumps([list_json(made) for made in lists.plans], ensure_ascii=False, indent=1))
+    else:
+        for made in lists.plans:
+            for line in list_lines(list_json(made)):
+                click.echo(line)
+    if out is not None and lists.plans:
+        for name in driver.draw_lists(lists, out):
+            click.echo(f"{out / name}", err=as_json)
+    sys.exit(FAULTY if failed else CLEAN)
+
+
+@program.command()
+@_path
 @click.argument("about", required=False)
 @click.option("--size", metavar="NAME", default=None, help="Explain only this size.")
 @click.option("--json", "as_json", is_flag=True, help="Print the workings as JSON.")
@@ -328,21 +360,29 @@ def _progress(total: int) -> Iterator[Callable[[str, str], None]]:
 
 
 def _report(results: Sequence[Compiled], style: str, strict: bool) -> bool:
-    """Print all messages in the chosen format; whether any pattern failed."""
+    """Print all messages of patterns in the chosen format; whether any pattern failed."""
     from patchwright.core import report
 
     diagnostics = [item for result in results for item in result.diagnostics]
     if strict:
         diagnostics = list(report.raise_warnings(diagnostics))
+    failed = _messages(diagnostics, [source for result in results for source in result.sources], style)
+    return failed or any(result.plan is None for result in results)
+
+
+def _messages(diagnostics: Sequence[Diagnostic], sources: Sequence[Source], style: str) -> bool:
+    """Print messages in the chosen format; whether there are errors among them."""
+    from patchwright.core import report
+
     if style == "human":
-        _print_human(diagnostics, {source.path: source for result in results for source in result.sources})
+        _print_human(diagnostics, {source.path: source for source in sources})
     else:
         formats: dict[str, Callable[[Sequence[Diagnostic]], str]] = {
             "short": report.short_text, "json": report.json_text, "github": report.github_text,
             "gitlab": report.gitlab_text, "sarif": report.sarif_text,
         }
         click.echo(formats[style](diagnostics), nl=False)
-    return any(item.severity == "error" for item in diagnostics) or any(result.plan is None for result in results)
+    return any(item.severity == "error" for item in diagnostics)
 
 
 def _print_human(diagnostics: Sequence[Diagnostic], sources: Mapping[str, Source]) -> None:

@@ -98,8 +98,9 @@ def _sewing(plan: Plan, index: int) -> Expected:
         if made is not None:
             yield "units", f"need of {unit.id}", str(made.need)
             yield "units", f"unfinished {unit.id}", square_or_extent(plan, *made.unfinished)
-            for piece in unit.pieces:
-                yield "units", f"{piece.piece} for {unit.id}", f"{piece.per_batch * made.batches} {piece.piece}"
+            for piece in {piece.piece for piece in unit.pieces}:
+                each = sum(one.per_batch for one in unit.pieces if one.piece == piece)
+                yield "units", f"{piece} for {unit.id}", f"{each * made.batches} {piece}"
     for assembly in plan.assemblies:
         block = assembly.sizes[index]
         if block is not None:

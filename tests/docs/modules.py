@@ -10,7 +10,8 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).parents[2] / "compiler" / "patchwright"
 LAYERS = (
-    "core", "methods", "dialect", "design", "planning", "diagrams", "typesetting", "proofing", "driver", "cli",
+    "core", "methods", "dialect", "design", "planning", "diagrams", "typesetting", "proofing", "workers", "driver",
+    "cli",
 )
 """A module imports from its own layer and from those before it."""
 LOADER, HANDS = "wording", "files"

@@ -114,7 +114,7 @@ def moved(seen: Seen, dx: float, dy: float) -> Seen:
 
 def face_down(seen: Seen) -> Seen:
     """The thing turned over sideways in its own place."""
-    left, _, right, _ = outline(seen).bounds
+    left, _, right, _ = box_of(seen)
     middle = (left + right) / 2
     return flip(seen, Line((middle, 0.0), (middle, 1.0)))
 
@@ -124,9 +124,16 @@ def outline(seen: Sequence[Region]) -> Any:
     return unary_union([region.outline.buffer(1e-10, join_style="mitre") for region in seen])
 
 
+def box_of(seen: Seen) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of everything seen."""
+    boxes = [region.outline.bounds for region in seen]
+    left, top, right, bottom = zip(*boxes, strict=True)
+    return min(left), min(top), max(right), max(bottom)
+
+
 def at_origin(seen: Seen) -> Seen:
     """Moved so that its box begins at the origin."""
-    left, top, _, _ = outline(seen).bounds
+    left, top, _, _ = box_of(seen)
     return moved(seen, -left, -top)
 
 

@@ -6,8 +6,10 @@ Each maker takes the cut pieces' sides by id and the seam, and returns all units
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial, reduce
+from itertools import pairwise
 
-from methods.folding import Line, Seen, at_origin, cut, face_down, flip, moved, outline, piece, sew, turned
+from methods.folding import Line, Seen, at_origin, box_of, cut, face_down, flip, moved, outline, piece, sew, turned
 
 Sides = dict[str, tuple[float, float]]
 Maker = Callable[[Sides, float], list[Seen]]
@@ -125,7 +127,7 @@ def quarter_two(sides: Sides, seam: float) -> list[Seen]:
         pairs = list(zip(first, half_squares("bottom", "right", side, seam), strict=True))
     units = []
     for one, other in pairs:
-        width = outline(one).bounds[2]
+        width = box_of(one)[2]
         units += both_sides(flip(one, falling(width)), about(other, width / 2, 180), falling(width), seam)
     return units
 
@@ -135,7 +137,7 @@ def half_squares(upper_left: str, lower_right: str, side: float, seam: float) ->
     units = []
     for unit in both_sides(piece(upper_left, side, side), piece(lower_right, side, side), rising(side), seam):
         laid = at_origin(unit)
-        width = outline(laid).bounds[2]
+        width = box_of(laid)[2]
         center = next(region for region in laid if region.role == upper_left).outline.centroid
         units.append(laid if center.x + center.y < width else at_origin(about(laid, width / 2, 180)))
     return units
@@ -146,7 +148,7 @@ def quarter_cut(sides: Sides, seam: float) -> list[Seen]:
     side = sides["top"][0]
     bottom, left = "bottom" if "bottom" in sides else "top", "left" if "left" in sides else "right"
     first, second = paired("top", "right", side, seam), paired(bottom, left, side, seam)
-    width = outline(first).bounds[2]
+    width = box_of(first)[2]
     upper = flip(about(second, width / 2, 180), falling(width))
     unit = sew(upper, first, falling(width).back().beside(seam))
     return [unit] * (2 if bottom == "top" else 4)
@@ -178,9 +180,9 @@ def nested(sides: Sides, seam: float) -> list[Seen]:
 def framed(base: Seen, role: str, leg: float, seam: float) -> Seen:
     """Triangles, from squares cut once, centered on the sides of a square, opposite ones first; set on its corner."""
     base = at_origin(base)
-    raw = outline(base).bounds[2]
+    raw = box_of(base)[2]
     flap = at_origin(turned(cut(piece(role, leg, leg), falling(leg).back()), 135))
-    flap = moved(flap, raw / 2 - outline(flap).bounds[2] / 2, 0.0)
+    flap = moved(flap, raw / 2 - box_of(flap)[2] / 2, 0.0)
     for quarter in (0, 2, 1, 3):
         base = about(base, raw / 2, 90 * quarter)
         base = about(sew(flap, base, Line((0.0, seam), (raw, seam))), raw / 2, -90 * quarter)
@@ -202,10 +204,68 @@ def split_square(sides: Sides, seam: float) -> list[Seen]:
     """A pair of small triangles as the lower right half, a large triangle laid on it with the middles even."""
     large, small = sides["large"][0], sides["right"][0]
     pair = at_origin(turned(paired("right", "bottom", small, seam), 90))
-    width = outline(pair).bounds[2]
+    width = box_of(pair)[2]
     shift = (width - large) / 2
     upper = flip(cut(piece("large", large, large, shift, shift), rising(width).back()), rising(width))
     return [sew(upper, pair, rising(width).beside(seam))] * 4
+
+
+def checkered(side: int, sides: Sides, seam: float) -> list[Seen]:
+    """Squares into rows, rows into a unit."""
+    roles = ("first", "second")
+    rows = [
+        reduce(partial(beside, seam=seam), [piece(roles[(row + at) % 2], *sides[roles[0]]) for at in range(side)])
+        for row in range(side)
+    ]
+    return [reduce(partial(below, seam=seam), rows)]
+
+
+def strip_set(sides: Sides, seam: float) -> list[Seen]:
+    """All strips sewn together, not yet cut across."""
+    return [reduce(partial(below, seam=seam), [piece(role, *size) for role, size in sides.items()])]
+
+
+def segments(whole: Seen, count: int) -> list[Seen]:
+    """A strip set cut across into equal parts."""
+    width = box_of(whole)[2] / count
+    edges = [Line((width * at, 1.0), (width * at, 0.0)) for at in range(count + 1)]
+    return [cut(cut(whole, left), right.back()) for left, right in pairwise(edges)]
+
+
+def cabin(sides: Sides, seam: float) -> list[Seen]:
+    """Logs at the top, the right, the bottom and the left, round after round."""
+    unit = piece("center", *sides["center"])
+    for number in range(1, len(sides)):
+        log = piece("first" if number % 4 in (1, 2) else "second", *sides[f"log-{number}"])
+        pair = (log, unit) if number % 4 in (1, 0) else (unit, log)
+        unit = below(*pair, seam=seam) if number % 2 else beside(*pair, seam=seam)
+    return [unit]
+
+
+def courthouse(sides: Sides, seam: float) -> list[Seen]:
+    """Logs at the top and the bottom, then at the left and the right, round after round."""
+    unit = piece("center", *sides["center"])
+    for number in range(1, len(sides)):
+        log = piece("first" if number % 4 in (1, 2) else "second", *sides[f"log-{number}"])
+        pair = (log, unit) if number % 2 else (unit, log)
+        unit = below(*pair, seam=seam) if number % 4 in (1, 2) else beside(*pair, seam=seam)
+    return [unit]
+
+
+def beside(left: Seen, right: Seen, seam: float) -> Seen:
+    """Two things of one height sewn side by side."""
+    left, right = at_origin(left), at_origin(right)
+    edge = box_of(left)[2]
+    upper = flip(moved(right, edge, 0.0), Line((edge, 0.0), (edge, 1.0)))
+    return sew(upper, left, Line((edge - seam, 0.0), (edge - seam, 1.0)))
+
+
+def below(top: Seen, bottom: Seen, seam: float) -> Seen:
+    """Two things of one width sewn one below the other."""
+    top, bottom = at_origin(top), at_origin(bottom)
+    edge = box_of(top)[3]
+    upper = flip(moved(bottom, 0.0, edge), Line((0.0, edge), (1.0, edge)))
+    return sew(upper, top, Line((1.0, edge - seam), (0.0, edge - seam)))
 
 
 def about(seen: Seen, center: float, degrees: float) -> Seen:
@@ -240,6 +300,12 @@ MAKERS: dict[tuple[str, str], Maker] = {
     ("nested-square", "cut"): nested,
     ("half-rectangle", "cut"): half_rectangle,
     ("split-square", "cut"): split_square,
+    ("four-patch", "squares"): partial(checkered, 2),
+    ("nine-patch", "squares"): partial(checkered, 3),
+    ("sixteen-patch", "squares"): partial(checkered, 4),
+    ("strip-set", "strips"): strip_set,
+    ("log-cabin", "strips"): cabin,
+    ("courthouse-steps", "strips"): courthouse,
     ("flipped-corners", "flipped"): corners_flipped,
 }
 

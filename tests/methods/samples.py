@@ -20,7 +20,7 @@ HOUSES: dict[str, TriangleRules] = {
     "metric trim": rules("cm", "trim", oversize="1/2"),
 }
 
-SQUARES = {"in": ("3/2", "2", "3", "9/2", "13/6"), "cm": ("4", "6", "15/2", "12")}
+SQUARES = {"in": ("3/2", "3", "13/6"), "cm": ("4", "15/2")}
 WORDS: dict[str, tuple[dict[str, str], ...]] = {
     "half-square": tuple(
         {"make": make} for make in ("two-at-a-time", "eight-at-a-time", "four-at-a-time", "singly")
@@ -31,6 +31,15 @@ WORDS: dict[str, tuple[dict[str, str], ...]] = {
 
 def samples() -> Iterator[tuple[str, str, Request]]:
     """Method, a name for the test, and the request."""
+    for method in ("log-cabin", "courthouse-steps"):
+        for rounds in range(1, 13):
+            side = str(2 * rounds + 2)
+            words, extents = {"rounds": str(rounds)}, {"center": "2"}
+            yield method, f"{method} of {rounds} rounds", ask(method, side, side, words=words, extents=extents)
+    for count in range(1, 17):
+        roles = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")[: 2 + count % 7]
+        words = {"segments": str(count)}
+        yield "strip-set", f"strip-set of {count}", ask("strip-set", "2", "12", roles=roles, words=words)
     for house, law in HOUSES.items():
         for side in SQUARES[law.system]:
             yield from _of_side(house, law, side)
@@ -59,6 +68,14 @@ def _of_side(house: str, law: TriangleRules, side: str) -> Iterator[tuple[str, s
         yield "half-rectangle", name, ask("half-rectangle", width, height, law)
     yield "half-rectangle", f"half-rectangle odd {side} {house}", ask("half-rectangle", side, "29/4", law)
     yield "split-square", f"split-square {side} {house}", ask("split-square", side, side, law)
+    for grid in ("four-patch", "nine-patch", "sixteen-patch"):
+        yield grid, f"{grid} {double} {house}", ask(grid, double, double, law)
+    for rounds, center in (("1", side), ("2", "1")):
+        words, extents = {"rounds": rounds}, {"center": center}
+        for cabin in ("log-cabin", "courthouse-steps"):
+            name = f"{cabin} {rounds} {house} {side}"
+            yield cabin, name, ask(cabin, double, double, law, words=words, extents=extents)
+    yield "strip-set", f"strip-set {house} {side}", ask("strip-set", side, double, law, roles=("first", "second"))
     for corners, order in (
         ("nw", "clockwise"),
         ("ne sw", "opposite"),

@@ -9,8 +9,8 @@ import pytest
 from shapely import affinity
 from shapely.geometry import Polygon, box
 
-from methods.folding import Region, Seen, at_origin, by_role, outline, turned
-from methods.making import MAKERS
+from methods.folding import Region, Seen, at_origin, box_of, by_role, outline, turned
+from methods.making import MAKERS, segments
 from methods.samples import samples
 from patchwright.methods.method import Recipe, Request, UnitPatch, unfinished_size
 from patchwright.methods.registry import BY_NAME
@@ -53,17 +53,18 @@ def test_prints_turn_as_stated(how: str) -> None:
 
 def make(method: str, recipe: Recipe, request: Request) -> list[Seen]:
     sides = {piece.id: (float(piece.width), float(piece.height)) for piece in recipe.pieces}
-    return MAKERS[method, recipe.how](sides, float(request.rules.seam))
+    units = MAKERS[method, recipe.how](sides, float(request.rules.seam))
+    return segments(units[0], recipe.batch) if method == "strip-set" else units
 
 
 def settle(method: str, unit: Seen, wanted: tuple[UnitPatch, ...], request: Request, recipe: Recipe) -> Seen | None:
     """The unit turned as it lies at @0 and centered on its finished size, or None if it fits in no turn."""
     for turn in range(4):
         laid = at_origin(turned(unit, 90 * turn + ruler_angle(method, request, recipe, turn)))
-        _, _, right, bottom = outline(laid).bounds
+        _, _, right, bottom = box_of(laid)
         if recipe.trim and method in EXACT_ONCE_TRIMMED:
             laid = trimmed(laid, request)
-            _, _, right, bottom = outline(laid).bounds
+            _, _, right, bottom = box_of(laid)
         dx, dy = (float(request.width) - right) / 2, (float(request.height) - bottom) / 2
         laid = [Region(r.role, affinity.translate(r.outline, dx, dy), r.print) for r in laid]
         if fits(laid, wanted, request, slack(method, request, recipe)):
@@ -82,7 +83,7 @@ def ruler_angle(method: str, request: Request, recipe: Recipe, turn: int) -> flo
 
 def trimmed(laid: Seen, request: Request) -> Seen:
     """As much cut off each side as leaves the unfinished size."""
-    _, _, right, bottom = outline(laid).bounds
+    _, _, right, bottom = box_of(laid)
     width, height = (float(side) for side in unfinished_size(request))
     left, top = (right - width) / 2, (bottom - height) / 2
     frame = box(left, top, left + width, top + height)

@@ -117,7 +117,10 @@ CASES: dict[str, tuple[tuple[Step, ...], Callable[[Any], Any], str]] = {
     # The drawing.
     "a block moved": ((*SMALL, "items", is_part("block"), "x"), longer("1"), "a gap or an overlap"),
     "a sash too short": ((*SMALL, "items", is_part("sashing"), "height"), longer("-1/2"), "a gap or an overlap"),
-    "a part lost": ((*SMALL, "items"), lambda items: items[:-1], "right edge"),
+    "a part lost": (
+        (*SMALL, "items"), lambda items: [item for item in items if item.part != "border-2"], "not reach from edge to edge"
+    ),
+    "a side lost": ((*SMALL, "items"), lambda items: items[:-3] + items[-2:], "the right edge"),
     "the top is said to be higher": ((*SMALL, "finished", 1), longer("1"), "the unfinished top is not"),
     "the raw top is said to be wider": ((*SMALL, "unfinished", 0), longer("1/4"), "the unfinished top is not"),
     "another block in its place": (
@@ -150,7 +153,7 @@ CASES: dict[str, tuple[tuple[Step, ...], Callable[[Any], Any], str]] = {
         ("units", named("goose"), "pieces", 1, "per_batch"), more(-1), "the pieces of `goose`"
     ),
     "a unit from the wrong cloth": (
-        ("units", named("lean"), "fabrics"), lambda fabrics: fabrics[::-1], "the pieces of `lean`"
+        ("units", named("lean"), "fabrics"), lambda fabrics: (("base", "blue"), ("ne", "green")), "the pieces of `lean`"
     ),
     "a square cut too small": (
         ("units", named("turn"), "pieces", 0, "piece"), lambda piece: "B1", "the pieces of `turn`"
@@ -186,8 +189,8 @@ CASES: dict[str, tuple[tuple[Step, ...], Callable[[Any], Any], str]] = {
     "a fabric that a size lacks": (("fabrics", named("blue"), "sizes", 0), lambda size: None, "does not have"),
     # Precuts.
     "fewer precuts used than cut": ((*RED, "precuts", "used"), more(-1), "the precuts used do not add up"),
-    "more precuts left than there are": ((*RED, "precuts", "left"), more(1), "are said to be left"),
-    "no pack bought": (("packs", 0, "sizes", 0), lambda packs: 0, "0 are bought"),
+    "fewer sheets used than cut": (("packs", 0, "sizes", 0, "used"), more(-1), "do not add up to those used"),
+    "no pack bought": (("packs", 0, "sizes", 0, "packs"), lambda packs: 0, "and 0 packs bought"),
     "a piece outside its precut": (
         (*RED, "precuts", "sheets", 0, "places", 0), lambda place: (place[0], Length(9), *place[2:]), "outside its precut"
     ),

@@ -101,7 +101,7 @@ def sawtooth_star(row: Row) -> None:
 
 @checks("block-starz-negative")
 def block_that_does_not_add_up(row: Row) -> None:
-    """Cuts of 3, 6 and 3 finish at 10 1/2; twelve inches cannot be said of them, and other cuts come of asking for it."""
+    """Cuts of 3, 6 and 3 finish at 10 1/2; twelve cannot be said of them, and asking for it gives other cuts."""
     thirds = "blocks: {one: {cell: 1/2 in, rows: [[red 5x5, cream 11x5, red 5x5]]}}\n"
     plan = plan_of(sample(thirds))
     assert cut_sides(plan, "red") == {lengths("3", "3")}

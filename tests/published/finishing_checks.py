@@ -27,7 +27,10 @@ def top(sides: list[float]) -> Top:
     return width, height
 
 
-def strips(row: Row, usable: str, extra: str, strip: str = "5/2", join: Literal["diagonal", "straight"] = "diagonal") -> int:
+def strips(
+    row: Row, usable: str, extra: str, strip: str = "5/2", join: Literal["diagonal", "straight"] = "diagonal"
+) -> int:
+    """How many strips the plan takes by these rules."""
     own = replace(rules(), binding_extra=Length(extra), binding_join=join)
     return binding_need(Binding("", Length(strip)), top(row.inputs["quilt"]), Length(usable), own).strips
 
@@ -89,7 +92,8 @@ house: {{inches: {{binding: {{extra: {extra} in}}}}}}
 
 
 @checks(
-    "bind-width-suite-1-4", "bind-width-suite-1-2", "bind-width-suite-3-4", "bind-width-ct-double", "bind-width-ct-single"
+    "bind-width-suite-1-4", "bind-width-suite-1-2", "bind-width-suite-3-4", "bind-width-ct-double",
+    "bind-width-ct-single",
 )
 def strip_width_may_be_chosen(row: Row) -> None:
     """Rules for the strip's width differ from teacher to teacher; each width may be set and is then used."""

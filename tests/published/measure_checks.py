@@ -39,7 +39,7 @@ def metric_seam(row: Row) -> None:
 
 @checks("seam-metric-qst")
 def metric_quarter_square(row: Row) -> None:
-    """The trade's rule adds less than the geometry, which is warned of; the exact rule adds the geometry, rounded up."""
+    """The trade's rule adds less than the geometry, which is warned of; the exact rule rounds the geometry up."""
     seam = Length(Fraction(str(row.inputs["seam cm"])))
     assert abs(float((seam + seam * ROOT_TWO) * 2) - row.expected) <= row.tolerance
     text = METRIC.replace("[red, cream], [cream, red]", "[hour]").replace("15 cm", "10 cm")
@@ -125,7 +125,8 @@ def point(row: Row) -> None:
 
 
 exclude(
-    "what a page printed at a wrong scale measures; booklets carry a scale mark to find that out", "print-97", "print-2in"
+    "what a page printed at a wrong scale measures; booklets carry a scale mark to find that out",
+    "print-97", "print-2in",
 )
 
 

@@ -106,7 +106,7 @@ def quilt_of_squares(row: Row) -> None:
     assert cuts(plan) == {("red", str(row.inputs["cut"]), str(row.inputs["cut"])): across * down}
 
 
-# -- widths -------------------------------------------------------------------------------------------------------------
+# -- widths -----------------------------------------------------------------------------------------------------------
 
 exclude("cloth is planned by its usable width; the printed width is for the shop", "wof-nominal")
 

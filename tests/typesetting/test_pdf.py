@@ -18,7 +18,7 @@ import pikepdf
 import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
-from booklet_sample import SIZES, block, harbor, paragraph, quilt, sample_booklet, words
+from typesetting.booklet_sample import SIZES, block, harbor, paragraph, quilt, sample_booklet, words
 
 from patchwright.diagrams.scene import Label
 from patchwright.typesetting.booklet import Cover, Figure, Link, Section, Step, Table
@@ -210,7 +210,7 @@ def test_same_bytes_in_one_process_and_with_shared_work() -> None:
 def test_same_bytes_in_other_surroundings(tmp_path: Path) -> None:
     script = (
         "import hashlib\n"
-        "from booklet_sample import harbor, sample_booklet\n"
+        "from typesetting.booklet_sample import harbor, sample_booklet\n"
         "from patchwright.typesetting.pdf import write_pdf\n"
         "from patchwright.typesetting.web import write_html\n"
         "digest = hashlib.sha256(write_pdf(sample_booklet(), harbor(), 'a4').content)\n"
@@ -225,7 +225,7 @@ def test_same_bytes_in_other_surroundings(tmp_path: Path) -> None:
         environment = os.environ | {
             "TZ": zone,
             "PYTHONHASHSEED": str(number + 1),
-            "PYTHONPATH": os.pathsep.join((str(root / "compiler"), str(root / "tests" / "typesetting"))),
+            "PYTHONPATH": os.pathsep.join((str(root / "compiler"), str(root / "tests"))),
         }
         run = subprocess.run(
             [sys.executable, "-c", script], cwd=folder, env=environment, capture_output=True, text=True, check=True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from booklet_sample import THEME
+from typesetting.booklet_sample import THEME
 
 from patchwright.core.theme import TokenMistake
 from patchwright.files import installed_themes, theme_names, theme_reader

@@ -11,7 +11,7 @@ from html.parser import HTMLParser
 from itertools import pairwise
 
 import pytest
-from booklet_sample import SIZES, harbor, paragraph, sample_booklet
+from typesetting.booklet_sample import SIZES, harbor, paragraph, sample_booklet
 
 from patchwright.typesetting.booklet import Figure, Section
 from patchwright.typesetting.faults import WebTemplateError

@@ -87,11 +87,11 @@ def _relative_place(outline: tuple[XY, ...], width: float, height: float, obstac
     _, _, high_x, high_y = _bounds(outline)
     segments = (*_edges(outline), *obstacles.segments())
     best = (high_x / 2, high_y / 2)
-    best_room = _room(outline, best, width, height, segments, obstacles)
+    best_room = _room(outline, best, width, height, segments, obstacles, 0.0)
     reach_x, reach_y = (high_x - width) / 2, (high_y - height) / 2
     for _ in range(_ROUNDS):
         for place in _grid(best, reach_x, reach_y):
-            room = _room(outline, place, width, height, segments, obstacles)
+            room = _room(outline, place, width, height, segments, obstacles, best_room)
             if room > best_room + 1e-9:
                 best, best_room = place, room
         reach_x, reach_y = reach_x / _STEPS, reach_y / _STEPS
@@ -117,18 +117,17 @@ def _room(
     height: float,
     segments: Sequence[Segment],
     obstacles: Obstacles,
+    least: float,
 ) -> float:
-    """How far a box keeps from all segments; zero or less where it meets one or lies outside."""
-    if not _inside(outline, middle) or obstacles.hide(middle):
-        return -1.0
+    """How far a box keeps from all segments; less than 0 where it meets one, lies outside, or beats `least` nowhere."""
     box = _box(middle, width, height)
     room = float("inf")
     for start, end in segments:
         gap = _box_gap(box, start, end)
-        if gap <= 0:
+        if gap <= 0 or gap <= least:
             return -1.0
         room = min(room, gap)
-    return room
+    return room if _inside(outline, middle) and not obstacles.hide(middle) else -1.0
 
 
 def _box_gap(box: tuple[float, float, float, float], start: XY, end: XY) -> float:

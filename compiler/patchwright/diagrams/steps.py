@@ -21,7 +21,7 @@ from patchwright.diagrams.phrases import by_size, dimension, each, fabric_names,
 from patchwright.diagrams.picture import Picture, padded, wrapped
 from patchwright.diagrams.scene import Label, Scene
 from patchwright.diagrams.stage_views import Cloths, trimmed_picture, view_picture
-from patchwright.methods.method import RecipePiece, Stage, StageKind, StageShape, StageView
+from patchwright.methods.method import RecipePiece, Stage, StageKind, StageMark, StageShape, StageView, Then
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
 
@@ -31,6 +31,9 @@ SMALLEST = 0.75
 """The same for a unit of small pieces, which is drawn at a larger scale."""
 _NAMED: tuple[StageKind, ...] = ("place", "mark", "sew")
 """Stages in which pieces still have their cut shapes and are called by their names."""
+
+_DIAGONALS: dict[Then, int] = {"none": 0, "once": 1, "twice": 2}
+"""On how many diagonals a cut square is cut again."""
 
 
 def unit_scale(board: Board) -> float:
@@ -114,8 +117,10 @@ def _pieces_scene(board: Board, made: _Making) -> Scene:
 
 def _piece_picture(board: Board, made: _Making, name: str, recipe_piece: str, place: int, count: int) -> Picture:
     piece = made.planned.recipe.pieces[place]
-    shape = StageShape(piece.role, rectangle(piece.width.length, piece.height.length))
-    picture = view_picture(board, StageView((shape,)), made.cloths, made.scale)
+    outline = rectangle(piece.width.length, piece.height.length)
+    diagonals = (outline[3], outline[1]), (outline[0], outline[2])
+    marks = tuple(StageMark("cut", ends) for ends in diagonals[: _DIAGONALS[piece.then]])
+    picture = view_picture(board, StageView((StageShape(piece.role, outline),), marks), made.cloths, made.scale)
     cuts = each(made.shown, lambda size: size.recipe.pieces[place])
     width = dimension(board, "cut", each(cuts, lambda cut: cut.width.length))
     height = dimension(board, "cut", each(cuts, lambda cut: cut.height.length))

@@ -95,7 +95,8 @@ class StripCutter:
                 tall = self.board.type.text_height("small") * 1.5
                 below = high if level + _NEAR >= run.high * run.stack else level + run.high
                 if below == high and below - level > tall and run.right - run.x > 2 * self.board.em:
-                    yield Label(((run.x + run.right) / 2, (level + below) / 2), str(number), "small")
+                    y = level + min((below - level) / 2, self.board.em)
+                    yield Label(((run.x + run.right) / 2, y), str(number), "small")
                 number += 1
 
     def _numbered(self, picture: Picture, uprights: Sequence[float]) -> Picture:

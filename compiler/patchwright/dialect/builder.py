@@ -114,8 +114,14 @@ class TreeBuilder:
             if self._flow and traps.holds_color(comment):
                 traps.report_vanished(comment, self._findings)
                 self._excused = True
-            elif self._cut_off < MOST_CUT_OFF and last is not None and _is_plain(last) and not self._source.text[last.end : comment.start].strip():
+            elif last is not None and self._may_be_cut_off(last, comment):
                 self._cut_off += traps.report_cut_off(comment, last.span, self._findings)
+
+    def _may_be_cut_off(self, last: _Event, comment: Comment) -> bool:
+        """Whether a comment follows a plain text directly; so many at most are worth a warning."""
+        if self._cut_off >= MOST_CUT_OFF or not _is_plain(last):
+            return False
+        return last.span.end_line == comment.span.line and not self._source.text[last.end : comment.start].strip()
 
     def _node(self, event: _Event, depth: int) -> Node:
         self._values += 1

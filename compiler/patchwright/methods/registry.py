@@ -6,12 +6,15 @@ from patchwright.methods.flipped_corners import FLIPPED_CORNERS
 from patchwright.methods.flying_geese import FLYING_GEESE
 from patchwright.methods.half_rectangle import HALF_RECTANGLE
 from patchwright.methods.half_square import HALF_SQUARE
+from patchwright.methods.log_cabin import COURTHOUSE_STEPS, LOG_CABIN
 from patchwright.methods.method import Method
 from patchwright.methods.nested_square import NESTED_SQUARE
 from patchwright.methods.patch import PATCH
+from patchwright.methods.patch_grids import FOUR_PATCH, NINE_PATCH, SIXTEEN_PATCH
 from patchwright.methods.quarter_square import QUARTER_SQUARE
 from patchwright.methods.split_square import SPLIT_SQUARE
 from patchwright.methods.square_in_square import SQUARE_IN_SQUARE
+from patchwright.methods.strip_set import STRIP_SET
 
 METHODS: tuple[Method, ...] = (
     PATCH,
@@ -23,6 +26,12 @@ METHODS: tuple[Method, ...] = (
     FLIPPED_CORNERS,
     SQUARE_IN_SQUARE,
     NESTED_SQUARE,
+    FOUR_PATCH,
+    NINE_PATCH,
+    SIXTEEN_PATCH,
+    STRIP_SET,
+    LOG_CABIN,
+    COURTHOUSE_STEPS,
 )
 
 BY_NAME: dict[str, Method] = {method.name: method for method in METHODS}

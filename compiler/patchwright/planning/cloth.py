@@ -13,9 +13,8 @@ from fractions import Fraction
 from math import lcm
 
 from patchwright.core.length import ZERO, Length
-from patchwright.design.rules import Rules
 from patchwright.planning import cutting
-from patchwright.planning.finishing import as_buy, purchasable
+from patchwright.planning.finishing import ClothRules, as_buy, purchasable
 from patchwright.planning.plan import Buy, Strip, StripSegment, Yield
 
 Solver = Callable[[cutting.Yardage], cutting.YardagePlan]
@@ -59,6 +58,9 @@ class ClothPlan:
     segments: dict[str, int]
     proof: str
     bound: Length
+    step: int
+    """Which of the purchasable lengths is bought, from 1."""
+    step_bound: int
 
 
 class TooWide(Exception):  # noqa: N818 - it names what is wrong with the piece, and callers report it.
@@ -71,7 +73,7 @@ class TooWide(Exception):  # noqa: N818 - it names what is wrong with the piece,
 
 
 def plan_cloth(
-    flats: tuple[Flat, ...], longs: tuple[Long, ...], width: Length, extra: Length, rules: Rules, solve: Solver
+    flats: tuple[Flat, ...], longs: tuple[Long, ...], width: Length, extra: Length, rules: ClothRules, solve: Solver
 ) -> ClothPlan:
     """Lay pieces into strips; `extra` is a length bought with them that is not cut in strips.
 
@@ -91,7 +93,7 @@ def plan_cloth(
         for long in longs
     )
     if not parts and not joined:
-        return ClothPlan((), ZERO, _buy(extra, rules), ZERO, {}, {}, {}, "proven", ZERO)
+        return ClothPlan((), ZERO, _buy(extra, rules), ZERO, {}, {}, {}, "proven", ZERO, 0, 0)
     bought = purchasable(rules, _enough(flats, longs, width) + extra)
     lengths = [(both[0], (both[1] - extra).down_to(Fraction(1, grid))) for both in bought]
     usable = [(length, fine.whole(rest)) for length, rest in lengths if rest > ZERO]
@@ -121,7 +123,7 @@ class _Grid:
 
 
 def _grid(
-    flats: tuple[Flat, ...], longs: tuple[Long, ...], width: Length, extra: Length, rules: Rules
+    flats: tuple[Flat, ...], longs: tuple[Long, ...], width: Length, extra: Length, rules: ClothRules
 ) -> int:
     lengths = [width, extra, rules.straightening, *rules.round_yardage]
     lengths += [side for flat in flats for side in (flat.width, flat.height)]
@@ -143,11 +145,11 @@ def _enough(flats: tuple[Flat, ...], longs: tuple[Long, ...], width: Length) -> 
     return total
 
 
-def _buy(length: Length, rules: Rules) -> Buy | None:
+def _buy(length: Length, rules: ClothRules) -> Buy | None:
     return as_buy(purchasable(rules, length)[-1][0], rules.system) if length > ZERO else None
 
 
-def _exact(plan: cutting.YardagePlan, bought: Length, fine: _Grid, rules: Rules) -> ClothPlan:
+def _exact(plan: cutting.YardagePlan, bought: Length, fine: _Grid, rules: ClothRules) -> ClothPlan:
     strips = tuple(
         Strip(
             height=fine.exact(strip.height), count=strip.count,
@@ -167,4 +169,5 @@ def _exact(plan: cutting.YardagePlan, bought: Length, fine: _Grid, rules: Rules)
     return ClothPlan(
         strips, fine.exact(plan.length), as_buy(bought, rules.system), fine.exact(plan.smallest_width),
         dict(plan.made), dict(plan.joins), segments, plan.proof, fine.exact(plan.length_bound),
+        plan.step, plan.step_bound,
     )

@@ -29,6 +29,7 @@ from patchwright.planning.plan import (
     PlannedPack,
     PlannedSize,
     Precuts,
+    SheetCut,
 )
 from patchwright.planning.precuts import PackTooSmall, PackUse, Wanted, plan_precuts
 from patchwright.planning.prints import Holder, PrintGroup, joined_by_match
@@ -66,6 +67,7 @@ class FabricPlans:
     _grain: dict[tuple[str, int], Grain] = field(default_factory=dict)
     _bindings: dict[int, list[Length]] = field(default_factory=dict)
     """Lengths of the strips that a binding is joined from, where it is cut from a fabric of the top."""
+    _full_packs: dict[str, list[str]] = field(default_factory=dict)
     _near_width: dict[tuple[str, Length], list[str]] = field(default_factory=dict)
 
     def plan(self) -> Planned:
@@ -193,8 +195,16 @@ class FabricPlans:
             self._near_width.setdefault((fabric.id, used), []).append(self.design.sizes[index].name)
 
     def _report_widths(self) -> None:
-        """One warning for each fabric and width, naming the sizes."""
+        """One warning for each fabric and width, and for each pack that is used to its edges, naming the sizes."""
         system = self.design.system
+        for name, sizes in self._full_packs.items():
+            pack = next(known for known in self.design.packs if known.id == name)
+            self.findings.warning(
+                "whole-width-used",
+                f"some {pack.kind.replace('-', ' ')} of `{name}` are used to their full "
+                f"{plain_length(pack.usable_width, system)}, in " + ", ".join(f"`{size}`" for size in sizes), pack.span,
+                "measure the precuts first: what is usable may be less; state it with `usable`",
+            )
         for (name, used), sizes in self._near_width.items():
             fabric = self._fabric(name)
             where = "in " + ", ".join(f"`{size}`" for size in sizes)
@@ -273,6 +283,8 @@ class FabricPlans:
             return None
         self._made.update({(piece, index): count for piece, count in use.made.items()})
         self._warn_of_pack(pack, index, use.used, use.packs)
+        if any(_fills(sheet, pack) for sheet in use.sheets):
+            self._full_packs.setdefault(pack.id, []).append(size)
         return use
 
     def _groups(self, pack: Pack, sharing: list[Fabric], index: int) -> tuple[PrintGroup, ...]:
@@ -304,8 +316,7 @@ class FabricPlans:
         sheets = tuple(sheet for sheet in use.sheets if any(part.piece in own for part in sheet.yields))
         if not sheets:
             return None
-        left = use.packs * (1 if pack.single else pack.count) - use.used
-        return Precuts(sum(sheet.count for sheet in sheets), use.packs, left, sheets)
+        return Precuts(sum(sheet.count for sheet in sheets), use.packs, use.left, sheets)
 
     def _sheet_flat(self, entry: Entry, index: int, fabric: Fabric) -> Flat:
         size = entry.identity.sizes[index]
@@ -383,8 +394,20 @@ class FabricPlans:
         return replace(size, borders=borders, binding=binding)
 
 
+def _fills(sheet: SheetCut, pack: Pack) -> bool:
+    """Whether pieces side by side reach across the whole precut, with nothing to spare for the cuts between them.
+
+    A piece that is as wide as its precut is not cut there at all, as a strip sub-cut into squares is not.
+    """
+    across = any(x + width == pack.usable_width and x > ZERO for _, x, _, width, _ in sheet.places)
+    down = any(y + height == pack.usable_height and y > ZERO for _, _, y, _, height in sheet.places)
+    return across or down
+
+
 def _pack_size(use: PackUse) -> PackSize:
-    return PackSize(use.sheets, use.used, use.packs, use.left, use.shares, use.needed, use.bound, use.proof)
+    return PackSize(
+        use.sheets, use.used, use.packs, use.left, use.scraps, use.shares, use.needed, use.bound, use.proof
+    )
 
 
 def _merit(plan: ClothPlan) -> tuple[object, ...]:

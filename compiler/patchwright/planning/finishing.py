@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, Protocol
 
 from patchwright.core.length import Cut, Length, Unfinished
 from patchwright.core.measure import System
@@ -19,6 +19,19 @@ from patchwright.planning.plan import Buy, PlannedBacking
 
 YARD = Fraction(36)
 METER = Fraction(100)
+
+
+class ClothRules(Protocol):
+    """The rules by which a length of cloth is bought; the house's rules are such."""
+
+    @property
+    def system(self) -> System: ...
+    @property
+    def round_yardage(self) -> tuple[Length, ...]: ...
+    @property
+    def straightening(self) -> Length: ...
+    @property
+    def shrinkage(self) -> Fraction: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +110,7 @@ def batting_size(top: tuple[Unfinished, Unfinished], rules: Rules) -> tuple[Leng
     return width, height
 
 
-def purchasable(rules: Rules, least: Length) -> tuple[tuple[Length, Length], ...]:
+def purchasable(rules: ClothRules, least: Length) -> tuple[tuple[Length, Length], ...]:
     """(bought, usable) lengths in ascending order, up to the first of which `least` can be cut.
 
     Usable is what is left after shrinkage and straightening.
@@ -116,7 +129,7 @@ def purchasable(rules: Rules, least: Length) -> tuple[tuple[Length, Length], ...
                 return tuple(made)
 
 
-def buy_for(length: Length, rules: Rules) -> Buy | None:
+def buy_for(length: Length, rules: ClothRules) -> Buy | None:
     """The least quantity that can be bought from which a length can be cut; nothing where no length is needed."""
     if length.sign() <= 0:
         return None

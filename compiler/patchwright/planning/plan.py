@@ -240,7 +240,7 @@ class PlannedFabric:
 
 @dataclass(frozen=True, slots=True)
 class LeftOver:
-    """Rectangles of cloth left over from precuts, so many of this size."""
+    """Rectangles of cloth left over from precuts that were cut into, so many of this size."""
 
     width: Length
     height: Length
@@ -265,7 +265,10 @@ class PackSize:
     used: int
     packs: int
     """Packs to buy; single precuts where it is no bundle."""
-    left: tuple[LeftOver, ...]
+    left: int
+    """Precuts left whole."""
+    scraps: tuple[LeftOver, ...]
+    """What is left of those cut into, in rectangles."""
     shares: tuple[PrintShare, ...]
     """Print by print, where patches share prints."""
     needed: int

@@ -38,7 +38,8 @@ class PackUse:
     sheets: tuple[SheetCut, ...]
     used: int
     packs: int
-    left: tuple[LeftOver, ...]
+    left: int
+    scraps: tuple[LeftOver, ...]
     shares: tuple[PrintShare, ...]
     made: dict[str, int]
     needed: int
@@ -140,10 +141,10 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
             left[rest.width, rest.height] += count
     made: Counter[str] = Counter(place.key for sheet in plan.sheets for place in sheet.layout.places)
     packs = max(plan.used, pack.count) if pack.single else plan.packs or 0
-    rests = tuple(LeftOver(exact(width), exact(height), count) for (width, height), count in sorted(left.items())[::-1])
+    scraps = tuple(LeftOver(exact(size[0]), exact(size[1]), count) for size, count in sorted(left.items())[::-1])
     return PackUse(
         sheets=sheets, used=plan.used, packs=packs,
-        left=rests,
+        left=packs * (1 if pack.single else pack.count) - plan.used, scraps=scraps,
         shares=tuple(PrintShare(share.print + 1, share.pile, share.groups, share.loose) for share in plan.prints),
         made=dict(made), needed=plan.needed, bound=plan.bound, proof=plan.proof,
     )

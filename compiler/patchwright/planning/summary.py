@@ -7,6 +7,7 @@ Never: a number that is not in it.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
@@ -71,3 +72,29 @@ def _amount(buy: dict[str, str] | None) -> str:
     if buy is None:
         return "nothing"
     return f"{fraction_text(Fraction(buy['amount']))} {buy['unit']}"
+
+
+def list_lines(numbers: dict[str, Any]) -> Iterator[str]:
+    """A bare list's plan as plain text."""
+    yield f"{numbers['name']}: {numbers['width']} {numbers['unit']} wide"
+    for piece in numbers["pieces"]:
+        yield f"  {piece['piece']}: {piece['count']} of {' x '.join(piece['cut'])}"
+    for long in numbers["joined"]:
+        yield f"  {long['piece']}: {long['total']} joined, {long['height']} high, {long['loss']} lost at a join"
+    if "k" in numbers:
+        yield (
+            f"  buy {_amount(numbers['buy'])}: {numbers['k']} steps of {numbers['step']} ({numbers['proof']}, "
+            f"at least {numbers['k-bound']}); strips take {numbers['length']} (at least {numbers['length-bound']})"
+        )
+        for strip in numbers["strips"]:
+            gives = [f"{part['each']} {part['piece']}" for part in strip["cuts"]]
+            gives += [f"{part['length']} of {part['piece']}" for part in strip["segments"]]
+            yield f"    {strip['count']} × {strip['height']}: {', '.join(gives)}"
+    if "sheets" in numbers:
+        yield (
+            f"  {numbers['used']} precuts of {numbers['width']} x {numbers['height']} used, {numbers['left']} left "
+            f"({numbers['proof']}, at least {numbers['needed-bound']})"
+        )
+        for sheet in numbers["sheets"]:
+            counts = Counter(part["piece"] for part in sheet["cuts"])
+            yield f"    {sheet['count']} ×: {', '.join(f'{count} {piece}' for piece, count in counts.items())}"

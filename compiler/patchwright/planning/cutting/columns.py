@@ -26,8 +26,18 @@ _CAPS = (0, 1, 2, 3, 5, 8, 1000)
 class Relaxation:
     """The linear relaxation of one problem, its pool of patterns growing as it is solved for changing demands."""
 
-    def __init__(self, problem: Yardage, sacks: Knapsacks, start: Iterable[Pattern]) -> None:
-        """Start from the patterns of plans already known, beside each size's own strips."""
+    def __init__(
+        self,
+        problem: Yardage,
+        sacks: Knapsacks,
+        start: Iterable[Pattern],
+        heights: frozenset[int] | None = None,
+    ) -> None:
+        """Start from the patterns of plans already known, beside each size's own strips.
+
+        With `heights` no other strips are cut; a size without one of its own is laid in the lowest that holds it.
+        """
+        self.heights = heights
         self.problem, self.sacks = problem, sacks
         self.counts, self.rests = demands_of(problem)
         self.pool: list[Pattern] = []
@@ -35,11 +45,11 @@ class Relaxation:
         self._entries: list[tuple[tuple[int, int], ...]] = []
         self._master = Covering(self.counts + self.rests)
         for pattern in [*own_patterns(problem), *start]:
-            self.add(pattern)
+            self.add(self.within(pattern))
 
-    def add(self, pattern: Pattern) -> bool:
+    def add(self, pattern: Pattern | None) -> bool:
         """Add a pattern to the pool unless it is there or gives nothing."""
-        if pattern in self._known or not (pattern.lays or pattern.segments):
+        if pattern is None or pattern in self._known or not (pattern.lays or pattern.segments):
             return False
         self._known.add(pattern)
         self.pool.append(pattern)
@@ -47,6 +57,13 @@ class Relaxation:
         self._entries.append(column[1])
         self._master.add(column)
         return True
+
+    def within(self, pattern: Pattern) -> Pattern | None:
+        """Return the pattern in the lowest strip that is allowed and holds it, or None."""
+        if self.heights is None:
+            return pattern
+        fitting = [height for height in self.heights if height >= pattern.height]
+        return replace(pattern, height=min(fitting)) if fitting else None
 
     def want(self, counts: Sequence[int], rests: Sequence[int]) -> None:
         """Change what is still wanted; patterns that give more of anything than that are set aside."""
@@ -60,7 +77,7 @@ class Relaxation:
         most = self.counts + ends
         self._master.allow([all(value <= most[row] for row, value in entries) for entries in self._entries])
         for pattern in own_patterns(remaining(self.problem, self.counts, self.rests)):
-            self.add(pattern)
+            self.add(self.within(pattern))
 
     def solve(self) -> tuple[list[int], list[float]]:
         """Generate patterns until none is worth more than it takes, and return the whole prices and the pattern uses."""
@@ -125,14 +142,18 @@ def rounded_plan(
         for pattern, times in taken.items():
             plan[pattern] = plan.get(pattern, 0) + times
             _take(problem, pattern, times, counts, rests)
-        whole = merged(plan, first_fit_patterns(remaining(problem, counts, rests)))
-        if best is None or total_height(whole) < total_height(best):
-            best = whole
+        tail = first_fit_patterns(remaining(problem, counts, rests))
+        heights = relaxation.heights
+        if heights is None or all(pattern.height in heights for pattern in tail):
+            whole = merged(plan, tail)
+            if best is None or total_height(whole) < total_height(best):
+                best = whole
         if not any(n > 0 for n in counts + rests):
             break
         relaxation.want(counts, rests)
         _, uses = relaxation.solve()
     relaxation.want(*full)
+    assert best is not None, "when nothing remains, the plan itself is whole"
     return best
 
 

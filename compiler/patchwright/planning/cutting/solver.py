@@ -218,3 +218,69 @@ def least_choice(
     if not kept or not _covers(columns, counts, demands, cost):
         return None, False
     return counts, model.getModelStatus() == highspy.HighsModelStatus.kOptimal
+
+
+class Program:
+    """A linear program with rows between bounds that grows by columns: whole numbers in, whole duals out."""
+
+    def __init__(self, rows: Sequence[tuple[int | None, int | None]]) -> None:
+        """Start with these rows (least, most; None is free) and no column; the cost of the columns is minimized."""
+        import highspy
+
+        self._model = _quiet()
+        self._model.setOptionValue("presolve", "off")
+        self._model.setOptionValue("solver", "simplex")
+        free = highspy.kHighsInf
+        for least, most in rows:
+            self._model.addRow(-free if least is None else float(least), free if most is None else float(most), 0, [], [])
+        self.columns: list[tuple[int, tuple[tuple[int, int], ...], int | None]] = []
+        self._rows = list(rows)
+
+    def add(self, cost: int, entries: Sequence[tuple[int, int]], most: int | None = None) -> None:
+        """Add a column with a cost, (row, coefficient) entries and perhaps a most."""
+        import highspy
+
+        rows = [row for row, _ in entries]
+        values = [float(value) for _, value in entries]
+        bound = highspy.kHighsInf if most is None else float(most)
+        self._model.addCol(float(cost), 0.0, bound, len(rows), rows, values)
+        self.columns.append((cost, tuple(entries), most))
+
+    def solve(self, scale: int) -> tuple[list[int], list[float]]:
+        """Return the rows' duals times `scale`, cut off to whole numbers, and the columns' values."""
+        self._model.run()
+        solution = self._model.getSolution()
+        return [int(dual * scale) for dual in solution.row_dual], list(solution.col_value)
+
+    def whole(self, places: Sequence[int], *, nodes: int, gap: int = 0) -> list[int] | None:
+        """Return good whole values of these columns alone, in their order, checked in exact integers, or None.
+
+        The solver stops at so many nodes, or within `gap` of the best.
+        """
+        import highspy
+
+        model = _quiet()
+        free = highspy.kHighsInf
+        for least, most in self._rows:
+            model.addRow(-free if least is None else float(least), free if most is None else float(most), 0, [], [])
+        for place in places:
+            cost, entries, most = self.columns[place]
+            rows, values = [row for row, _ in entries], [float(value) for _, value in entries]
+            model.addCol(float(cost), 0.0, free if most is None else float(most), len(rows), rows, values)
+        number = len(places)
+        model.changeColsIntegrality(number, list(range(number)), [highspy.HighsVarType.kInteger] * number)
+        for option, value in (("mip_max_nodes", nodes), ("mip_rel_gap", 0.0), ("mip_abs_gap", gap + 0.999)):
+            model.setOptionValue(option, value)
+        model.run()
+        if model.getInfo().primal_solution_status != 2:
+            return None
+        counts = [max(0, round(value)) for value in model.getSolution().col_value]
+        totals = [0] * len(self._rows)
+        for place, count in zip(places, counts, strict=True):
+            for row, value in self.columns[place][1]:
+                totals[row] += value * count
+        kept = all(
+            (least is None or total >= least) and (most is None or total <= most)
+            for total, (least, most) in zip(totals, self._rows, strict=True)
+        )
+        return counts if kept else None

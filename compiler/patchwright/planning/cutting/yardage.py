@@ -18,7 +18,9 @@ from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage, YardagePlan, checked
 from .solver import whole_counts
 from .stripcounts import PriceCut, StripCountSearch, least_worths
+from .tidy import easiest, own_strips_and_rounding, own_strips_first, with_fewer_heights
 
+_TIDY_SIZES = 16
 _ROUNDINGS = 20
 _TESTS = 60
 _WORK = 100_000
@@ -39,7 +41,9 @@ def best(problem: Yardage) -> YardagePlan:
     Two stages of cuts and a final trim: strips across the cloth, sections of a strip, and a trim to the piece's height.
     """
     problem = checked(problem)
-    return finished(problem, *_Search(problem).run())
+    search = _Search(problem)
+    search.run()
+    return finished(problem, search.tidied(), search.bounds)
 
 
 class _Search:
@@ -51,15 +55,29 @@ class _Search:
         self.bounds = area_bounds(problem)
         self.accept(first_fit_patterns(problem))
 
-    def run(self) -> tuple[Mapping[Pattern, int], Bounds]:
+    def run(self) -> None:
+        """Close in until the step is settled or the means are exhausted."""
         if self.settled():
-            return self.plan, self.bounds
+            return
         sacks = Knapsacks(self.problem, heights_of(self.problem))
         areas = [part.width * part.height for part in self.problem.parts] + [j.height for j in self.problem.joined]
         self.raise_bound(priced_bound(self.problem, sacks, areas, self.length))
         if not self.settled():
             self.relax(sacks)
-        return self.plan, self.bounds
+
+    def tidied(self) -> dict[Pattern, int]:
+        """Return the easiest plan to cut within the length that is bought."""
+        problem, most = self.problem, self.problem.purchasable[self.step - 1]
+        plain_plan = plain_patterns(problem)
+        plans = [plain_plan, *own_strips_first(problem), self.plan]
+        if total_height(plain_plan) <= most:
+            return easiest(problem, plans[:-1], most)
+        plan = easiest(problem, [*plans, first_fit_patterns(problem)], most)
+        if len(problem.parts) <= _TIDY_SIZES:
+            sacks = Knapsacks(problem, heights_of(problem))
+            plan = easiest(problem, [plan, own_strips_and_rounding(problem, sacks)], most)
+            plan = easiest(problem, [plan, with_fewer_heights(problem, plan, most)], most)
+        return plan
 
     def relax(self, sacks: Knapsacks) -> None:
         """Close in by the linear relaxation, the search over strip counts, and every pattern that could do better."""
@@ -85,7 +103,7 @@ class _Search:
     def round(self, relaxation: Relaxation, uses: list[float]) -> None:
         """Round the uses in many ways until the bound is met."""
         chance = random.Random(len(uses))
-        for _ in range(max(5, min(_ROUNDINGS, 160 // (1 + len(self.problem.parts))))):
+        for _ in range(max(10, min(_ROUNDINGS, 160 // (1 + len(self.problem.parts))))):
             self.accept(rounded_plan(relaxation, uses, chance))
             if self.settled():
                 break

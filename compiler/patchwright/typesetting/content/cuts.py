@@ -6,6 +6,7 @@ Out: groups of equal strips with what they yield together, and what each kind of
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -93,6 +94,12 @@ class SizeCuts:
 
     def group(self, height: Length | None) -> Group | None:
         return next((group for group in self.groups if group.height == height), None)
+
+    @property
+    def scattered(self) -> tuple[str, ...]:
+        """Pieces that are cut from strips of more than one height, so that their number is told in parts."""
+        counts = Counter(gained.piece for group in self.groups for gained in group.gained)
+        return tuple(piece for piece, count in counts.items() if count > 1)
 
     def share(self, piece: str, need: int, here: Group) -> Share | None:
         """How many of the pieces that a group gives are needed after what earlier groups gave; the others are spare."""

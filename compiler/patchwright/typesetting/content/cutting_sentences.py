@@ -3,18 +3,26 @@
 from __future__ import annotations
 
 from patchwright.planning.plan import PlannedFabric
-from patchwright.typesetting.booklet import Block, Bullets, Inline
+from patchwright.typesetting.booklet import Block, Bullets, Inline, Paragraph
 from patchwright.typesetting.content.buying import pack_of
 from patchwright.typesetting.content.cuts import Gained, Group, Joined, Share, SizeCuts
 from patchwright.typesetting.content.cutting_tables import joined_text
-from patchwright.typesetting.content.pieces import cut_text, long_use, piece_noun
+from patchwright.typesetting.content.pieces import counted_piece, cut_text, long_use, piece_noun
 from patchwright.typesetting.content.scope import Scope, as_inlines, mark
 
 
 def cutting_sentences(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts) -> list[Block]:
     """A sentence for each height of strip, in the plan's order."""
     items = tuple(_sentence(scope, fabric, cuts, group) for group in cuts.groups)
-    return [Bullets(items, checklist=True)] if items else []
+    blocks: list[Block] = [Bullets(items, checklist=True)] if items else []
+    return blocks + _totals(scope, cuts)
+
+
+def _totals(scope: Scope, cuts: SizeCuts) -> list[Block]:
+    """How many there must be in all of pieces that several kinds of strips give."""
+    sizes = {piece: scope.here(scope.piece(piece).sizes)[0] for piece in cuts.scattered}
+    counted = [counted_piece(scope, piece, size.need) for piece, size in sizes.items() if size is not None]
+    return [Paragraph(scope.inlines("cutting.totals", pieces=scope.listed(counted)))] if counted else []
 
 
 def _sentence(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts, group: Group) -> tuple[Inline, ...]:

@@ -24,6 +24,7 @@ def cutting_table(scope: Scope, fabric: PlannedFabric, cuts: BySize) -> Table:
         for piece in _pieces(groups):
             rows += _piece_rows(scope, scope.piece(piece), groups, cuts)
         rows += [_joined_row(scope, scope.piece(piece), groups) for piece in _joined(groups)]
+    rows += [_total_row(scope, scope.piece(piece), cuts) for piece in _scattered(cuts)]
     caption = scope.say("cutting.table", letter=fabric.letter, name=fabric.name)
     heads = (Column(scope.say("column.cut"), weight=2),)
     return size_table(scope, f"table-cutting-{fabric.letter}", caption, heads, scope.say("column.number"), rows)
@@ -55,6 +56,22 @@ def _pieces(groups: Groups) -> tuple[str, ...]:
 
 def _joined(groups: Groups) -> tuple[str, ...]:
     return tuple(dict.fromkeys(gained.piece for group in groups if group is not None for gained in group.joined))
+
+
+def _scattered(cuts: BySize) -> tuple[str, ...]:
+    """Pieces whose number is told in parts in some size, in the order of their letters."""
+    found = dict.fromkeys(piece for one in cuts if one is not None for piece in one.scattered)
+    return tuple(sorted(found, key=lambda piece: (len(piece), piece)))
+
+
+def _total_row(scope: Scope, piece: Piece, cuts: BySize) -> Row:
+    """How many of a piece are needed in all, in the sizes in which it is cut from several kinds of strips."""
+    own = zip(scope.here(piece.sizes), cuts, strict=True)
+    cells = [
+        scope.wording.number(size.need) if size is not None and cut is not None and piece.id in cut.scattered else None
+        for size, cut in own
+    ]
+    return (Cell(scope.inlines("cutting.total-row", piece=mark(piece.id))), *size_cells(scope, cells))
 
 
 def _strips_row(scope: Scope, fabric: PlannedFabric, height: Length | None, groups: Groups) -> Row:

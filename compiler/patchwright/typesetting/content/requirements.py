@@ -67,7 +67,8 @@ def _cloth_table(scope: Scope) -> Block:
 def _pack_row(scope: Scope, pack: PlannedPack) -> Row:
     fabrics = [fabric.letter for fabric in scope.plan.fabrics if fabric.source.pack == pack.id]
     purpose = scope.say("requirements.pack-for", count=len(fabrics), letters=scope.wording.listed_text(fabrics))
-    amounts = each([use and use.packs for use in scope.here(pack.sizes)], lambda count: pack_amount(scope, pack, count))
+    packs = [use.packs if use is not None else None for use in scope.here(pack.sizes)]
+    amounts = each(packs, lambda count: pack_amount(scope, pack, count))
     return (text_cell(pack_text(scope, pack)), text_cell(purpose), *size_cells(scope, amounts))
 
 

@@ -1,0 +1,84 @@
+"""Four-patch, nine-patch and sixteen-patch: squares of two fabrics, the first in the corner, like a checkerboard.
+
+Cut size of each square: its finished size + 2 seams (common practice).
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import partial
+
+from patchwright.core.length import ZERO
+from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
+from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, StageShape, UnitPatch
+from patchwright.methods.staging import face, finished_stage, gap, view
+from patchwright.methods.straight import Tile, raw, sewn, sewn_size
+
+_ROLES = ("first", "second")
+
+
+def _tiles(side: int, request: Request) -> tuple[Tile, ...]:
+    """The squares row by row."""
+    one = request.width / side
+    return tuple(
+        Tile(_ROLES[(row + column) % 2], one * column, one * row, one, one)
+        for row in range(side)
+        for column in range(side)
+    )
+
+
+def _refuse(side: int, name: str, request: Request) -> tuple[Refusal, ...]:
+    return refuse_unless_square(request, f"a {name}") or refuse_wide_seam(request, request.width / side, "a square")
+
+
+def _patches(side: int, request: Request) -> tuple[UnitPatch, ...]:
+    return tuple(tile.patch() for tile in _tiles(side, request))
+
+
+def _recipe(side: int, request: Request) -> Recipe:
+    tiles = _tiles(side, request)
+    counts = ((side * side + 1) // 2, side * side // 2)
+    pieces = tuple(
+        tile.piece(tile.role, request.rules.seam, count) for tile, count in zip(tiles[:2], counts, strict=True)
+    )
+    return Recipe("squares", pieces, batch=1, gives=(0,), trim=False, rounding=ZERO)
+
+
+def _stages(side: int, name: str, request: Request, recipe: Recipe) -> tuple[Stage, ...]:
+    """Squares into rows, rows into the unit."""
+    tiles, seam, key = _tiles(side, request), request.rules.seam, f"{name}.squares."
+    rows = tuple(tiles[start : start + side] for start in range(0, len(tiles), side))
+    away, lengths = gap(tiles[0].width), (("seam", seam),)
+    apart = tuple(
+        face(tile.role, raw(tile, seam, (away + seam * 2) * column, (away + seam * 2) * number))
+        for number, row in enumerate(rows)
+        for column, tile in enumerate(row)
+    )
+    joined: tuple[StageShape, ...] = ()
+    for number, row in enumerate(rows):
+        joined += sewn(row, seam, ZERO, (away + seam * 2) * number)
+    return (
+        Stage("sew", key + "rows", (view(apart),), _ROLES, lengths),
+        Stage("sew", key + "join", (view(joined),), lengths=lengths),
+        finished_stage(f"{name}.finished", sewn(tiles, seam), sewn_size(tiles, seam)[0]),
+    )
+
+
+def _grid(name: str, side: int) -> Method:
+    return Method(
+        name=name,
+        doc=f"A square of {side} by {side} squares in two fabrics, the first in the upper left corner.",
+        roles=(Role("first", "The squares at the upper left and on from there."), Role("second", "The others.")),
+        listed=True,
+        keys=(),
+        default_size=(Fraction(side), Fraction(side)),
+        refuse=partial(_refuse, side, name),
+        patches=partial(_patches, side),
+        recipe=partial(_recipe, side),
+        stages=partial(_stages, side, name),
+    )
+
+
+FOUR_PATCH = _grid("four-patch", 2)
+NINE_PATCH = _grid("nine-patch", 3)
+SIXTEEN_PATCH = _grid("sixteen-patch", 4)
