@@ -33,7 +33,8 @@ from patchwright.files import (
     whole_folder,
     write_file,
 )
-from patchwright.planning.build import Effort, make_plan
+from patchwright.planning.build import make_plan
+from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
 from patchwright.planning.verify import verify
 

@@ -40,11 +40,16 @@ class EvenLabels:
 @cache
 def plan_of(name: str) -> Plan:
     """The plan of a pattern in `data`."""
-    house, _ = read_house(_source("house.yaml"))
-    declared, mistakes = read_pattern(_source(f"{name}.yaml"))
+    return compiled(_source(f"{name}.yaml"), _source("house.yaml"), name)
+
+
+def compiled(source: Source, house: Source | None, name: str) -> Plan:
+    """The plan of a pattern's text."""
+    declared, mistakes = read_pattern(source)
     if declared is None:
         raise CannotCompileError(mistakes)
-    design, mistakes = make_design(declared, house, name)
+    rules = read_house(house)[0] if house is not None else None
+    design, mistakes = make_design(declared, rules, name)
     if design is None:
         raise CannotCompileError(mistakes)
     plan, mistakes = make_plan(design, "plain")

@@ -1,4 +1,4 @@
-"""The gathering of strips for telling: shares of need and spare, pieces told in parts, strips and ends that are joined."""
+"""The gathering of strips for telling: need and spare, pieces told in parts, strips and ends that are joined."""
 
 from __future__ import annotations
 

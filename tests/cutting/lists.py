@@ -34,7 +34,9 @@ def on_grid(
     parts = tuple(
         Part(f"p{i}", units(item[0]), units(item[1]), int(str(item[2])), turn) for i, item in enumerate(items)
     )
-    longs = tuple(Joined(f"j{i}", units(h), units(t), units(loss), units(least)) for i, (h, t, loss) in enumerate(joined))
+    longs = tuple(
+        Joined(f"j{i}", units(h), units(t), units(loss), units(least)) for i, (h, t, loss) in enumerate(joined)
+    )
     tallest = sum(part.count * max(part.width, part.height) for part in parts) + sum(
         long.height * (2 + 2 * long.total // units(width)) for long in longs
     )
@@ -73,7 +75,9 @@ def _random_list(chance: random.Random, sizes: tuple[int, int], pieces: tuple[in
         count = max(1, int(total * weight / sum(weights)))
         short = Fraction(chance.randint(8, 68), 8)
         kind = chance.random()
-        long = short if kind < 0.4 else short * 2 - Fraction(1, 2) if kind < 0.6 else Fraction(chance.randint(12, 108), 8)
+        long = (
+            short if kind < 0.4 else short * 2 - Fraction(1, 2) if kind < 0.6 else Fraction(chance.randint(12, 108), 8)
+        )
         items.append([long, short, count] if chance.random() < 0.5 else [short, long, count])
     joined: list[list[object]] = []
     if chance.random() < 0.4:

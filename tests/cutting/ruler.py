@@ -57,8 +57,12 @@ def ruler_can_cut(placed: list[Rectangle], x: int, y: int, width: int, height: i
             left = [r for r in placed if r.x + r.width <= cut]
             right = [r for r in placed if r.x >= cut]
             if left and right:
-                return ruler_can_cut(left, x, y, cut - x, height) and ruler_can_cut(right, cut, y, x + width - cut, height)
-    for cut in sorted({r.y for r in placed if r.y > y} | {r.y + r.height for r in placed if r.y + r.height < y + height}):
+                return ruler_can_cut(left, x, y, cut - x, height) and ruler_can_cut(
+                    right, cut, y, x + width - cut, height
+                )
+    for cut in sorted(
+        {r.y for r in placed if r.y > y} | {r.y + r.height for r in placed if r.y + r.height < y + height}
+    ):
         if all(r.y + r.height <= cut or r.y >= cut for r in placed):
             low = [r for r in placed if r.y + r.height <= cut]
             high = [r for r in placed if r.y >= cut]
@@ -82,7 +86,7 @@ def check(problem: Yardage, plan: YardagePlan) -> None:
         for r in placed:
             assert r.x >= 0
             assert r.x + r.width <= problem.width
-            assert 0 <= r.y
+            assert r.y >= 0
             assert r.y + r.height <= strip.height
             if r.key in parts:
                 part = parts[r.key]

@@ -16,7 +16,7 @@ from .lists import on_grid
 from .ruler import check
 
 
-def inches(plan: YardagePlan, grid: int) -> Fraction:
+def inches(plan: YardagePlan, grid: int) -> object:
     return Fraction(plan.length, grid)
 
 
@@ -88,7 +88,7 @@ def test_sixteen_strip_sets_make_sixty_four_blocks() -> None:
 
 
 def test_a_border_cut_across_or_along_the_cloth() -> None:
-    perimeter = [[Fraction(11, 2), 2 * 50 + 2 * 50, Fraction(1, 2)]]
+    perimeter: list[list[object]] = [[Fraction(11, 2), 2 * 50 + 2 * 50, Fraction(1, 2)]]
     problem, grid = planned(40, [], perimeter, False)
     plan = best(problem)
     assert (strips_of(plan), inches(plan, grid), plan.step) == (6, 33, 8)

@@ -108,7 +108,9 @@ def test_more_pieces_never_need_less(problem: Yardage, more: int) -> None:
 
 
 def test_answers_do_not_depend_on_the_hash_seed() -> None:
-    code = "from cutting.lists import everyday; from patchwright.planning.cutting import best; print(best(everyday(23)))"
+    code = (
+        "from cutting.lists import everyday; from patchwright.planning.cutting import best; print(best(everyday(23)))"
+    )
     outputs = {
         subprocess.run(
             [sys.executable, "-c", code],

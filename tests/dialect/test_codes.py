@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 
@@ -13,8 +12,6 @@ from patchwright.core.diagnostics import Diagnostic
 from patchwright.dialect.allowances import allowed_codes
 from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.dialect.reader import decode
-from patchwright.driver import compile_project
-from patchwright.files import find_patterns
 
 BOOK = load_codes(WORDING.read_text(encoding="utf-8"))
 
@@ -55,17 +52,6 @@ def test_examples_of_later_stages_can_be_read(code: str) -> None:
     told = BOOK[code]
     assert not read_dialect(told.right_bytes, told.house)
     assert not read_dialect(told.wrong_bytes, told.house) or told.house
-
-
-@pytest.mark.parametrize("code", [code for code in CODES if BOOK[code].kind != "theme"])
-def test_examples_of_the_whole_compiler(code: str, tmp_path: Path) -> None:
-    def compile_all(data: bytes, house: bool) -> tuple[Diagnostic, ...]:
-        (tmp_path / "house.yaml").write_bytes(data if house else b"name: Longshore Patterns\n")
-        (tmp_path / "sail.yaml").write_bytes(BOOK["unknown-key"].right_bytes if house else data)
-        (project,) = find_patterns((tmp_path / "sail.yaml",))
-        return compile_project(project, "plain").diagnostics
-
-    assert misfits(BOOK[code], compile_all) == []
 
 
 def test_every_code_is_explained() -> None:

@@ -6,6 +6,7 @@ An example is a fence of `yaml`, and the words behind that say how it is compile
   fragment             top-level keys laid over the base
   wrong CODE           the same, but it must be reported with this code
   house                a whole house file
+  list                 a list of pieces without a pattern
 A fence of `text message` is what the example before it makes the program say.
 A table of keys follows a comment such as `<!-- keys: fabric -->`, named after the part of the JSON Schema it explains.
 """

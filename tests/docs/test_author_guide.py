@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 import yaml
+from click.testing import CliRunner
 
 from docs.compiling import compiled, said
 from docs.guide import (
@@ -25,19 +26,21 @@ from docs.guide import (
     section,
     table,
 )
+from patchwright.cli import program
 from patchwright.core.codes import CODES, laid_over
 from patchwright.core.diagnostics import Findings
 from patchwright.core.measure import System, plain_length, plain_number
 from patchwright.core.report import human_text
 from patchwright.core.source import Source
 from patchwright.design.house import LENGTH_RULES, LengthRule, resolve_rules
+from patchwright.dialect.cutlist import CutListDeclaration
 from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.dialect.schema import house_json_schema, json_schema
 from patchwright.methods.method import Method
 from patchwright.methods.registry import METHODS
 from patchwright.typesetting.content.values import value_names
 
-KINDS = ("base", "finished", "step", "fragment", "wrong", "house")
+KINDS = ("base", "finished", "step", "fragment", "wrong", "house", "list")
 SCHEMA = json_schema()
 HOUSE_SCHEMA = house_json_schema()
 PARTS = {"pattern": SCHEMA, **SCHEMA["$defs"]}
@@ -144,6 +147,18 @@ def test_every_key_is_in_its_table(part: str) -> None:
         assert taken <= set(marked(section("### Sizes")))
         keys = [key for key in keys if key not in taken]
     assert sorted(keyed(table(f"keys: {part}"))) == sorted(keys)
+
+
+@pytest.mark.parametrize("example", examples("list"), ids=_ids)
+def test_lists_of_pieces(example: Example, tmp_path: Path) -> None:
+    path = tmp_path / "pieces.yaml"
+    path.write_text(example.text, encoding="utf-8")
+    result = CliRunner().invoke(program, ["cut", str(path)])
+    assert result.exit_code == 0, result.output
+
+
+def test_every_key_of_a_list_of_pieces_is_in_its_table() -> None:
+    assert keyed(table("list")) == list(CutListDeclaration.keys)
 
 
 def _method_keys(name: str) -> set[str]:

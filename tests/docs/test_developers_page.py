@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from docs.guide import ROOT
-from docs.modules import modules
+from docs.modules import PACKAGE, modules
 from patchwright import driver
 from patchwright.core.source import Source
 from patchwright.design.resolve import make_design
@@ -39,11 +39,9 @@ def test_the_code_map_names_every_module_and_no_other() -> None:
     assert sorted(_map() - known) == [], "named in the code map of DEVELOPERS.md, but not there"
 
 
-def test_the_code_map_has_every_package() -> None:
-    packages = {name for name, path in modules().items() if path.name == "__init__.py" and name}
-    assert {f"{name.replace('.', '/')}/" for name in packages} == {
-        entry["folder"] for entry in _ENTRY.finditer(PAGE)
-    } - {"top level"}
+def test_the_code_map_has_an_entry_for_every_folder() -> None:
+    folders = {path.parent.relative_to(PACKAGE).as_posix() for path in modules().values()} - {"."}
+    assert {f"{folder}/" for folder in folders} == {entry["folder"] for entry in _ENTRY.finditer(PAGE)} - {"top level"}
 
 
 def _source() -> Source:

@@ -32,12 +32,16 @@ def test_every_method_is_tried() -> None:
 
 
 @each_sample
-def test_samples_are_not_refused(name: str, request_: Request) -> None:
+def test_unit(name: str, request_: Request) -> None:
+    """It is not refused, its patches tile it, its recipe is whole, its stages are worded and end with the unit."""
     assert BY_NAME[name].refuse(request_) == ()
+    check_patches_tile_the_unit(name, request_)
+    check_recipe_is_whole(name, request_)
+    check_stages_are_drawn_and_worded(name, request_)
+    check_last_drawing_is_the_unit(name, request_)
 
 
-@each_sample
-def test_patches_tile_the_unit(name: str, request_: Request) -> None:
+def check_patches_tile_the_unit(name: str, request_: Request) -> None:
     """Exactly by area, and without overlap; every outline runs clockwise."""
     patches = BY_NAME[name].patches(request_)
     areas = [signed_double_area(patch.outline) for patch in patches]
@@ -49,8 +53,7 @@ def test_patches_tile_the_unit(name: str, request_: Request) -> None:
     assert {patch.role for patch in patches} <= set(request_.roles)
 
 
-@each_sample
-def test_recipe_is_whole(name: str, request_: Request) -> None:
+def check_recipe_is_whole(name: str, request_: Request) -> None:
     """Pieces are distinct, every fabric of the drawing is cut, and there is more cloth than the patches cover."""
     method = BY_NAME[name]
     recipe, patches = method.recipe(request_), method.patches(request_)
@@ -63,8 +66,7 @@ def test_recipe_is_whole(name: str, request_: Request) -> None:
         assert sum(cut, ZERO) > needed
 
 
-@each_sample
-def test_stages_are_drawn_and_worded(name: str, request_: Request) -> None:
+def check_stages_are_drawn_and_worded(name: str, request_: Request) -> None:
     method = BY_NAME[name]
     recipe = method.recipe(request_)
     stages = method.stages(request_, recipe)
@@ -77,8 +79,7 @@ def test_stages_are_drawn_and_worded(name: str, request_: Request) -> None:
     assert ("trim" in kinds) == recipe.trim
 
 
-@each_sample
-def test_last_drawing_is_the_unit(name: str, request_: Request) -> None:
+def check_last_drawing_is_the_unit(name: str, request_: Request) -> None:
     """The finished stage shows every patch in its place and measures the unfinished size."""
     method = BY_NAME[name]
     stages = method.stages(request_, method.recipe(request_))

@@ -16,7 +16,8 @@ from patchwright.design.design import Design
 from patchwright.design.resolve import make_design
 from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.methods.registry import BY_NAME
-from patchwright.planning.build import Effort, make_plan
+from patchwright.planning.build import make_plan
+from patchwright.planning.laying import Effort
 from patchwright.planning.plan import FabricSize, Piece, PieceSize, Plan, PlannedUnit, UnitSize
 from patchwright.planning.verify import verify
 

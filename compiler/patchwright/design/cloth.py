@@ -7,6 +7,8 @@ Never: how many packs or how much cloth is needed.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from patchwright.core.diagnostics import Findings, nearest_names
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import span_of
@@ -78,7 +80,11 @@ def resolve_fabrics(
     made = []
     for index, (name, declared) in enumerate(fabrics.items()):
         pack = _source(name, declared.cut_from, known, rules, findings)
-        made.append(_fabric(index, name, declared, pack, names, rules, findings))
+        others = tuple(
+            "" if other.yardage is not None and other.yardage.on else _source(name, other, known, rules, findings)
+            for other in declared.alternatives or ()
+        )
+        made.append(replace(_fabric(index, name, declared, pack, names, rules, findings), alternatives=others))
     return tuple(made), tuple(known.values())
 
 
@@ -153,6 +159,8 @@ def _source(
     if declared.pack is not None:
         return _named_pack(declared.pack, declared.pile, packs, findings)
     made = _single(str(fabric), declared, rules)
+    while made.id in packs and packs[made.id] != made:
+        made = replace(made, id=f"{made.id}-2")
     packs[made.id] = made
     return made.id
 

@@ -74,6 +74,8 @@ class Fabric:
     apart: Literal["block", "touching", "none"]
     usable_width: Length
     purpose: str
+    alternatives: tuple[str, ...] = ()
+    """Packs that it could be cut from instead; nothing (an empty name) for yardage."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -27,6 +27,8 @@ from patchwright.planning.plan import PlannedUnit, UnitSize
 
 LARGEST = 1.15
 """The longer side, in inches on the page, of the largest piece of any unit, so that two drawings stand beside words."""
+_UNIT_SHARE = 0.65
+"""A unit of many pieces counts as a piece of this share of its side, lest it outgrow the page's width."""
 SMALLEST = 0.75
 """The same for a unit of small pieces, which is drawn at a larger scale."""
 _NAMED: tuple[StageKind, ...] = ("place", "mark", "sew")
@@ -195,8 +197,9 @@ def _unfinished_extents(board: Board, made: _Making) -> list[str | None]:
 
 
 def _longest(planned: UnitSize) -> float:
-    """The longest side of any piece of the unit as cut."""
-    return max(_sides(piece)[0] for piece in planned.recipe.pieces)
+    """The longest side of any piece of the unit as cut, or the share of the unit's own that counts for scale."""
+    pieces = max(_sides(piece)[0] for piece in planned.recipe.pieces)
+    return max(pieces, _UNIT_SHARE * max(float(side) for side in planned.unfinished))
 
 
 def _sides(piece: RecipePiece) -> tuple[float, float]:

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from patchwright.core.codes import CODES
 from patchwright.core.diagnostics import Diagnostic, Findings, nearest_names
 from patchwright.core.source import Source, Span
+from patchwright.dialect.builder import MOST_MISTAKES, report_too_many
 from patchwright.dialect.lines import Lines
 from patchwright.dialect.reader import read_tree
 from patchwright.dialect.traps import Comment
@@ -27,11 +28,14 @@ def allowed_codes(source: Source) -> tuple[Mapping[int, frozenset[str]], tuple[D
         return {}, ()
     findings = Findings()
     allowed: dict[int, frozenset[str]] = {}
-    lines = Lines(source.text)
+    meant = _lines_meant(Lines(source.text))
     for comment in read_tree(source).comments:
+        if len(findings.items) >= MOST_MISTAKES:
+            report_too_many(comment.span, findings)
+            break
         codes = _codes(comment, findings)
         if codes:
-            line = _line_meant(comment, lines)
+            line = comment.span.line if comment.before else meant[comment.span.line]
             allowed[line] = allowed.get(line, frozenset()) | codes
     return allowed, findings.ordered()
 
@@ -65,13 +69,10 @@ def _part(comment: Comment, start: int, word: str) -> Span:
     return Span(at.path, at.line, at.column + start, at.line, at.column + start + len(word))
 
 
-def _line_meant(comment: Comment, lines: Lines) -> int:
-    """The comment's own line, or the next line with something on it if the comment stands alone."""
-    line = comment.span.line
-    if comment.before:
-        return line
-    while line < lines.count:
-        line += 1
-        if lines.line(line).strip()[:1] not in ("", "#"):
-            break
-    return line
+def _lines_meant(lines: Lines) -> list[int]:
+    """For each line, counted from 1, the next line after it that holds more than a comment."""
+    meant = [lines.count] * (lines.count + 1)
+    for number in range(lines.count - 1, -1, -1):
+        holds = lines.line(number + 1).strip()[:1] not in ("", "#")
+        meant[number] = number + 1 if holds else meant[min(number + 1, lines.count)]
+    return meant

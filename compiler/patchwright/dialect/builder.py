@@ -110,7 +110,8 @@ class TreeBuilder:
             return
         last = self._last
         for comment in traps.comments_between(self._source, self._lines, self._read_to, end):
-            self.comments.append(comment)
+            if len(self.comments) < MOST_VALUES:
+                self.comments.append(comment)
             if self._flow and traps.holds_color(comment):
                 traps.report_vanished(comment, self._findings)
                 self._excused = True

@@ -38,6 +38,8 @@ class KeyInfo:
 
 @dataclass(slots=True)
 class _Written:
+    """What a class says of a key beside its annotation, until its table of keys is made."""
+
     doc: str
     at_least: int | None
     at_most: int | None

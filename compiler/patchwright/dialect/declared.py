@@ -57,6 +57,12 @@ class SourceDeclaration(Declaration):
     squares: PairText | None = key("side of squares bought singly")
 
 
+class AlternativeDeclaration(SourceDeclaration):
+    """Another way to buy a fabric, worked out beside the chosen one."""
+
+    yardage: Switch | None = key("whether it is cut from yardage")
+
+
 class FabricDeclaration(Declaration):
     """A fabric: a role in the design, cut from yardage or from a precut."""
 
@@ -65,6 +71,9 @@ class FabricDeclaration(Declaration):
     colors: list[Color] | None = key("its colors in drawings, where it is many prints", at_least=1)
     value: Literal["light", "medium", "dark"] | None = key("its value (default: from its color)")
     cut_from: SourceDeclaration | None = key("what it is cut from (default: yardage)")
+    alternatives: list[AlternativeDeclaration] | None = key(
+        "other ways to buy it, for a table of all of them", at_least=1, at_most=6
+    )
     same_print: Name | None = key(
         "what shares one print: none (default), unit, block, quilt, or a unit's or block's name"
     )

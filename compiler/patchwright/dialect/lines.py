@@ -26,6 +26,7 @@ class Lines:
 
     @property
     def count(self) -> int:
+        """How many lines there are."""
         return len(self._starts)
 
     def line(self, number: int) -> str:

@@ -50,6 +50,7 @@ class _Place:
 
     @classmethod
     def at(cls, path: tuple[int | str, ...], tree: TreeMap, root: _Model) -> _Place:
+        """Follow a path of keys and numbers through the tree and the declarations side by side."""
         if path and path[-1] == "[key]":
             return cls._of_key(path[:-1], tree)
         node: Node | None = tree

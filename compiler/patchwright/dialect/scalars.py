@@ -40,6 +40,7 @@ class KeyText:
 
     @classmethod
     def validate(cls, value: str) -> str:
+        """Take a key that is a name, as it is."""
         check_name(value)
         return value
 
@@ -55,10 +56,12 @@ class Scalar:
 
     @classmethod
     def read(cls, text: str, span: Span) -> Self:
+        """Read one text; raise a fault with one of our codes if it is not such a value."""
         raise TypeError(f"{cls.__name__} reads nothing")
 
     @classmethod
     def validate(cls, value: object) -> Self:
+        """Take a node of the tree, or a value that was read before."""
         if isinstance(value, cls):
             return value
         if not isinstance(value, str):
@@ -155,6 +158,7 @@ class PairText(Scalar):
 
     @property
     def absolute(self) -> bool:
+        """Whether the sides are lengths rather than cells."""
         return self.width.system is not None
 
     @classmethod

@@ -34,6 +34,7 @@ class _Fault:
 
     @classmethod
     def of(cls, error: yaml.YAMLError, path: str) -> _Fault:
+        """Take an error of the parser apart; places are counted from 1 here."""
         mark, begun = getattr(error, "problem_mark", None), getattr(error, "context_mark", None)
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         begun_line, begun_column = (begun.line + 1, begun.column + 1) if begun else (line, column)

@@ -31,7 +31,9 @@ from patchwright.planning.instances import (
     UnitInstance,
     UnitKey,
 )
+from patchwright.planning.laying import Effort, Layer
 from patchwright.planning.lettering import PieceBook
+from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
     Assembly,
     AssemblySize,
@@ -49,7 +51,6 @@ from patchwright.planning.plan import (
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.top import ClothKey, Top, TopBuilder, TopPart
 
-Effort = Literal["plain", "best"]
 MOST_PATCHES = 60000
 
 
@@ -102,9 +103,9 @@ class _Planner:
             for fabric in design.fabrics if fabric.pack and fabric.same_print not in ("none", "quilt")
         }
         recipes = {unit.key: unit.recipes for unit in units}
-        planned = FabricPlans(
-            design, entries, sizes, self.effort, self.findings, holders, partial(self._pieces_of, recipes)
-        ).plan()
+        layer = Layer(design, self.effort, self.findings)
+        packing = Packing(design, entries, layer, self.findings, holders, partial(self._pieces_of, recipes))
+        planned = FabricPlans(design, entries, sizes, self.findings, layer, packing).plan()
         if self._failed():
             return None
         return Plan(

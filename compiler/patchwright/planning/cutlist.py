@@ -22,6 +22,7 @@ from patchwright.dialect.cutlist import CutListDeclaration
 from patchwright.dialect.scalars import LengthText
 from patchwright.planning import cutting
 from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
+from patchwright.planning.packs import PackTooSmall, PackUse, Wanted, plan_precuts
 from patchwright.planning.plan import (
     FabricSize,
     FabricSource,
@@ -33,7 +34,6 @@ from patchwright.planning.plan import (
     Precuts,
     Strip,
 )
-from patchwright.planning.precuts import PackTooSmall, PackUse, Wanted, plan_precuts
 
 MOST_PIECES = 100_000
 

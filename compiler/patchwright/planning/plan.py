@@ -221,6 +221,17 @@ class FabricSource:
 
 
 @dataclass(frozen=True, slots=True)
+class Alternative:
+    """Another source of a fabric, worked out for itself: what to buy and how to cut it then."""
+
+    source: FabricSource
+    pack_size: tuple[Length, Length]
+    """True size of the precuts; 0 for yardage."""
+    pack_count: int
+    sizes: PerSize[FabricSize]
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedFabric:
     id: str
     letter: str
@@ -235,6 +246,7 @@ class PlannedFabric:
     uses: tuple[str, ...]
     """What it is for, in order: `blocks`, `sashing`, `cornerstones`, `border-1`, `binding`, `backing`."""
     sizes: PerSize[FabricSize]
+    alternatives: tuple[Alternative, ...] = ()
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -7,8 +7,6 @@ from .plain import first_fit, plain
 from .problem import CannotCut, Cut, Joined, Part, Segment, Strip, Yardage, YardagePlan
 from .sheets import Left, Place, SheetCut, SheetLayout, SheetPiece, layout, yields
 from .yardage import best
-from .sheets import Left, Place, SheetCut, SheetLayout, SheetPiece, layout, yields
-from .yardage import best
 
 __all__ = [
     "CannotCut",

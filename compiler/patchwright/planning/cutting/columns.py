@@ -80,7 +80,7 @@ class Relaxation:
             self.add(self.within(pattern))
 
     def solve(self) -> tuple[list[int], list[float]]:
-        """Generate patterns until none is worth more than it takes, and return the whole prices and the pattern uses."""
+        """Add patterns until none is worth more than it takes; return the whole prices and each pattern's use."""
         prices, uses = self._master.solve(SCALE)
         for _ in range(_ROUNDS):
             worths = self.sacks.price(prices, self.counts, self.rests)

@@ -235,8 +235,6 @@ class _Near:
             length = min(room, max(rest + long.loss, long.least))
             if length >= long.least and length > long.loss and worth + price * (length - long.loss) >= self.least:
                 self.found.append(make_pattern(self.height, lays, {k: length}))
-        full = all(
-            times == step[1] or step[0].width > room for step, times in zip(self.steps, columns, strict=True)
-        )
+        full = all(times == step[1] or step[0].width > room for step, times in zip(self.steps, columns, strict=True))
         if full and lays and worth >= self.least:
             self.found.append(make_pattern(self.height, lays, {}))

@@ -200,7 +200,10 @@ class _Demand:
         wanted = [piece for piece, limit in zip(self.problem.pieces, self.limits, strict=True) if limit]
         single = yields(self.problem.width, self.problem.height, tuple(wanted), tuple(n for n in self.limits if n))
         places = [place for place, limit in enumerate(self.limits) if limit]
-        full = [tuple(dict(zip(places, vector, strict=True)).get(p, 0) for p in range(len(self.limits))) for vector in single]
+        full = [
+            tuple(dict(zip(places, vector, strict=True)).get(p, 0) for p in range(len(self.limits)))
+            for vector in single
+        ]
         sums: list[tuple[Counts, ...]] = [(vector,) for vector in full]
         found = [choice for sheets in sums for choice in self._split(pile, sheets)]
         for _ in range(min(_TOGETHER, self.sheets_of(pile, packs)) - 1):
@@ -289,9 +292,7 @@ def _choose(
         return 0, 0, False, []
     # Beside what is wanted: prints for the groups of one word, each on another, and the sheets asked for.
     given = [(*c.groups, *c.loose, int(any(c.groups)), len(c.sheets)) for c in choices]
-    columns: list[Column] = [
-        (numbers[-1], tuple((row, n) for row, n in enumerate(numbers) if n)) for numbers in given
-    ]
+    columns: list[Column] = [(numbers[-1], tuple((row, n) for row, n in enumerate(numbers) if n)) for numbers in given]
     if any(amount and all(row not in dict(entries) for _, entries in columns) for row, amount in enumerate(rows)):
         return None
     capacities: list[tuple[int, list[int]]] = []

@@ -175,7 +175,8 @@ class _Sheet:
             place = tuple(int(i) for i in index)
             value = int(array[place])
             surpassed = any(
-                place[axis] < self.limits[axis] and int(array[place[:axis] + (place[axis] + 1,) + place[axis + 1 :]]) >= value
+                place[axis] < self.limits[axis]
+                and int(array[(*place[:axis], place[axis] + 1, *place[axis + 1 :])]) >= value
                 for axis in range(len(place))
             )
             if not surpassed:
@@ -268,4 +269,3 @@ class _Drawing:
 
 def _within(counts: Counts, best: tuple[Counts, ...]) -> bool:
     return any(all(a <= b for a, b in zip(counts, vector, strict=True)) for vector in best)
-

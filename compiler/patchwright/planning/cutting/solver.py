@@ -16,7 +16,8 @@ Column = tuple[int, tuple[tuple[int, int], ...]]
 def _quiet() -> Any:
     import highspy
 
-    model = highspy.Highs()
+    create: Any = highspy.Highs
+    model: Any = create()
     for option, value in (
         ("output_flag", False),
         ("log_to_console", False),
@@ -232,7 +233,9 @@ class Program:
         self._model.setOptionValue("solver", "simplex")
         free = highspy.kHighsInf
         for least, most in rows:
-            self._model.addRow(-free if least is None else float(least), free if most is None else float(most), 0, [], [])
+            self._model.addRow(
+                -free if least is None else float(least), free if most is None else float(most), 0, [], []
+            )
         self.columns: list[tuple[int, tuple[tuple[int, int], ...], int | None]] = []
         self._rows = list(rows)
 
@@ -252,10 +255,10 @@ class Program:
         solution = self._model.getSolution()
         return [int(dual * scale) for dual in solution.row_dual], list(solution.col_value)
 
-    def whole(self, places: Sequence[int], *, nodes: int, gap: int = 0) -> list[int] | None:
+    def whole(self, places: Sequence[int], *, nodes: int) -> tuple[list[int] | None, bool]:
         """Return good whole values of these columns alone, in their order, checked in exact integers, or None.
 
-        The solver stops at so many nodes, or within `gap` of the best.
+        True says that the solver found them to be the best; it stops at so many nodes.
         """
         import highspy
 
@@ -269,11 +272,11 @@ class Program:
             model.addCol(float(cost), 0.0, free if most is None else float(most), len(rows), rows, values)
         number = len(places)
         model.changeColsIntegrality(number, list(range(number)), [highspy.HighsVarType.kInteger] * number)
-        for option, value in (("mip_max_nodes", nodes), ("mip_rel_gap", 0.0), ("mip_abs_gap", gap + 0.999)):
+        for option, value in (("mip_max_nodes", nodes), ("mip_rel_gap", 0.0), ("mip_abs_gap", 0.999)):
             model.setOptionValue(option, value)
         model.run()
         if model.getInfo().primal_solution_status != 2:
-            return None
+            return None, False
         counts = [max(0, round(value)) for value in model.getSolution().col_value]
         totals = [0] * len(self._rows)
         for place, count in zip(places, counts, strict=True):
@@ -283,4 +286,5 @@ class Program:
             (least is None or total >= least) and (most is None or total <= most)
             for total, (least, most) in zip(totals, self._rows, strict=True)
         )
-        return counts if kept else None
+        settled = model.getModelStatus() == highspy.HighsModelStatus.kOptimal
+        return (counts, settled) if kept else (None, False)

@@ -163,7 +163,7 @@ class _Stock:
     def plan(self, nodes: int) -> StockPlan:
         """Return the best whole plan of the columns at hand."""
         places = sorted(self._meaning)
-        counts = self.program.whole(places, nodes=nodes)
+        counts, _ = self.program.whole(places, nodes=nodes)
         if counts is None:
             raise ValueError("no whole plan was found within the limits")
         strips: dict[tuple[int, int], list[Pattern]] = {}
@@ -171,13 +171,17 @@ class _Stock:
         for column, count in zip(places, counts, strict=True):
             place, meaning = self._meaning[column]
             if isinstance(meaning, Pattern):
-                strips.setdefault((place, self.sizes[place].heights.index(meaning.height)), []).extend([meaning] * count)
+                strips.setdefault((place, self.sizes[place].heights.index(meaning.height)), []).extend(
+                    [meaning] * count
+                )
             else:
                 sheets += [(place, meaning)] * count
         out = []
         for place, rows in sheets:
             held = [
-                strips[place, row].pop() for row in sorted(rows, reverse=True) for _ in range(rows[row])
+                strips[place, row].pop()
+                for row in sorted(rows, reverse=True)
+                for _ in range(rows[row])
                 if strips.get((place, row))
             ]
             out.append((self.sizes[place].sheet, tuple(self._strip(place, pattern) for pattern in held)))

@@ -25,7 +25,7 @@ _ROUNDS = 60
 
 @dataclass(frozen=True, slots=True)
 class PriceCut:
-    """What the dearest pattern of each height is worth under some whole prices, and what all that is wanted is worth."""
+    """What the dearest pattern of each height is worth under whole prices, and what all that is wanted is worth."""
 
     prices: tuple[int, ...]
     worths: tuple[int, ...]
@@ -93,8 +93,8 @@ class StripCountSearch:
                 complete = False
                 continue
             below = int(strips[place])
-            lower = low, high[:place] + (below,) + high[place + 1 :]
-            upper = low[:place] + (below + 1,) + low[place + 1 :], high
+            lower = low, (*high[:place], below, *high[place + 1 :])
+            upper = (*low[:place], below + 1, *low[place + 1 :]), high
             open_boxes.extend((upper, lower) if strips[place] - below < 0.5 else (lower, upper))
         return Verdict(complete)
 
@@ -114,10 +114,9 @@ class StripCountSearch:
             if self.least_length(cut, low, high) > most:
                 self.cuts.append(cut)
                 return None
-            better = [
-                row for row, worth in enumerate(worths) if high[row] and worth > dues[row] + self.heights[row]
-            ]
-            if not any([self.add(self.sacks.dearest(row)) for row in better]):
+            better = [row for row, worth in enumerate(worths) if high[row] and worth > dues[row] + self.heights[row]]
+            added = [self.add(self.sacks.dearest(row)) for row in better]
+            if not any(added):
                 break
         return strips, uses, unserved < 1e-6
 
@@ -151,9 +150,7 @@ def least_worths(cut: PriceCut, heights: Sequence[int], most: int) -> list[int]:
     The other strips, at their dearest, must be able to make up for what it lacks.
     """
     unit, reached = most_worth(heights, cut.worths, most)
-    return [
-        cut.wanted - reached[(most - height) // unit] if height <= most else cut.wanted + 1 for height in heights
-    ]
+    return [cut.wanted - reached[(most - height) // unit] if height <= most else cut.wanted + 1 for height in heights]
 
 
 def _broken(value: float) -> float:

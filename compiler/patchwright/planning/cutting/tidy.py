@@ -17,7 +17,7 @@ from .plain import first_fit_patterns
 from .problem import Yardage
 
 Plan = dict[Pattern, int]
-_HEIGHTS = 6
+_HEIGHTS = 4
 
 
 def ease(problem: Yardage, plan: Mapping[Pattern, int]) -> tuple[int, int, int, int, int]:
@@ -70,6 +70,8 @@ def with_fewer_heights(problem: Yardage, plan: Plan, most: int) -> Plan:
             continue
         relaxation = Relaxation(problem, Knapsacks(problem, fewer), (), heights=frozenset(fewer))
         _, uses = relaxation.solve()
+        if sum(use * pattern.height for use, pattern in zip(uses, relaxation.pool, strict=True)) > most + 1e-6:
+            continue
         found = rounded_plan(relaxation, uses)
         if total_height(found) <= most:
             plan, kept = found, sorted({pattern.height for pattern in found})

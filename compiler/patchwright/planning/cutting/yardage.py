@@ -11,7 +11,7 @@ import random
 from collections.abc import Mapping
 
 from .bounds import area_bounds, demands_of, priced_bound
-from .columns import SCALE, Relaxation, column_of, rounded_plan, widen
+from .columns import Relaxation, column_of, rounded_plan, widen
 from .knapsack import Knapsacks, heights_of
 from .patterns import Bounds, Pattern, finished, total_height
 from .plain import first_fit_patterns, plain_patterns
@@ -23,7 +23,7 @@ from .tidy import easiest, own_strips_and_rounding, own_strips_first, with_fewer
 _TIDY_SIZES = 16
 _ROUNDINGS = 20
 _TESTS = 60
-_WORK = 100_000
+_WORK = 200_000
 _WIDENINGS = 60
 _FEW = 1_000
 _MANY = 5_000
@@ -103,7 +103,7 @@ class _Search:
     def round(self, relaxation: Relaxation, uses: list[float]) -> None:
         """Round the uses in many ways until the bound is met."""
         chance = random.Random(len(uses))
-        for _ in range(max(10, min(_ROUNDINGS, 160 // (1 + len(self.problem.parts))))):
+        for _ in range(max(10, min(_ROUNDINGS, 200 // (1 + len(self.problem.parts))))):
             self.accept(rounded_plan(relaxation, uses, chance))
             if self.settled():
                 break
@@ -180,7 +180,7 @@ class _Search:
             self.plan = dict(plan)
 
     def raise_bound(self, length: int) -> None:
-        """Raise the bound to a length that is proven; a bound above the plan's length only says that it is the least."""
+        """Raise the bound to a proven length; one above the plan's own only says that the plan is the shortest."""
         length = min(length, self.length)
         if length > self.bounds.length:
             self.bounds = Bounds(length, self.problem.step(length), self.bounds.solver)

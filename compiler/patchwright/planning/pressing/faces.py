@@ -10,13 +10,15 @@ opposed, and nest, exactly when both allowances lie clockwise of their rays or b
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import add
 
-from patchwright.core.length import ZERO, Length
+from patchwright.planning.pressing.grid import Measure, sign
 from patchwright.planning.pressing.terms import Seam, SeamEnd
 
-Shades = tuple[tuple[Length, int], ...]
+Shades = tuple[tuple[Measure, int], ...]
 """(length, value) of the cloth along an edge, in order; 0 is light, 2 is dark."""
 
 
@@ -24,8 +26,8 @@ Shades = tuple[tuple[Length, int], ...]
 class EdgeEnd:
     """A seam's end on an edge: its offset along the edge, and its slope, how far it runs along for one inward."""
 
-    offset: Length
-    slope: Length
+    offset: Measure
+    slope: Measure
     end: SeamEnd
 
 
@@ -34,7 +36,7 @@ class Edge:
     ends: tuple[EdgeEnd, ...]
     shades: Shades
 
-    def reversed(self, length: Length) -> Edge:
+    def reversed(self, length: Measure) -> Edge:
         """The same measured the other way along."""
         ends = tuple(EdgeEnd(length - end.offset, -end.slope, end.end) for end in reversed(self.ends))
         return Edge(ends, self.shades[::-1])
@@ -44,8 +46,8 @@ class Edge:
 class Face:
     """A sewn rectangle: its finished sides and its edges, clockwise from the top."""
 
-    width: Length
-    height: Length
+    width: Measure
+    height: Measure
     edges: tuple[Edge, Edge, Edge, Edge]
 
     def turned(self, turns: int) -> Face:
@@ -61,7 +63,7 @@ class Line:
     """A joining line with its two sides, both measured from its start."""
 
     seam: Seam
-    length: Length
+    length: Measure
     first: Edge
     second: Edge
 
@@ -73,25 +75,25 @@ class Line:
             if other is not None:
                 yield end.end, other
 
-    def crossings(self) -> tuple[tuple[Length, SeamEnd, SeamEnd], ...]:
+    def crossings(self) -> tuple[tuple[Measure, SeamEnd, SeamEnd], ...]:
         """Points within the line where straight seams meet: four seams in a cross."""
         others = {end.offset: end.end for end in self.second.ends if not end.slope}
         return tuple(
             (end.offset, end.end, others[end.offset])
             for end in self.first.ends
-            if not end.slope and end.offset in others and ZERO < end.offset < self.length
+            if not end.slope and end.offset in others and sign(end.offset) > 0 and end.offset < self.length
         )
 
-    def seam_counts(self) -> dict[Length, int]:
+    def seam_counts(self) -> dict[Measure, int]:
         """Seams that meet at each point within the line, the line itself counting twice."""
-        counts: dict[Length, int] = {}
+        counts: dict[Measure, int] = {}
         for end in (*self.first.ends, *self.second.ends):
-            if ZERO < end.offset < self.length:
+            if sign(end.offset) > 0 and end.offset < self.length:
                 counts[end.offset] = counts.get(end.offset, 2) + 1
         return counts
 
 
-def plain_face(width: Length, height: Length, value: int) -> Face:
+def plain_face(width: Measure, height: Measure, value: int) -> Face:
     """The face of one piece of cloth."""
     level, upright = Edge((), ((width, value),)), Edge((), ((height, value),))
     return Face(width, height, (level, upright, level, upright))
@@ -109,7 +111,7 @@ def beside(faces: Sequence[Face], seams: Sequence[Seam]) -> tuple[Face, tuple[Li
         [face.edges[2] for face in reversed(faces)], [face.width for face in reversed(faces)],
         [_finish(seam) for seam in reversed(seams)],
     )
-    width = _total(face.width for face in faces)
+    width = total(face.width for face in faces)
     return Face(width, height, (top, faces[-1].edges[1], bottom, faces[0].edges[3])), lines
 
 
@@ -128,22 +130,21 @@ def _finish(seam: Seam) -> SeamEnd:
     return SeamEnd(seam, 1, 1)
 
 
-def _along(edges: list[Edge], sides: list[Length], between: list[SeamEnd]) -> Edge:
+def _along(edges: list[Edge], sides: list[Measure], between: list[SeamEnd]) -> Edge:
     """One edge from several, with the ends of the seams that join them."""
     ends: list[EdgeEnd] = []
-    shades: list[tuple[Length, int]] = []
-    offset = ZERO
+    shades: list[tuple[Measure, int]] = []
+    zero = sides[0] - sides[0]
+    offset = zero
     for number, (edge, side) in enumerate(zip(edges, sides, strict=True)):
         if number:
-            ends.append(EdgeEnd(offset, ZERO, between[number - 1]))
+            ends.append(EdgeEnd(offset, zero, between[number - 1]))
         ends += [EdgeEnd(offset + end.offset, end.slope, end.end) for end in edge.ends]
         shades += edge.shades
         offset += side
     return Edge(tuple(ends), tuple(shades))
 
 
-def _total(lengths: Iterator[Length]) -> Length:
-    total = ZERO
-    for length in lengths:
-        total += length
-    return total
+def total(lengths: Iterable[Measure]) -> Measure:
+    """The sum of one or more lengths."""
+    return reduce(add, lengths)

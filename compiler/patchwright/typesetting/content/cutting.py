@@ -58,11 +58,14 @@ def _intro(scope: Scope, fabric: PlannedFabric) -> tuple[Inline, ...]:
 
 
 def _remarks(scope: Scope, fabric: PlannedFabric) -> list[Block]:
-    """What holds for the whole fabric: triangles, one-way prints, lengths set aside, the least width."""
+    """What holds for the whole fabric: triangles, one-way prints, lengths set aside, the least width.
+
+    Squares that a unit's own steps cut on the diagonal stay whole until then.
+    """
     own = [piece for piece in scope.plan.pieces if piece.fabric == fabric.id and scope.any(piece.sizes)]
     remarks: list[Block] = []
     for then in ("once", "twice"):
-        marks = [mark(piece.id) for piece in own if piece.then == then]
+        marks = [mark(piece.id) for piece in own if piece.then == then and piece.kind != "unit"]
         remarks += [Paragraph(scope.inlines(f"cutting.then.{then}", pieces=scope.listed(marks)))] if marks else []
     upright = [mark(piece.id) for piece in own if piece.upright]
     if upright:

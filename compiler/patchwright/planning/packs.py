@@ -8,6 +8,7 @@ Never: a count from area; counts come from layouts that a straight ruler can cut
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -126,35 +127,58 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
     def exact(whole: int) -> Length:
         return Length(Fraction(whole, grid))
 
-    alike: dict[cutting.SheetLayout, int] = Counter(sheet.layout for sheet in plan.sheets)
     listed = {flat.piece: (flat.width, flat.height) for flat in wanted.flats}
-    sheets = tuple(
-        SheetCut(count, _yields(layout, listed), tuple(
-            (place.key, exact(place.x), exact(place.y), exact(place.width), exact(place.height))
-            for place in layout.places
-        ))
-        for layout, count in alike.items()
-    )
+    alike: dict[tuple[tuple[cutting.Place, ...], tuple[tuple[int, int], ...]], int] = Counter(_needed_cuts(plan, wanted))
+    sheets: list[SheetCut] = []
     left: Counter[tuple[int, int]] = Counter()
-    for layout, count in alike.items():
-        for rest in layout.left:
-            left[rest.width, rest.height] += count
-    made: Counter[str] = Counter(place.key for sheet in plan.sheets for place in sheet.layout.places)
+    made: Counter[str] = Counter()
+    for (kept, rests), count in alike.items():
+        places = tuple(
+            (place.key, exact(place.x), exact(place.y), exact(place.width), exact(place.height)) for place in kept
+        )
+        sheets.append(SheetCut(count, yields_of(places, listed), places))
+        for size in rests:
+            left[size] += count
+        for place in kept:
+            made[place.key] += count
     packs = max(plan.used, pack.count) if pack.single else plan.packs or 0
     scraps = tuple(LeftOver(exact(size[0]), exact(size[1]), count) for size, count in sorted(left.items())[::-1])
     return PackUse(
-        sheets=sheets, used=plan.used, packs=packs,
+        sheets=tuple(sheets), used=plan.used, packs=packs,
         left=packs * (1 if pack.single else pack.count) - plan.used, scraps=scraps,
         shares=tuple(PrintShare(share.print + 1, share.pile, share.groups, share.loose) for share in plan.prints),
         made=dict(made), needed=plan.needed, bound=plan.bound, proof=plan.proof,
     )
 
 
-def _yields(layout: cutting.SheetLayout, listed: dict[str, tuple[Length, Length]]) -> tuple[Yield, ...]:
-    """What a sheet gives, piece by piece, larger ones first."""
-    counts: Counter[tuple[str, bool]] = Counter((place.key, place.turned) for place in layout.places)
-    made = []
-    for (piece, turned), each in counts.items():
-        width, height = listed[piece]
-        made.append(Yield(piece, each, *((height, width) if turned else (width, height)), turned))
+def _needed_cuts(
+    plan: cutting.PackPlan, wanted: Wanted
+) -> Iterator[tuple[tuple[cutting.Place, ...], tuple[tuple[int, int], ...]]]:
+    """Every sheet's places that its print's groups and loose pieces need, and the sizes of what is left uncut."""
+    needs = {group.key: Counter(dict(group.needs)) for group in wanted.groups}
+    due: dict[tuple[str, int], Counter[str]] = {}
+    for share in plan.prints:
+        total = Counter(dict(share.loose))
+        for group in share.groups:
+            total += needs[group]
+        due[share.pile, share.print] = total
+    for sheet in plan.sheets:
+        rest = due[sheet.pile, sheet.print]
+        kept, spare = [], []
+        for place in sheet.layout.places:
+            (kept if rest[place.key] > 0 else spare).append(place)
+            rest[place.key] -= 1
+        left = [(part.width, part.height) for part in sheet.layout.left] + [(p.width, p.height) for p in spare]
+        yield tuple(kept), tuple(left)
+
+
+def yields_of(
+    places: tuple[tuple[str, Length, Length, Length, Length], ...], listed: dict[str, tuple[Length, Length]]
+) -> tuple[Yield, ...]:
+    """What a layout gives, piece by piece, larger ones first."""
+    counts = Counter((piece, width, height) for piece, _, _, width, height in places)
+    made = [
+        Yield(piece, each, width, height, (width, height) != listed[piece])
+        for (piece, width, height), each in counts.items()
+    ]
     return tuple(sorted(made, key=lambda part: (part.height * -1, part.width * -1, part.piece, part.turned)))

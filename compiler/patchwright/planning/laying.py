@@ -1,0 +1,115 @@
+"""How lettered pieces lie on cloth: whole, or joined from strips; along which grain; and what cannot be cut.
+
+In: the design and pieces with their needs.
+Out: `Flat` and `Long` entries for a cloth plan, and the plan itself.
+Never: a record of what was made; trying a way of cutting leaves no trace.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from patchwright.core.diagnostics import Findings
+from patchwright.core.length import Length
+from patchwright.core.measure import plain_length
+from patchwright.design.design import Border, Design, Fabric
+from patchwright.planning import cutting
+from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
+from patchwright.planning.lettering import Entry
+
+Effort = Literal["plain", "best"]
+Grain = Literal["crosswise", "lengthwise"]
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """Lays the pieces of one design."""
+
+    design: Design
+    effort: Effort
+    findings: Findings
+
+    def sheet_flat(self, entry: Entry, index: int, fabric: Fabric) -> Flat:
+        """A piece to be cut whole, from a precut for example."""
+        size = entry.identity.sizes[index]
+        if size is None:
+            raise ValueError(f"{entry.id} is needed in a size that it has no measure for")
+        return Flat(entry.id, size[0].length, size[1].length, entry.needs[index], fabric.direction == "none")
+
+    def solve(
+        self, fabric: Fabric, entries: list[Entry], index: int, way: Grain, extra: Length
+    ) -> ClothPlan | None:
+        """The cloth plan of a fabric in one size with free pieces cut one way; None where a piece is too wide."""
+        laid = [self.on_cloth(entry, index, fabric, way) for entry in entries]
+        solver = cutting.best if self.effort == "best" else cutting.plain
+        try:
+            return plan_cloth(
+                tuple(made for made in laid if isinstance(made, Flat)),
+                tuple(made for made in laid if isinstance(made, Long)),
+                fabric.usable_width, extra, self.design.rules, solver,
+            )
+        except TooWide as fault:
+            self.refuse(next(entry for entry in entries if entry.id == fault.piece), index, fabric.usable_width)
+            return None
+
+    def on_cloth(self, entry: Entry, index: int, fabric: Fabric, way: Grain) -> Flat | Long:
+        """How a piece is laid: whole, or joined from strips across the cloth where it is too long for that."""
+        size = entry.identity.sizes[index]
+        if size is None:
+            raise ValueError(f"{entry.id} is needed in a size that it has no measure for")
+        width, height = size[0].length, size[1].length
+        count = entry.needs[index]
+        if entry.kind == "binding":
+            return Long(entry.id, height, width, self.binding_loss(height), True)
+        turn = fabric.direction == "none"
+        if not entry.identity.long:
+            return Flat(entry.id, width, height, count, turn)
+        if turn:
+            width, height = max(width, height), min(width, height)
+            if self._grain_of(entry, index, way) == "lengthwise":
+                return Flat(entry.id, height, width, count, False)
+        if width <= fabric.usable_width:
+            return Flat(entry.id, width, height, count, turn)
+        return Long(entry.id, height, width * count, self._strip_loss(height), False)
+
+    def binding_loss(self, strip: Length) -> Length:
+        """What a join of binding strips takes."""
+        return strip if self.design.rules.binding_join == "diagonal" else self.design.rules.seam * 2
+
+    def _strip_loss(self, height: Length) -> Length:
+        return height if self.design.rules.strip_join == "diagonal" else self.design.rules.seam * 2
+
+    def _border(self, entry: Entry, index: int) -> Border | None:
+        borders = self.design.sizes[index].borders
+        number = next((int(use.removeprefix("border-")) for use in entry.uses if use.startswith("border-")), 0)
+        return borders[number - 1] if 0 < number <= len(borders) else None
+
+    def _grain_of(self, entry: Entry, index: int, way: Grain) -> Grain:
+        border = self._border(entry, index)
+        if border is None:
+            return "crosswise"
+        return way if border.cut == "auto" else border.cut
+
+    def is_free(self, entry: Entry, index: int, fabric: Fabric) -> bool:
+        """Whether a long piece may be cut either way, and crosswise would need joins."""
+        border, size = self._border(entry, index), entry.identity.sizes[index]
+        return (
+            border is not None and border.cut == "auto" and fabric.direction == "none" and bool(entry.identity.long)
+            and size is not None and max(size).length > fabric.usable_width
+        )
+
+    def refuse(self, entry: Entry, index: int, width: Length) -> None:
+        """Report a piece that the cloth cannot give."""
+        size, system = entry.identity.sizes[index], self.design.system
+        if size is None:
+            return
+        text = " x ".join(plain_length(side.length, system) for side in size)
+        fabric = next(known for known in self.design.fabrics if known.id == entry.identity.fabric)
+        one_way = fabric.direction != "none"
+        self.findings.error(
+            "one-way-too-long" if one_way else "piece-too-wide",
+            f"a piece of `{entry.identity.fabric}` for `{', '.join(entry.uses)}` is cut {text}, and the cloth is "
+            f"{plain_length(width, system)} wide, in `{self.design.sizes[index].name}`", entry.span,
+            "make the piece smaller or piece it, or choose a wider cloth with `usable-width`",
+        )

@@ -1,0 +1,312 @@
+"""Plan → everything that pressing depends on: lines, meetings, how often each occurs, and what each seam would rather.
+
+In: a plan.
+Out: a `Model`: for every size the joining lines of every pressing class with their count, and the wishes of seams.
+Never: a direction chosen; nothing here knows the house's rule.
+
+Every distinct unit and assembly is one class, pressed alike wherever it lies; turning keeps the sense of a seam's end,
+and what is mirrored is a class of its own. Rows of the top take turns: the odd ones of a kind are one class, the even
+ones another. With variants allowed, blocks on the dark squares of a chessboard laid over the quilt may be a second
+variant of their class, with everything in them.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from patchwright.core.length import Length
+from patchwright.planning.plan import Assembly, PlacedKind, Plan, PlannedSize, TopItem
+from patchwright.planning.pressing.customs import pressed_away_from
+from patchwright.planning.pressing.faces import Face, Line, Shades, beside, plain_face, stacked
+from patchwright.planning.pressing.grid import Grid, Measure, cross, sign, size_grid, vector
+from patchwright.planning.pressing.sewing import UnitSeam
+from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
+from patchwright.planning.pressing.tops import STRIPS, TopBorder, TopRow, top_borders, top_rows
+from patchwright.planning.pressing.unit_faces import SewnUnit, sewn_unit
+
+_VALUES = {"light": 0, "medium": 1, "dark": 2}
+Half = tuple[Seam, int]
+Meeting = tuple[Seam, SeamEnd, SeamEnd]
+"""(joining line, end on its first side, end on its second)."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnitDrawing:
+    """What others need to know of a unit's seams."""
+
+    seams: tuple[tuple[Seam, UnitSeam], ...]
+    roles: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class Model:
+    """All sizes together; filled by `make_model` and read only after that."""
+
+    sizes: tuple[str, ...]
+    meetings: dict[Meeting, list[int]] = field(default_factory=dict)
+    """How often each occurs in each size."""
+    spins: dict[Seam, tuple[SeamEnd, SeamEnd]] = field(default_factory=dict)
+    """Lines with exactly one crossing, and what crosses there from the first side and from the second."""
+    fixed: dict[Seam, int] = field(default_factory=dict)
+    wishes: dict[str, Counter[Half]] = field(default_factory=dict)
+    """By reason, for each half of a seam: above zero to be pressed forward, below zero back."""
+    names: dict[Seam, tuple[dict[str, None], dict[str, None]]] = field(default_factory=dict)
+    """What lies behind and before each seam, in the order met."""
+    counts: dict[Owner, list[int]] = field(default_factory=dict)
+    heavy: dict[tuple[Seam, int], list[int]] = field(default_factory=dict)
+    """(line, seams that meet in one point of it) where more than six do, and how often in each size."""
+    units: dict[Owner, UnitDrawing] = field(default_factory=dict)
+    seams: dict[Seam, None] = field(default_factory=dict)
+    """All seams, inner ones first."""
+
+
+def make_model(plan: Plan, variants_allowed: bool = False) -> Model:
+    """Walk every size of a plan once."""
+    model = Model(tuple(size.name for size in plan.sizes))
+    crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]] = {}
+    for index in range(len(plan.sizes)):
+        _SizeWalk(plan, index, variants_allowed, model, crossings, size_grid(plan, index)).walk()
+    for seam, found in crossings.items():
+        pair = next(iter(found))
+        if len(found) == 1 and pair is not None and seam not in model.fixed:
+            model.spins[seam] = pair
+    return model
+
+
+@dataclass(slots=True)
+class _SizeWalk:
+    """Sews one size together, class by class and then the top."""
+
+    plan: Plan
+    index: int
+    variants: bool
+    model: Model
+    crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]]
+    grid: Grid
+    faces: dict[Owner, Face] = field(default_factory=dict)
+    lines: list[tuple[Owner, Line]] = field(default_factory=list)
+    used: Counter[Owner] = field(default_factory=Counter)
+
+    def walk(self) -> None:
+        """Sew everything, then enter every line as often as its class occurs."""
+        size = self.plan.sizes[self.index]
+        face = self._center(size)
+        for border in top_borders(size):
+            face = self._bordered(face, border)
+        self._count(size)
+        for owner, line in self.lines:
+            self._enter(line, self.used[owner] if owner.kind in ("unit", "assembly") else 1)
+
+    def _face(self, kind: PlacedKind, ref: str, turns: int, size: tuple[Length, Length], variant: int) -> Face:
+        """The face of a part as it lies."""
+        if kind == "piece":
+            return plain_face(self.grid.measure(size[0]), self.grid.measure(size[1]), self._value(ref))
+        owner = Owner("unit" if kind == "unit" else "assembly", ref, variant)
+        if owner not in self.faces:
+            self.faces[owner] = self._unit(owner) if kind == "unit" else self._assembly(owner)
+        return self.faces[owner].turned(turns)
+
+    def _value(self, piece: str) -> int:
+        fabric = next(known.fabric for known in self.plan.pieces if known.id == piece)
+        return self._values()[fabric]
+
+    def _values(self) -> dict[str, int]:
+        return {fabric.id: _VALUES[fabric.value] for fabric in self.plan.fabrics}
+
+    def _unit(self, owner: Owner) -> Face:
+        unit = next(known for known in self.plan.units if known.id == owner.id)
+        size = unit.sizes[self.index]
+        if size is None:
+            raise LookupError(f"{owner.id} is not in size {self.index}")
+        sewn = sewn_unit(unit, size, owner, self._values(), self.grid)
+        self.model.units.setdefault(owner, UnitDrawing(sewn.seams, sewn.roles))
+        self.lines += [(owner, line) for line in sewn.lines]
+        self._enter_unit(sewn, pressed_away_from(unit.method, unit.how))
+        return sewn.face
+
+    def _enter_unit(self, sewn: SewnUnit, away_from: str | None) -> None:
+        for seam, drawn in sewn.seams:
+            sides = [_beside_seam(sewn, drawn, patches) for patches in (drawn.first, drawn.second)]
+            self._name(seam, *sides)
+            if away_from is not None and (away_from in sides[0]) != (away_from in sides[1]):
+                self.model.fixed[seam] = 1 if away_from in sides[0] else -1
+        for end, sense in sewn.points:
+            self._wish("points", end.seam, sense * end.sign)
+
+    def _assembly(self, owner: Owner) -> Face:
+        assembly = next(known for known in self.plan.assemblies if known.id == owner.id)
+        rows = assembly.axis == "rows"
+        made = []
+        for number, line in enumerate(assembly.lines):
+            parts = [part for part in line if part.sizes[self.index] is not None]
+            seams = [Seam(owner, "within", number, place) for place in range(len(parts) - 1)]
+            for seam, this, other in zip(seams, parts, parts[1:], strict=False):
+                self._name(seam, [this.ref], [other.ref])
+            faces = [self._placed(assembly, number, place, owner.variant) for place in range(len(parts))]
+            made.append(self._join(owner, faces, seams, rows))
+        seams = [Seam(owner, "between", number) for number in range(len(made) - 1)]
+        for number, seam in enumerate(seams, 1):
+            self._name(seam, [f"line-{number}"], [f"line-{number + 1}"])
+        return self._join(owner, made, seams, not rows)
+
+    def _placed(self, assembly: Assembly, line: int, place: int, variant: int) -> Face:
+        part = [known for known in assembly.lines[line] if known.sizes[self.index] is not None][place]
+        size = part.sizes[self.index]
+        if size is None:
+            raise LookupError(f"{part.ref} is not in size {self.index}")
+        sides = (size[0].length, size[1].length)
+        return self._face(part.kind, part.ref, part.orientation.turns, sides, variant)
+
+    def _join(self, owner: Owner, faces: Sequence[Face], seams: Sequence[Seam], side_by_side: bool) -> Face:
+        face, lines = (beside if side_by_side else stacked)(faces, seams)
+        self.lines += [(owner, line) for line in lines]
+        return face
+
+    def _center(self, size: PlannedSize) -> Face:
+        """Rows sewn part by part, then row to row."""
+        rows = top_rows(size)
+        numbers: Counter[bool] = Counter()
+        made = []
+        for row in rows:
+            made.append(self._row(row, numbers[row.is_strip]))
+            numbers[row.is_strip] += 1
+        top = Owner("top", "top")
+        seams = []
+        for this, other in zip(rows, rows[1:], strict=False):
+            seam = Seam(top, "between", 1 if other.is_strip and not this.is_strip else 2 if this.is_strip else 0)
+            self._name(seam, [_row_name(this)], [_row_name(other)])
+            self._wish("sashing", seam, other.is_strip - this.is_strip)
+            seams.append(seam)
+        return self._join(top, made, seams, side_by_side=False)
+
+    def _row(self, row: TopRow, number: int) -> Face:
+        owner = Owner("row", "strip" if row.is_strip else "block")
+        seams = []
+        for place, (this, other) in enumerate(zip(row.items, row.items[1:], strict=False)):
+            seam = Seam(owner, "within", number % 2, place)
+            self._name(seam, [_item_name(this)], [_item_name(other)])
+            self._wish("sashing", seam, (other.part == "sashing") - (this.part == "sashing"))
+            seams.append(seam)
+        faces = [self._item(item, variant) for item, variant in self._colored(row, number)]
+        return self._join(owner, faces, seams, side_by_side=True)
+
+    def _colored(self, row: TopRow, number: int) -> list[tuple[TopItem, int]]:
+        """Each part of a row with the variant that its square of the chessboard takes."""
+        made = []
+        column = 0
+        for item in row.items:
+            made.append((item, (number + column) % 2 if self.variants else 0))
+            column += item.part not in STRIPS
+        return made
+
+    def _item(self, item: TopItem, variant: int = 0) -> Face:
+        return self._face(item.kind, item.ref, item.orientation.turns, (item.width, item.height), variant)
+
+    def _bordered(self, face: Face, border: TopBorder) -> Face:
+        """Sides first, then top and bottom; seams lie toward the border."""
+        owner = Owner("border", border.id)
+        left, right, top, bottom = (self._strip(owner, number, strip) for number, strip in enumerate(border.strips))
+        side, end = ([Seam(owner, part, 0, place) for place in (0, 1)] for part in ("side", "end"))
+        for before, after in (side, end):
+            self._name(before, [border.id], ["center"])
+            self._name(after, ["center"], [border.id])
+            self._wish("sashing", before, -1)
+            self._wish("sashing", after, 1)
+        middle = self._join(owner, (left, face, right), side, side_by_side=True)
+        return self._join(owner, (top, middle, bottom), end, side_by_side=False)
+
+    def _strip(self, owner: Owner, number: int, items: Sequence[TopItem]) -> Face:
+        seams = [Seam(owner, "within", number, place) for place in range(len(items) - 1)]
+        for seam, this, other in zip(seams, items, items[1:], strict=False):
+            self._name(seam, [this.ref], [other.ref])
+            longer = [max(item.width, item.height) for item in (this, other)]
+            self._wish("sashing", seam, (longer[1] > longer[0]) - (longer[0] > longer[1]))
+        return self._join(owner, [self._item(item) for item in items], seams, side_by_side=number > 1)
+
+    def _count(self, size: PlannedSize) -> None:
+        """How often every class occurs in this size."""
+        number = 0
+        for row in top_rows(size):
+            for item, variant in self._colored(row, number):
+                self._add(item.kind, item.ref, variant)
+            number += not row.is_strip
+        for border in top_borders(size):
+            for item in (item for strip in border.strips for item in strip):
+                self._add(item.kind, item.ref, 0)
+        for owner, count in self.used.items():
+            self.model.counts.setdefault(owner, [0] * len(self.plan.sizes))[self.index] = count
+
+    def _add(self, kind: PlacedKind, ref: str, variant: int) -> None:
+        if kind == "piece":
+            return
+        self.used[Owner("unit" if kind == "unit" else "assembly", ref, variant)] += 1
+        if kind == "assembly":
+            assembly = next(known for known in self.plan.assemblies if known.id == ref)
+            for part in (part for line in assembly.lines for part in line if part.sizes[self.index] is not None):
+                self._add(part.kind, part.ref, variant)
+
+    def _enter(self, line: Line, times: int) -> None:
+        """Enter a line's meetings, crossing, heavy points and wishes."""
+        count = len(self.plan.sizes)
+        for first, second in line.meetings():
+            self.model.meetings.setdefault((line.seam, first, second), [0] * count)[self.index] += times
+        for seams in line.seam_counts().values():
+            if seams > 6:
+                self.model.heavy.setdefault((line.seam, seams), [0] * count)[self.index] += times
+        crossings = line.crossings()
+        pair = (crossings[0][1], crossings[0][2]) if len(crossings) == 1 else None
+        spinnable = line.seam.owner.kind in ("unit", "assembly")
+        self.crossings.setdefault(line.seam, set()).add(pair if spinnable else None)
+        self._wish("bulk", line.seam, sign(len(line.first.ends) - len(line.second.ends)))
+        if line.seam.owner.kind not in ("top", "border"):
+            for half, wish in enumerate(_darker(line, crossings[0][0] if pair is not None and spinnable else None)):
+                self._wish("darker", line.seam, wish, (half,))
+
+    def _wish(self, reason: str, seam: Seam, wish: int, halves: tuple[int, ...] = (0, 1)) -> None:
+        for half in halves:
+            self.model.wishes.setdefault(reason, Counter())[seam, half] += wish
+
+    def _name(self, seam: Seam, first: Sequence[str], second: Sequence[str]) -> None:
+        self.model.seams.setdefault(seam)
+        known = self.model.names.setdefault(seam, ({}, {}))
+        for names, more in zip(known, (first, second), strict=True):
+            names.update(dict.fromkeys(more))
+
+
+def _row_name(row: TopRow) -> str:
+    return "sashing" if row.is_strip else "blocks"
+
+
+def _item_name(item: TopItem) -> str:
+    return item.ref if item.part == "block" else item.part
+
+
+def _beside_seam(sewn: SewnUnit, drawn: UnitSeam, patches: tuple[int, ...]) -> list[str]:
+    """The roles of the patches that a seam joins on one side: those with an edge on it."""
+    along = vector(drawn.start, drawn.finish)
+    return [
+        sewn.roles[patch] for patch in patches
+        if sum(not cross(along, vector(drawn.start, corner)) for corner in sewn.shapes[patch]) > 1
+    ]
+
+
+def _darker(line: Line, middle: Measure | None) -> tuple[int, int]:
+    """Where each half of a line would lie, toward the darker cloth: 1 forward, -1 back, 0 where neither is."""
+    none = line.length - line.length
+    parts = ((none, line.length),) * 2 if middle is None else ((none, middle), (middle, line.length))
+    before, after = (sign(_shade(line.second.shades, *part) - _shade(line.first.shades, *part)) for part in parts)
+    return before, after
+
+
+def _shade(shades: Shades, start: Measure, finish: Measure) -> Measure:
+    """Length times value of the cloth between two places of an edge."""
+    place = start - start
+    made = place
+    for length, value in shades:
+        covered = min(place + length, finish) - max(place, start)
+        if sign(covered) > 0:
+            made += covered * value
+        place += length
+    return made
