@@ -295,7 +295,7 @@ def new(path: Path, title: str | None, metric: bool) -> None:
     from patchwright.driver import start_pattern
 
     written = start_pattern(path, title or path.stem.replace("-", " ").replace("_", " ").title(), metric)
-    click.echo(f"{written}: written; now try: patchwright build {written}")
+    click.echo(f"{written}: written")
 
 
 def _planned(path: Path) -> Any:

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from patchwright.core.diagnostics import Diagnostic, Findings
+from patchwright.core.diagnostics import Diagnostic, Findings, nearest_names
 from patchwright.core.source import NOWHERE, Source, Span
 from patchwright.design.design import Design, Prose
 from patchwright.design.resolve import make_design
@@ -36,6 +36,7 @@ from patchwright.files import (
 from patchwright.planning.build import make_plan
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
+from patchwright.planning.prose_values import has_open_value, unknown_values, value_names
 from patchwright.planning.verify import verify
 
 if TYPE_CHECKING:
@@ -74,6 +75,12 @@ class BuildRequest:
     @property
     def is_partial(self) -> bool:
         return bool(self.sizes or self.editions or self.papers)
+
+    def wants(self, edition: str, for_each_size: bool) -> bool:
+        """Whether an edition is asked for; some sizes alone ask only for the booklets of those sizes."""
+        if self.editions:
+            return edition in self.editions
+        return for_each_size or not self.sizes
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,8 +160,6 @@ def _plan(
 
 def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
     """Report a theme that is in no folder of themes."""
-    from patchwright.core.diagnostics import nearest_names
-
     folders = (project.themes, installed_themes())
     if theme_reader(*folders)(f"{design.rules.theme}/theme.yaml") is not None:
         return ()
@@ -174,22 +179,15 @@ def check_prose(plan: Plan) -> tuple[Diagnostic, ...]:
 
 
 def _check_values(plan: Plan, prose: Prose, findings: Findings) -> None:
-    from patchwright.core.diagnostics import nearest_names
-    from patchwright.typesetting.content.values import fill, value_names
-
-    if prose.text.count("{{") != prose.text.count("}}"):
+    if has_open_value(prose.text):
         findings.error(
             "unfinished-value", "a `{{` here has no `}}`, or the other way round", prose.span,
             "write values like `{{ quilt.across }}`",
         )
         return
-    filled = fill(prose.text, plan, tuple(size.name for size in plan.sizes))
-    if isinstance(filled, str):
-        return
-    for unknown in filled:
+    for unknown in unknown_values(prose.text, plan):
         findings.error(
-            "unknown-value", f"there is no value `{unknown.name}`", prose.span,
-            *nearest_names(unknown.name, value_names(plan)),
+            "unknown-value", f"there is no value `{unknown}`", prose.span, *nearest_names(unknown, value_names(plan))
         )
 
 
@@ -227,22 +225,22 @@ def draw(plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None) -> Figu
     return booklet_figures(plan, wording, theme.look, space, sizes=sizes)
 
 
-def compose(plan: Plan, figures: Figures, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
-    """Plan and drawings → the booklets of the editions asked for, with the edition of each."""
+def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
+    """Plan → the booklets of the editions asked for, each with drawings for its own sizes, and the edition of each."""
     from patchwright.typesetting.content.editions import EDITIONS
     from patchwright.typesetting.content.make import make_booklet
     from patchwright.wording import load_wording
 
     wording = load_wording(plan.rules.language)
     hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
-    by_id = {drawn.scene.id: drawn.scene for drawn in figures.drawn}
     names = tuple(size.name for size in plan.sizes if not request.sizes or size.name in request.sizes)
     made: list[tuple[str, Booklet]] = []
     for edition in EDITIONS.values():
-        if request.editions and edition.name not in request.editions:
+        if not request.wants(edition.name, edition.covers == "each"):
             continue
-        groups = [names] if edition.covers == "all" else [(name,) for name in names]
-        made += [(edition.name, make_booklet(plan, by_id, wording, edition, group, hatches)) for group in groups]
+        for group in [names] if edition.covers == "all" else [(name,) for name in names]:
+            figures = {drawn.scene.id: drawn.scene for drawn in draw(plan, theme, group).drawn}
+            made.append((edition.name, make_booklet(plan, figures, wording, edition, group, hatches)))
     return tuple(made)
 
 
@@ -276,7 +274,7 @@ def _write_all(
     from patchwright.workers import Pages, WebPage, typeset
 
     tell("draw")
-    booklets = compose(plan, draw(plan, theme), theme, request)
+    booklets = compose(plan, theme, request)
     drawings, papers = Drawings(theme.look), tuple(request.papers or plan.rules.papers)
     jobs: list[Pages | WebPage] = [WebPage(booklet) for edition, booklet in booklets if edition == "all-sizes"]
     jobs += [Pages.of(booklet, theme, papers, drawings) for _, booklet in booklets]

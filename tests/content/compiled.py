@@ -13,7 +13,8 @@ from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.planning.build import make_plan
 from patchwright.planning.plan import Plan
 from patchwright.typesetting.booklet import Booklet
-from patchwright.typesetting.content import EDITIONS, make_booklet
+from patchwright.typesetting.content.editions import EDITIONS
+from patchwright.typesetting.content.make import make_booklet
 from patchwright.wording import load_wording
 
 DATA = Path(__file__).parent / "data"

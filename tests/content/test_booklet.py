@@ -16,9 +16,10 @@ from content.compiled import BOOKLETS, DATA, SIZES, booklet_of, figures_of, name
 from patchwright.design.design import Prose
 from patchwright.typesetting.booklet import Block, Booklet, Figure, FigureRow, Notice, Paragraph, Step, Table
 from patchwright.typesetting.booklet_tree import booklet_tree
-from patchwright.typesetting.content import EDITIONS, make_booklet, to_text
+from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.content.introduction import UnfilledProseError
-from patchwright.typesetting.content.plain import inline_text, section_text
+from patchwright.typesetting.content.make import make_booklet
+from patchwright.typesetting.content.plain import inline_text, section_text, to_text
 from patchwright.typesetting.content.scope import MissingFigureError
 from patchwright.wording import load_wording
 
@@ -204,7 +205,7 @@ def test_golden_of_a_small_booklet() -> None:
 def test_the_same_text_under_other_hash_seeds() -> None:
     root = Path(__file__).parents[2]
     code = (
-        "from content.compiled import booklet_of; from patchwright.typesetting.content import to_text;"
+        "from content.compiled import booklet_of; from patchwright.typesetting.content.plain import to_text;"
         "import sys; sys.stdout.buffer.write(to_text(booklet_of('tide-pool')).encode())"
     )
     paths = os.pathsep.join(str(root / folder) for folder in ("compiler", "tests"))

@@ -13,7 +13,9 @@ from patchwright.methods.method import Method
 from patchwright.methods.registry import METHODS
 from patchwright.typesetting.booklet import Figure, Step
 from patchwright.typesetting.booklet_tree import booklet_tree
-from patchwright.typesetting.content import EDITIONS, make_booklet, to_text
+from patchwright.typesetting.content.editions import EDITIONS
+from patchwright.typesetting.content.make import make_booklet
+from patchwright.typesetting.content.plain import to_text
 from patchwright.wording import load_wording
 
 FABRICS = ("red", "cream", "blue", "green", "gold", "teal", "plum", "rust", "gray")

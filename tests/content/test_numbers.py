@@ -13,8 +13,7 @@ from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.core.measure import decimal_text, fraction_text, printed_length, printed_number
 from patchwright.planning.plan import Buy, PieceSize, Plan, PlannedSize
 from patchwright.typesetting.booklet import Booklet
-from patchwright.typesetting.content import to_text
-from patchwright.typesetting.content.plain import section_text
+from patchwright.typesetting.content.plain import section_text, to_text
 
 Lengthy = Length | Finished | Unfinished | Cut
 Expected = Iterator[tuple[str, str, str]]

@@ -5,9 +5,11 @@ from __future__ import annotations
 import pytest
 
 from content.compiled import SIZES, names_of, plan_of
+from patchwright.planning.prose_values import value_names
 from patchwright.typesetting.booklet import Bullets, Emphasis, Link, Paragraph, Strong, Subheading, Words
-from patchwright.typesetting.content import ProseFault, UnknownValue, fill, parse_prose, value_names
 from patchwright.typesetting.content.plain import inline_text
+from patchwright.typesetting.content.prose import ProseFault, parse_prose
+from patchwright.typesetting.content.values import UnknownValue, fill
 
 
 def only(text: str) -> object:

@@ -38,7 +38,7 @@ from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.dialect.schema import house_json_schema, json_schema
 from patchwright.methods.method import Method
 from patchwright.methods.registry import METHODS
-from patchwright.typesetting.content.values import value_names
+from patchwright.planning.prose_values import value_names
 
 KINDS = ("base", "finished", "step", "fragment", "wrong", "house", "list")
 SCHEMA = json_schema()

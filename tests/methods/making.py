@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial, reduce
-from itertools import pairwise
+from itertools import cycle, islice, pairwise
+from math import hypot
 
 from methods.folding import Line, Seen, at_origin, box_of, cut, face_down, flip, moved, outline, piece, sew, turned
 
@@ -31,14 +32,14 @@ def both_sides(upper: Seen, lower: Seen, line: Line, seam: float) -> list[Seen]:
 
 
 def half_square_two(sides: Sides, seam: float) -> list[Seen]:
-    side = sides["first"][0]
-    return both_sides(piece("first", side, side), piece("second", side, side), rising(side), seam)
+    first, second = piece("first", *sides["first"]), piece("second", *sides["second"])
+    return both_sides(first, second, rising(sides["first"][0]), seam)
 
 
 def half_square_eight(sides: Sides, seam: float) -> list[Seen]:
     """Cut through the middle both ways, then apart on the drawn diagonals."""
     side = sides["first"][0]
-    upper, lower = piece("first", side, side), piece("second", side, side)
+    upper, lower = piece("first", *sides["first"]), piece("second", *sides["second"])
     across, down = Line((0, side / 2), (side, side / 2)), Line((side / 2, 0), (side / 2, side))
     units = []
     for horizontal in (across, across.back()):
@@ -53,7 +54,8 @@ def half_square_eight(sides: Sides, seam: float) -> list[Seen]:
 def half_square_four(sides: Sides, seam: float) -> list[Seen]:
     """Sewn all around and cut on both diagonals; each unit comes out standing on a corner."""
     side = sides["first"][0]
-    upper, lower = piece("first", side, side), piece("second", side, side)
+    even_edges(side, sides["second"][0])
+    upper, lower = piece("first", *sides["first"]), piece("second", *sides["second"])
     corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)]
     units = []
     for start, end in zip(corners, corners[1:] + corners[:1], strict=True):
@@ -64,12 +66,12 @@ def half_square_four(sides: Sides, seam: float) -> list[Seen]:
 
 
 def half_square_singly(sides: Sides, seam: float) -> list[Seen]:
-    side = sides["first"][0]
-    diagonal = rising(side)
     units = []
-    for line in (diagonal, diagonal.back()):
-        triangles = [cut(piece(role, side, side), line) for role in ("first", "second")]
-        units.append(sew(triangles[0], triangles[1], line.beside(seam)))
+    for reverse in (False, True):
+        lines = [rising(sides[role][0]) for role in ("first", "second")]
+        first, second = (line.back() if reverse else line for line in lines)
+        triangles = cut(piece("first", *sides["first"]), first), cut(piece("second", *sides["second"]), second)
+        units.append(sew(*triangles, first.beside(seam)))
     return units
 
 
@@ -120,11 +122,10 @@ def geese_cut(sides: Sides, seam: float) -> list[Seen]:
 
 def quarter_two(sides: Sides, seam: float) -> list[Seen]:
     """Half-squares laid face down on half-squares, no fabric on itself, sewn beside the other diagonal."""
-    side, bottom = sides["top"][0], "bottom" if "bottom" in sides else "top"
-    first = half_squares("top", "right", side, seam)
+    first = half_squares("top", "right", sides, seam)
     pairs = [(first[0], first[1])]
-    if bottom == "bottom":
-        pairs = list(zip(first, half_squares("bottom", "right", side, seam), strict=True))
+    if "bottom" in sides:
+        pairs = list(zip(first, half_squares("bottom", "right", sides, seam), strict=True))
     units = []
     for one, other in pairs:
         width = box_of(one)[2]
@@ -132,10 +133,11 @@ def quarter_two(sides: Sides, seam: float) -> list[Seen]:
     return units
 
 
-def half_squares(upper_left: str, lower_right: str, side: float, seam: float) -> list[Seen]:
+def half_squares(upper_left: str, lower_right: str, sides: Sides, seam: float) -> list[Seen]:
     """Half-squares two at a time, each lying at the origin with its first fabric at the upper left."""
     units = []
-    for unit in both_sides(piece(upper_left, side, side), piece(lower_right, side, side), rising(side), seam):
+    upper, lower = piece(upper_left, *sides[upper_left]), piece(lower_right, *sides[lower_right])
+    for unit in both_sides(upper, lower, rising(sides[upper_left][0]), seam):
         laid = at_origin(unit)
         width = box_of(laid)[2]
         center = next(region for region in laid if region.role == upper_left).outline.centroid
@@ -145,21 +147,22 @@ def half_squares(upper_left: str, lower_right: str, side: float, seam: float) ->
 
 def quarter_cut(sides: Sides, seam: float) -> list[Seen]:
     """Squares cut twice; pairs sewn on the short sides, then the pairs on the long ones; every unit is made alike."""
-    side = sides["top"][0]
     bottom, left = "bottom" if "bottom" in sides else "top", "left" if "left" in sides else "right"
-    first, second = paired("top", "right", side, seam), paired(bottom, left, side, seam)
+    first, second = paired("top", "right", sides, seam), paired(bottom, left, sides, seam)
     width = box_of(first)[2]
     upper = flip(about(second, width / 2, 180), falling(width))
     unit = sew(upper, first, falling(width).back().beside(seam))
     return [unit] * (2 if bottom == "top" else 4)
 
 
-def paired(under: str, over: str, side: float, seam: float) -> Seen:
+def paired(under: str, over: str, sides: Sides, seam: float) -> Seen:
     """Two quarters of squares sewn on a short side, lying as the upper right half of a square."""
     top, right = (
-        cut(cut(piece(role, side, side), falling(side).back()), rising(side).back()) for role in (under, over)
+        cut(cut(piece(role, *sides[role]), falling(sides[role][0]).back()), rising(sides[role][0]).back())
+        for role in (under, over)
     )
-    return sew(face_down(right), top, rising(side).back().beside(seam))
+    even_edges(box_of(top)[2], box_of(right)[2])
+    return sew(face_down(right), top, rising(sides[under][0]).back().beside(seam))
 
 
 def in_square(sides: Sides, seam: float) -> list[Seen]:
@@ -192,18 +195,19 @@ def framed(base: Seen, role: str, leg: float, seam: float) -> Seen:
 def half_rectangle(sides: Sides, seam: float) -> list[Seen]:
     """Rectangles cut once, right side up, on the rising diagonal; triangles sewn on the long edges, tips even."""
     width, height = sides["first"]
+    even_edges(hypot(width, height), hypot(*sides["second"]))
     diagonal = Line((0.0, height), (width, 0.0))
     units = []
     for line in (diagonal, diagonal.back()):
-        lower, upper = cut(piece("first", width, height), line), cut(piece("second", width, height), line.back())
+        lower, upper = cut(piece("first", width, height), line), cut(piece("second", *sides["second"]), line.back())
         units.append(sew(flip(upper, line), lower, line.beside(seam)))
     return units
 
 
 def split_square(sides: Sides, seam: float) -> list[Seen]:
     """A pair of small triangles as the lower right half, a large triangle laid on it with the middles even."""
-    large, small = sides["large"][0], sides["right"][0]
-    pair = at_origin(turned(paired("right", "bottom", small, seam), 90))
+    large = sides["large"][0]
+    pair = at_origin(turned(paired("right", "bottom", sides, seam), 90))
     width = box_of(pair)[2]
     shift = (width - large) / 2
     upper = flip(cut(piece("large", large, large, shift, shift), rising(width).back()), rising(width))
@@ -212,11 +216,11 @@ def split_square(sides: Sides, seam: float) -> list[Seen]:
 
 def checkered(side: int, sides: Sides, seam: float) -> list[Seen]:
     """Squares into rows, rows into a unit."""
-    roles = ("first", "second")
-    rows = [
-        reduce(partial(beside, seam=seam), [piece(roles[(row + at) % 2], *sides[roles[0]]) for at in range(side)])
-        for row in range(side)
-    ]
+    turns = [("first", "second"), ("second", "first")]
+    rows = []
+    for row in range(side):
+        squares = [piece(role, *sides[role]) for role in islice(cycle(turns[row % 2]), side)]
+        rows.append(reduce(partial(beside, seam=seam), squares))
     return [reduce(partial(below, seam=seam), rows)]
 
 
@@ -252,9 +256,19 @@ def courthouse(sides: Sides, seam: float) -> list[Seen]:
     return [unit]
 
 
+class UnevenEdgesError(ValueError):
+    """Two edges that are to be sewn together are not of one length."""
+
+
+def even_edges(one: float, other: float) -> None:
+    if abs(one - other) > 1e-6:
+        raise UnevenEdgesError(f"{one} cannot be sewn to {other}")
+
+
 def beside(left: Seen, right: Seen, seam: float) -> Seen:
     """Two things of one height sewn side by side."""
     left, right = at_origin(left), at_origin(right)
+    even_edges(box_of(left)[3], box_of(right)[3])
     edge = box_of(left)[2]
     upper = flip(moved(right, edge, 0.0), Line((edge, 0.0), (edge, 1.0)))
     return sew(upper, left, Line((edge - seam, 0.0), (edge - seam, 1.0)))
@@ -263,6 +277,7 @@ def beside(left: Seen, right: Seen, seam: float) -> Seen:
 def below(top: Seen, bottom: Seen, seam: float) -> Seen:
     """Two things of one width sewn one below the other."""
     top, bottom = at_origin(top), at_origin(bottom)
+    even_edges(box_of(top)[2], box_of(bottom)[2])
     edge = box_of(top)[3]
     upper = flip(moved(bottom, 0.0, edge), Line((0.0, edge), (1.0, edge)))
     return sew(upper, top, Line((1.0, edge - seam), (0.0, edge - seam)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import atan2, pi
 from typing import Any
 
@@ -9,14 +10,22 @@ import pytest
 from shapely import affinity
 from shapely.geometry import Polygon, box
 
+from methods.asking import EXACT, ask
 from methods.folding import Region, Seen, at_origin, box_of, by_role, outline, turned
-from methods.making import MAKERS, segments
+from methods.making import MAKERS, UnevenEdgesError, segments
 from methods.samples import samples
+from patchwright.core.length import Cut, Length
 from patchwright.methods.method import Recipe, Request, UnitPatch, unfinished_size
 from patchwright.methods.registry import BY_NAME
 
 SAMPLES = list(samples())
 NOISE = 1e-9
+SHORT = Cut("1/32")
+EXACT_SAMPLES = [
+    (method, name, request)
+    for method, name, request in SAMPLES
+    if request.rules == EXACT and request.width >= Length(3) and method != "patch"
+]
 EXACT_ONCE_TRIMMED = ("half-square", "quarter-square", "half-rectangle")
 """Units that are exact once as much is trimmed off each side: their seams run through the middle."""
 
@@ -33,21 +42,46 @@ def test_pieces_make_the_stated_unit(method: str, request_: Request) -> None:
         assert settle(method, unit, wanted, request_, recipe) is not None, [r.outline.wkt for r in at_origin(unit)]
 
 
-@pytest.mark.parametrize("how", ["two-at-a-time", "eight-at-a-time", "four-at-a-time", "singly"])
-def test_prints_turn_as_stated(how: str) -> None:
-    """`gives` is how the first fabric's print turns from unit to unit; the second's turns the other way round."""
-    request = next(r for m, name, r in SAMPLES if m == "half-square" and dict(r.words)["make"] == how)
-    made = BY_NAME["half-square"]
+@pytest.mark.parametrize("piece", [0, 1])
+@pytest.mark.parametrize(("method", "request_"), [pytest.param(m, r, id=name) for m, name, r in EXACT_SAMPLES])
+def test_a_short_piece_is_noticed(method: str, request_: Request, piece: int) -> None:
+    """The rebuilding is a real check: a piece cut a thirty-second short no longer makes the unit, where it is exact."""
+    made = BY_NAME[method]
+    recipe = made.recipe(request_)
+    whole = recipe.pieces[piece]
+    short = replace(whole, width=whole.width - SHORT, height=whole.height - SHORT)
+    pieces = (*recipe.pieces[:piece], short, *recipe.pieces[piece + 1 :])
+    try:
+        units = make(method, replace(recipe, pieces=pieces), request_)
+    except UnevenEdgesError:
+        return
+    wanted = made.patches(request_)
+    assert not all(settle(method, unit, wanted, request_, recipe) for unit in units)
+
+
+TURNING = [
+    *(("half-square", {"make": make}, ()) for make in ("two-at-a-time", "eight-at-a-time", "four-at-a-time", "singly")),
+    ("quarter-square", {"make": "two-at-a-time"}, ("top", "right", "bottom")),
+    ("flying-geese", {"make": "four-at-a-time"}, ()),
+]
+
+
+@pytest.mark.parametrize(("name", "words", "roles"), TURNING)
+def test_prints_turn_as_stated(name: str, words: dict[str, str], roles: tuple[str, ...]) -> None:
+    """`gives` is how the first fabric's print turns from unit to unit; a half-square's second turns the other way."""
+    request = ask(name, "4", "2" if name == "flying-geese" else "4", EXACT, words=words, roles=roles)
+    made = BY_NAME[name]
     recipe = made.recipe(request)
-    angles: dict[str, list[float]] = {"first": [], "second": []}
-    for unit in make("half-square", recipe, request):
-        settled = settle("half-square", unit, made.patches(request), request, recipe)
+    angles: dict[str, list[float]] = {role.name: [] for role in made.roles}
+    for unit in make(name, recipe, request):
+        settled = settle(name, unit, made.patches(request), request, recipe)
         assert settled is not None
         for region in settled:
             angles[region.role].append(atan2(region.print[1], region.print[0]))
     offsets = {role: [round((one - found[0]) / (pi / 2)) % 4 for one in found] for role, found in angles.items()}
-    assert sorted(offsets["first"]) == sorted(recipe.gives)
-    assert offsets["second"] == [-turns % 4 for turns in offsets["first"]]
+    first, second = (offsets[role.name] for role in made.roles[:2])
+    assert sorted(first) == sorted(recipe.gives)
+    assert name != "half-square" or second == [-turns % 4 for turns in first]
 
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -11,6 +11,8 @@ import pytest
 import yaml
 
 from methods.asking import TINY, ask, rules
+from methods.folding import box_of
+from methods.making import half_square_two
 from patchwright.core.length import Length
 from patchwright.core.measure import parse_number
 from patchwright.methods.half_rectangle import exact_rectangle
@@ -37,6 +39,37 @@ def test_every_row_has_its_source() -> None:
     assert len({row["id"] for row in ROWS}) == len(ROWS)
     assert all(row["source"]["title"] for row in ROWS)
     assert all("argument" in row for row in ROWS if row["check"].get("house", {}).get("triangles") == "trim")
+
+
+TRADE = [
+    ("half-square", "4", "first", {}, {}, "39/8"),
+    ("half-square", "73/8", "first", {}, {}, "10"),
+    ("half-square", "33/8", "first", {"make": "eight-at-a-time"}, {}, "10"),
+    ("square-in-square", "5", "center", {}, {"step": "1/16"}, "65/16"),
+    ("square-in-square", "5", "center", {}, {}, "33/8"),
+]
+
+
+@pytest.mark.parametrize(("method", "size", "piece", "words", "house", "wanted"), TRADE)
+def test_trade_case(
+    method: str, size: str, piece: str, words: dict[str, str], house: dict[str, str], wanted: str
+) -> None:
+    """Sizes that printed patterns have wrong; the right ones follow from arithmetic: common practice, no source."""
+    check = {"method": method, "size": size, "piece": piece, "words": words, "house": house}
+    assert pieces(check)[0].width.length == Length(wanted)
+
+
+def test_rounded_center_is_trimmed() -> None:
+    """A square in a square of 5 in, its center rounded up to an eighth, is trimmed: common practice, no source."""
+    assert asked({"method": "square-in-square", "size": "5"})[1].trim
+    assert not asked({"method": "square-in-square", "size": "5", "house": {"step": "1/16"}})[1].trim
+
+
+def test_four_and_a_half_is_too_small_for_four() -> None:
+    """Squares of 4 1/2 sewn two at a time finish at about 3 5/8, not 4: common practice, no source."""
+    unit = half_square_two({"first": (4.5, 4.5), "second": (4.5, 4.5)}, 0.25)[0]
+    left, _, right, _ = box_of(unit)
+    assert right - left - 0.5 == pytest.approx(3.625, abs=1 / 32)
 
 
 def figures(expected: object) -> list[Fraction]:
@@ -126,7 +159,12 @@ def segments(check: Check) -> list[int]:
     return [max(fitting)]
 
 
-FIND: dict[str, Callable[[Check], list[Length] | list[int]]] = {
+def rectangle(check: Check) -> list[Length]:
+    width, height = (Length(side) for side in check["size"].split(" x "))
+    return list(exact_rectangle(width, height, rules().seam))
+
+
+FIND: dict[str, Callable[[Check], Sequence[Length | int]]] = {
     "cut": lambda check: [pieces(check)[0].width.length],
     "cuts": lambda check: [piece.width.length for piece in pieces(check)],
     "cut-size": lambda check: [pieces(check)[0].width.length, pieces(check)[0].height.length],
@@ -142,7 +180,5 @@ FIND: dict[str, Callable[[Check], list[Length] | list[int]]] = {
     "stage-length": stage_length,
     "batches": lambda check: [asked(check)[1].batch * check["batches"]],
     "segments": segments,
-    "exact-rectangle": lambda check: list(
-        exact_rectangle(*(Length(side) for side in check["size"].split(" x ")), rules().seam)
-    ),
+    "exact-rectangle": rectangle,
 }

@@ -116,7 +116,8 @@ def test_anything_is_refused_or_made(asked: tuple[Method, Request]) -> None:
         assert all(refusal.code and refusal.key and refusal.message for refusal in refusals)
         return
     recipe = method.recipe(request)
-    assert sum((double_area(patch.outline) for patch in method.patches(request)), ZERO) == request.width * request.height * 2
+    covered = sum((double_area(patch.outline) for patch in method.patches(request)), ZERO)
+    assert covered == request.width * request.height * 2
     assert all(piece.width.length > ZERO and piece.height.length > ZERO for piece in recipe.pieces)
     assert recipe.batch == len(recipe.gives) > 0
     assert recipe.rounding >= ZERO or "rounded-down" in recipe.notes

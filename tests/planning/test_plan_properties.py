@@ -10,7 +10,8 @@ from patchwright.core.length import Length
 from patchwright.core.source import Source
 from patchwright.design.resolve import make_design
 from patchwright.dialect.parse import read_pattern
-from patchwright.planning.build import Effort, make_plan
+from patchwright.planning.build import make_plan
+from patchwright.planning.laying import Effort
 from patchwright.planning.dump import text_dump
 from patchwright.planning.plan import Plan
 from patchwright.planning.verify import verify
@@ -55,7 +56,7 @@ def test_the_plan_draws_what_was_written(recipe: Recipe) -> None:
     blocks = [item for item in made.sizes[0].items if item.part == "block"]
     for number, item in enumerate(blocks):
         row, column = divmod(number, recipe.across)
-        assert seen_item(seen, item.ref, item.orientation.turns) == turned(placed_drawing(recipe, row, column), 1)
+        assert seen_item(seen, item.ref, item.orientation.turns) == placed_drawing(recipe, row, column)
 
 
 def seen_item(seen: Seen, ref: str, turns: int) -> Drawing:

@@ -1,1 +1,1 @@
-"""TODO"""
+"""What every stage stands on: exact lengths and geometry, sources and spans, diagnostics and their codes, theme tokens."""

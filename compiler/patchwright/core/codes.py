@@ -45,7 +45,7 @@ _ERRORS: dict[Stage, str] = {
 }
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
-    "design": "unused-fabric unused-unit unused-block needless-seam arrange-too-large",
+    "design": "cell-without-effect unused-fabric unused-unit unused-block needless-seam arrange-too-large",
     "planning": "off-step rounded-down bias-edges pack-not-enough whole-width-used near-width",
     "typesetting": "",
 }

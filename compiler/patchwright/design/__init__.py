@@ -1,1 +1,1 @@
-"""TODO"""
+"""Declared → Design: names, defaults, sizes, house rules."""

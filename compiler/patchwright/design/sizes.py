@@ -56,6 +56,7 @@ class Sizes:
         cells = self._cells(declared)
         if grid is None:
             return None
+        self._warn_of_idle_cells(name, declared, grid, layers)
         label = declared.name.text.strip() if declared.name is not None else name.replace("-", " ").capitalize()
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
@@ -149,6 +150,22 @@ class Sizes:
                 made.append((str(name), cell))
         return tuple(made)
 
+    def _warn_of_idle_cells(
+        self, name: str, declared: SizeDeclaration, grid: tuple[tuple[Placement, ...], ...],
+        layers: tuple[QuiltDeclaration, ...],
+    ) -> None:
+        """Warn of a cell given for a block that stands in this size only inside others, whose cells it takes."""
+        placed = {placement.ref for row in grid for placement in row}
+        borders: list[BorderDeclaration] = _first(layers, "borders") or []
+        placed |= {border.corners.text for border in borders if border.corners is not None}
+        placed |= {like.like.text for block, like in self.declared_blocks.items() if block in placed and like.like}
+        for block in declared.blocks:
+            if str(block) in self.declared_blocks and str(block) not in placed:
+                self.findings.warning(
+                    "cell-without-effect", f"`{block}` is no block of the top in `{name}`", span_of(block),
+                    "a block inside another takes its cell from there; change the outer block",
+                )
+
     def _cell(self, name: str, declared: SizeDeclaration) -> Length | None:
         """The block's cell in this size: its override, its own, or that of the block it is like."""
         override = declared.blocks.get(name)
@@ -210,6 +227,8 @@ class Sizes:
         if cornerstone is not None and self.names.find(cornerstone.text, cornerstone.span, "fabric") is None:
             return None
         length = native_length(width, self.rules.system, self.findings)
+        if length <= ZERO and getattr(parts[0], "width", None) is not None and len(parts) > 1:
+            return None
         if length <= ZERO:
             self.findings.error(
                 "sashing-width-zero", f"sashing `{width.text}` wide has no width", width.span,

@@ -1,1 +1,1 @@
-"""TODO"""
+"""YAML text → tree with positions → Declared."""

@@ -129,7 +129,7 @@ class BorderDeclaration(Declaration):
 
     width: LengthText = key("finished width")
     fabric: Name = key("its fabric")
-    corners: Name | None = key("butted (default), mitered, or a fabric or block for corner squares")
+    corners: Name | None = key("butted (default), or a fabric or block for corner squares")
     cut: Literal["crosswise", "lengthwise"] | None = key(
         "along which grain it is cut (default: whichever takes less cloth)"
     )

@@ -1,1 +1,1 @@
-"""TODO"""
+"""Piecing methods, one file each, and the registry of all of them."""

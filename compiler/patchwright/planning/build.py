@@ -98,8 +98,12 @@ class _Planner:
         self._check_steps()
         names = _names(self.instances)
         sizes = tuple(self._size(index, top, bindings[index], names) for index, top in enumerate(tops))
+        made = [
+            {unit.key: (unit.batches[index], unit.recipes[index].batch) for unit in units}
+            for index in range(len(tops))
+        ]
         holders = {
-            fabric.id: [self.prints.holders(fabric, top) for top in tops]
+            fabric.id: [self.prints.holders(fabric, top, batches) for top, batches in zip(tops, made, strict=True)]
             for fabric in design.fabrics if fabric.pack and fabric.same_print not in ("none", "quilt")
         }
         recipes = {unit.key: unit.recipes for unit in units}

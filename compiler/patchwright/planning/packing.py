@@ -135,10 +135,10 @@ class Packing:
             return []
         if fabric.same_print == "quilt":
             needs = tuple((entry.id, entry.needs[index]) for entry in self._own(fabric, index))
-            return [PrintGroup(fabric.id, needs, fabric.pile, "", "none")] if needs else []
+            return [PrintGroup(fabric.id, needs, fabric.pile, ())] if needs else []
         holders = self.holders[fabric.id][index] if fabric.id in self.holders else ()
         return [
-            PrintGroup(f"{fabric.letter} {holder.label}", needs, fabric.pile, holder.block, fabric.apart)
+            PrintGroup(f"{fabric.letter} {holder.label}", needs, fabric.pile, holder.apart)
             for holder in holders if (needs := self.pieces_of(holder, fabric.id, index))
         ]
 

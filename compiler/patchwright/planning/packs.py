@@ -107,8 +107,8 @@ def _piles(pack: Pack, wanted: Wanted) -> tuple[cutting.Pile, ...]:
 def _groups(wanted: Wanted, pack: Pack) -> tuple[cutting.Group, ...]:
     made = []
     for group in wanted.groups:
-        apart = (group.block,) if group.apart != "none" and group.block else ()
-        made.append(cutting.Group(group.key, group.needs, group.pile if pack.piles and group.pile else None, apart))
+        pile = group.pile if pack.piles and group.pile else None
+        made.append(cutting.Group(group.key, group.needs, pile, group.apart))
     return tuple(made)
 
 
@@ -128,7 +128,7 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
         return Length(Fraction(whole, grid))
 
     listed = {flat.piece: (flat.width, flat.height) for flat in wanted.flats}
-    alike: dict[tuple[tuple[cutting.Place, ...], tuple[tuple[int, int], ...]], int] = Counter(_needed_cuts(plan, wanted))
+    alike = Counter(_needed_cuts(plan, wanted))
     sheets: list[SheetCut] = []
     left: Counter[tuple[int, int]] = Counter()
     made: Counter[str] = Counter()
@@ -164,7 +164,8 @@ def _needed_cuts(
         due[share.pile, share.print] = total
     for sheet in plan.sheets:
         rest = due[sheet.pile, sheet.print]
-        kept, spare = [], []
+        kept: list[cutting.Place] = []
+        spare: list[cutting.Place] = []
         for place in sheet.layout.places:
             (kept if rest[place.key] > 0 else spare).append(place)
             rest[place.key] -= 1

@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
+from patchwright.core.length import Length
 from patchwright.design.design import Design, Fabric, Pack
 from patchwright.methods.method import Recipe
 from patchwright.planning.instances import BlockKey, Instances, PatchKey, UnitKey
-from patchwright.planning.top import Top
+from patchwright.planning.top import Top, TopPart
 
 Part = PatchKey | UnitKey
 Content = Counter[Part]
@@ -25,8 +26,8 @@ class Holder:
 
     label: str
     """What a booklet calls it: `lantern 3`."""
-    block: str
-    """Which block of the top it lies in, as a word that keeps groups apart: `2,5`; nothing where it does not matter."""
+    apart: tuple[str, ...]
+    """Words that keep groups off one print where they share one: the block of the top, pairs of touching blocks."""
     content: tuple[tuple[Part, int], ...]
 
 
@@ -43,21 +44,30 @@ class PrintRules:
         found = self._fabric(fabric)
         return bool(found.pack) and found.same_print not in ("none", "unit", "quilt")
 
-    def holders(self, fabric: Fabric, top: Top) -> tuple[Holder, ...]:
-        """The places of one size whose patches of a fabric each share a print."""
+    def holders(self, fabric: Fabric, top: Top, batches: dict[UnitKey, tuple[int, int]]) -> tuple[Holder, ...]:
+        """The places of one size whose patches of a fabric each share a print.
+
+        `batches` tells for every unit how many batches are made and how many units a batch gives.
+        """
+        if fabric.same_print == "unit":
+            return tuple(
+                Holder(f"{key.unit} {number + 1}", (), ((key, batch),))
+                for key, (count, batch) in batches.items() if self._uses(key, fabric.id) for number in range(count)
+            )
         made: list[Holder] = []
         number: Counter[str] = Counter()
-        for part in top.parts:
-            if not isinstance(part.key, BlockKey) or part.part != "block":
-                continue
+        blocks = [part for part in top.parts if isinstance(part.key, BlockKey) and part.part == "block"]
+        touching = _touching(blocks) if fabric.apart == "touching" else {}
+        for part in blocks:
             place = f"{part.x},{part.y}"
-            for key in self._shared(part.key, fabric):
+            apart = () if fabric.apart == "none" else (place, *touching.get(place, ()))
+            for key in self._shared(part.key, fabric) if isinstance(part.key, BlockKey) else ():
                 name = key.unit if isinstance(key, UnitKey) else key.block
                 number[name] += 1
                 own = self._content(key) if isinstance(key, BlockKey) else Counter({key: 1})
-                content = tuple((part, count) for part, count in own.items() if self._uses(part, fabric.id))
+                content = tuple((thing, count) for thing, count in own.items() if self._uses(thing, fabric.id))
                 if content:
-                    made.append(Holder(f"{name} {number[name]}", place, content))
+                    made.append(Holder(f"{name} {number[name]}", apart, content))
         return tuple(made)
 
     def _shared(self, block: BlockKey, fabric: Fabric) -> list[BlockKey | UnitKey]:
@@ -100,7 +110,7 @@ class PrintRules:
                 continue
             placed = 0
             batches = 0
-            for holder in self.holders(self._fabric(fabric), top):
+            for holder in self.holders(self._fabric(fabric), top, {}):
                 count = dict(holder.content).get(unit, 0)
                 placed += count
                 batches += -(-count // recipe.batch)
@@ -115,6 +125,23 @@ class PrintRules:
         return next(fabric for fabric in self.design.fabrics if fabric.id == name)
 
 
+def _touching(blocks: list[TopPart]) -> dict[str, tuple[str, ...]]:
+    """For every block of the top the pairs that it forms with blocks whose edges it touches."""
+    edges: dict[tuple[str, Length, Length], list[TopPart]] = {}
+    for part in blocks:
+        for edge in (("left", part.x, part.y), ("top", part.y, part.x)):
+            edges.setdefault(edge, []).append(part)
+    pairs: dict[str, list[str]] = {}
+    for part in blocks:
+        beside = edges.get(("left", part.x + part.width, part.y), [])
+        below = edges.get(("top", part.y + part.height, part.x), [])
+        for other in (*beside, *below):
+            pair = f"{part.x},{part.y} and {other.x},{other.y}"
+            for one in (part, other):
+                pairs.setdefault(f"{one.x},{one.y}", []).append(pair)
+    return {place: tuple(found) for place, found in pairs.items()}
+
+
 @dataclass(frozen=True, slots=True)
 class PrintGroup:
     """Pieces that one print must give together."""
@@ -123,9 +150,8 @@ class PrintGroup:
     needs: tuple[tuple[str, int], ...]
     """(piece, count) of lettered pieces."""
     pile: str
-    block: str
-    apart: str
-    """The rule of its fabric: `block`, `touching` or `none`."""
+    apart: tuple[str, ...]
+    """Words that keep groups off one print where they share one; the first names its block of the top."""
 
 
 def joined_by_match(groups: list[PrintGroup], pack: Pack, fabrics: dict[str, str]) -> list[PrintGroup]:
@@ -138,10 +164,11 @@ def joined_by_match(groups: list[PrintGroup], pack: Pack, fabrics: dict[str, str
         if fabrics[group.key] not in pack.match:
             made.append(group)
             continue
-        known = joined.get(group.block)
+        place = group.apart[0] if group.apart else group.key.partition(" ")[2]
+        known = joined.get(place)
         if known is None:
-            joined[group.block] = group
+            joined[place] = group
         else:
             needs = Counter(dict(known.needs)) + Counter(dict(group.needs))
-            joined[group.block] = replace(known, needs=tuple(sorted(needs.items())))
+            joined[place] = replace(known, needs=tuple(sorted(needs.items())))
     return made + list(joined.values())

@@ -1,1 +1,1 @@
-"""TODO"""
+"""What helps a person check a pattern before it is printed."""

@@ -1,1 +1,1 @@
-"""TODO"""
+"""Plan and Scenes → Booklet → HTML and PDF."""

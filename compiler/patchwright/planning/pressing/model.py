@@ -17,7 +17,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from patchwright.core.length import Length
-from patchwright.planning.plan import Assembly, PlacedKind, Plan, PlannedSize, TopItem
+from patchwright.planning.plan import Assembly, PlacedKind, Plan, TopItem
 from patchwright.planning.pressing.customs import pressed_away_from
 from patchwright.planning.pressing.faces import Face, Line, Shades, beside, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, Measure, cross, sign, size_grid, vector
@@ -92,10 +92,11 @@ class _SizeWalk:
     def walk(self) -> None:
         """Sew everything, then enter every line as often as its class occurs."""
         size = self.plan.sizes[self.index]
-        face = self._center(size)
-        for border in top_borders(size):
+        rows, borders = top_rows(size), top_borders(size)
+        face = self._center(rows)
+        for border in borders:
             face = self._bordered(face, border)
-        self._count(size)
+        self._count(rows, borders)
         for owner, line in self.lines:
             self._enter(line, self.used[owner] if owner.kind in ("unit", "assembly") else 1)
 
@@ -164,9 +165,8 @@ class _SizeWalk:
         self.lines += [(owner, line) for line in lines]
         return face
 
-    def _center(self, size: PlannedSize) -> Face:
+    def _center(self, rows: tuple[TopRow, ...]) -> Face:
         """Rows sewn part by part, then row to row."""
-        rows = top_rows(size)
         numbers: Counter[bool] = Counter()
         made = []
         for row in rows:
@@ -225,14 +225,14 @@ class _SizeWalk:
             self._wish("sashing", seam, (longer[1] > longer[0]) - (longer[0] > longer[1]))
         return self._join(owner, [self._item(item) for item in items], seams, side_by_side=number > 1)
 
-    def _count(self, size: PlannedSize) -> None:
+    def _count(self, rows: tuple[TopRow, ...], borders: tuple[TopBorder, ...]) -> None:
         """How often every class occurs in this size."""
         number = 0
-        for row in top_rows(size):
+        for row in rows:
             for item, variant in self._colored(row, number):
                 self._add(item.kind, item.ref, variant)
             number += not row.is_strip
-        for border in top_borders(size):
+        for border in borders:
             for item in (item for strip in border.strips for item in strip):
                 self._add(item.kind, item.ref, 0)
         for owner, count in self.used.items():

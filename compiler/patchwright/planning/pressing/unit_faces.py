@@ -12,11 +12,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from patchwright.methods.registry import BY_NAME
+from patchwright.planning.plan import PlannedUnit, UnitSize
 from patchwright.planning.pressing.faces import Edge, EdgeEnd, Face, Line, Shades
 from patchwright.planning.pressing.grid import Grid, Measure, Shape, Spot, cross, dot, ratio, sides, vector
 from patchwright.planning.pressing.sewing import UnitSeam, sewing_order
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
-from patchwright.planning.plan import PlannedUnit, UnitSize
+
 
 @dataclass(frozen=True, slots=True)
 class SewnUnit:

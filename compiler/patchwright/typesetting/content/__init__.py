@@ -1,13 +1,20 @@
 """Booklets' content: plan, figures and words become a Booklet, one module for each section.
 
 `make_booklet` is the way in; `EDITIONS` says which booklets there are.
+What is named here is imported when it is first used, since checking a pattern needs almost none of it.
 """
 
-from patchwright.typesetting.content.editions import EDITIONS, Edition
-from patchwright.typesetting.content.make import make_booklet
-from patchwright.typesetting.content.plain import to_text
-from patchwright.typesetting.content.prose import ProseFault, parse_prose
-from patchwright.typesetting.content.values import UnknownValue, fill, value_names
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from patchwright.typesetting.content.editions import EDITIONS, Edition
+    from patchwright.typesetting.content.make import make_booklet
+    from patchwright.typesetting.content.plain import to_text
+    from patchwright.typesetting.content.prose import ProseFault, parse_prose
+    from patchwright.typesetting.content.values import UnknownValue, fill
 
 __all__ = [
     "EDITIONS",
@@ -18,5 +25,21 @@ __all__ = [
     "make_booklet",
     "parse_prose",
     "to_text",
-    "value_names",
 ]
+_HOMES = {
+    "EDITIONS": "editions",
+    "Edition": "editions",
+    "ProseFault": "prose",
+    "UnknownValue": "values",
+    "fill": "values",
+    "make_booklet": "make",
+    "parse_prose": "prose",
+    "to_text": "plain",
+    "value_names": "values",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)

@@ -69,7 +69,7 @@ def make_booklet(
     scope = Scope(plan, figures, wording.measured_in(plan.system), edition, chosen)
     labels = scope.wording.listed_text([size.label for size in scope.sizes])
     return Booklet(
-        id=f"{plan.id}-{scope.sizes[0].name}" if edition.covers == "each" else plan.id,
+        id=_id(scope),
         title=plan.title,
         subtitle=scope.say("booklet.subtitle", count=len(chosen), sizes=labels),
         author=plan.rules.name,
@@ -82,6 +82,13 @@ def make_booklet(
         running_head=scope.say("booklet.running-head", title=plan.title, release=plan.release),
         words=tuple((key, _word(scope, key)) for key in WRITER_WORDS),
     )
+
+
+def _id(scope: Scope) -> str:
+    """The pattern's id; with the names of the sizes where the booklet does not cover all of them."""
+    if scope.edition.covers == "all" and len(scope.sizes) == len(scope.plan.sizes):
+        return scope.plan.id
+    return "-".join([scope.plan.id, *(size.name for size in scope.sizes)])
 
 
 def _sections(scope: Scope) -> tuple[Section, ...]:

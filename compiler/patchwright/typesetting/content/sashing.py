@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
-from patchwright.typesetting.content.grid import Grid, read_grid
+from patchwright.typesetting.content.grid import Grid
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -22,13 +22,14 @@ class Way:
     """One way of building a top and the covered sizes that are built so."""
 
     name: str
-    sizes: tuple[PlannedSize, ...]
+    built: tuple[tuple[PlannedSize, Grid], ...]
     named: bool
     """Whether other sizes are built in another way, so that the steps must name theirs."""
 
     @property
     def grids(self) -> tuple[tuple[str, Grid], ...]:
-        return tuple((size.label, read_grid(size)) for size in self.sizes)
+        """(label, grid) of each size."""
+        return tuple((size.label, grid) for size, grid in self.built)
 
     @property
     def end(self) -> str:
@@ -37,14 +38,14 @@ class Way:
 
     @property
     def size_names(self) -> tuple[str, ...]:
-        return tuple(size.name for size in self.sizes) if self.named else ()
+        return tuple(size.name for size, _ in self.built) if self.named else ()
 
 
 def joining_steps(scope: Scope, way: Way) -> list[Body]:
     """Sewing the rows, making what goes between them, and joining all."""
     start = ""
     if way.named:
-        start = scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in way.sizes]))
+        start = scope.say("only-for", sizes=scope.wording.listed_text([label for label, _ in way.grids]))
     rule = scope.plan.rules.pressing
     if way.name == "plain":
         said = [scope.inlines(f"top.plain.{what}.{rule}", start=start) for what in ("sew", "join")]

@@ -6,11 +6,11 @@ Out: steps that serve all sizes whose tops are built alike; where sashing differ
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Table
-from patchwright.typesetting.content.grid import read_grid
+from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
 from patchwright.typesetting.content.scope import Scope
@@ -54,22 +54,22 @@ def _row(scope: Scope, key: str, show: Callable[[PlannedSize], str]) -> Row:
 
 def _steps(scope: Scope) -> list[Body]:
     """Laying out, then each way of joining with the sizes that have it, then the measure."""
-    ways: dict[str, list[PlannedSize]] = {}
-    for size in scope.sizes:
-        ways.setdefault(read_grid(size).way, []).append(size)
-    steps = [_lay_out(scope)]
-    for way, sizes in ways.items():
-        steps += joining_steps(scope, Way(way, tuple(sizes), len(ways) > 1))
+    built = [(size, read_grid(size)) for size in scope.sizes]
+    ways = dict.fromkeys(grid.way for _, grid in built)
+    steps = [_lay_out(scope, [grid for _, grid in built])]
+    for way in ways:
+        alike = tuple((size, grid) for size, grid in built if grid.way == way)
+        steps += joining_steps(scope, Way(way, alike, len(ways) > 1))
     center = scope.by_size_inline(tuple((size.label, size.center) for size in scope.sizes), scope.rectangle)
     steps[-1].append(Paragraph(scope.inlines("top.measure", size=center), "measure"))
     return steps
 
 
-def _lay_out(scope: Scope) -> Body:
+def _lay_out(scope: Scope, grids: Sequence[Grid]) -> Body:
     grid = tuple((size.label, (size.down, size.across)) for size in scope.sizes)
     rows = scope.told(grid, lambda pair: scope.say("top.grid", rows=pair[0], across=pair[1]))
     body: Body = [Paragraph(scope.inlines("top.lay-out", rows=rows))]
-    squares = dict.fromkeys(piece for size in scope.sizes for piece in read_grid(size).squares)
+    squares = dict.fromkeys(piece for grid in grids for piece in grid.squares)
     if squares:
         named = scope.listed([one_piece(scope, piece) for piece in squares])
         body.append(Paragraph(scope.inlines("top.squares", pieces=named)))

@@ -12,12 +12,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from patchwright.planning.plan import Plan
+from patchwright.planning.prose_values import VALUE
 from patchwright.typesetting.content.buying import pack_amount, shopping_amount
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.content.scope import Extent, Scope, each
 from patchwright.wording import Wording, load_wording
 
-_VALUE = re.compile(r"\{\{\s*([^{}]*?)\s*\}\}")
 _MARKDOWN = re.compile(r"([\\`*_{}\[\]()#+\-.!<>|&~])")
 
 
@@ -30,24 +30,15 @@ class UnknownValue:
     end: int
 
 
-def value_names(plan: Plan) -> frozenset[str]:
-    """Every name that prose of this pattern may use."""
-    return frozenset(_values(plan, _all_sizes(plan), load_wording(plan.rules.language)))
-
-
 def fill(text: str, plan: Plan, sizes: Sequence[str], wording: Wording | None = None) -> str | tuple[UnknownValue, ...]:
     """The text with its values printed for these sizes, or all unknown names in it.
 
     A value that differs by size is listed by size; none of its characters can become Markdown.
     """
     values = _values(plan, sizes, wording or load_wording(plan.rules.language))
-    found = tuple(UnknownValue(match[1], match.start(1), match.end(1)) for match in _VALUE.finditer(text))
+    found = tuple(UnknownValue(match[1], match.start(1), match.end(1)) for match in VALUE.finditer(text))
     unknown = tuple(value for value in found if value.name not in values)
-    return unknown or _VALUE.sub(lambda match: _MARKDOWN.sub(r"\\\1", values[match[1]]), text)
-
-
-def _all_sizes(plan: Plan) -> tuple[str, ...]:
-    return tuple(size.name for size in plan.sizes)
+    return unknown or VALUE.sub(lambda match: _MARKDOWN.sub(r"\\\1", values[match[1]]), text)
 
 
 def _values(plan: Plan, sizes: Sequence[str], wording: Wording) -> dict[str, str]:
