@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from patchwright.core.diagnostics import Diagnostic
     from patchwright.core.source import Source
     from patchwright.driver import BuildRequest, Built, Compiled
+    from patchwright.planning.plan import Plan
 
 CLEAN, FAULTY, BROKEN, INTERRUPTED = 0, 1, 2, 130
 FORMATS = ("human", "short", "json", "github", "gitlab", "sarif")
@@ -135,7 +136,8 @@ def build(
 @_path
 @click.option("--size", metavar="NAME", default=None, help="Print only this size.")
 @click.option("--json", "as_json", is_flag=True, help="Print the numbers as JSON.")
-def plan(path: Path, size: str | None, as_json: bool) -> None:
+@click.option("--keep-layouts", is_flag=True, help="Keep the cutting layouts in a file beside the pattern.")
+def plan(path: Path, size: str | None, as_json: bool, keep_layouts: bool) -> None:
     """Print every number of a pattern: sizes, units, pieces, strips, yardage, finishing.
 
     \b
@@ -143,11 +145,18 @@ def plan(path: Path, size: str | None, as_json: bool) -> None:
     patchwright plan patterns/rope-walk.yaml
     patchwright plan patterns/rope-walk.yaml --size throw
     patchwright plan patterns/rope-walk.yaml --json
+    patchwright plan patterns/rope-walk.yaml --keep-layouts
     """
+    from patchwright import driver
     from patchwright.planning.dump import plan_json
     from patchwright.planning.summary import plan_lines
 
-    made = _planned(path)
+    compiled = _compiled(path)
+    made = compiled.plan
+    if made is None:
+        sys.exit(FAULTY)
+    if keep_layouts:
+        click.echo(f"{driver.keep_layouts(compiled)}: layouts kept", err=True)
     if size is not None and size not in {known.name for known in made.sizes}:
         raise click.UsageError(f"there is no size `{size}`; there are: {', '.join(s.name for s in made.sizes)}")
     numbers = plan_json(made, size)
@@ -298,8 +307,16 @@ def new(path: Path, title: str | None, metric: bool) -> None:
     click.echo(f"{written}: written")
 
 
-def _planned(path: Path) -> Any:
+def _planned(path: Path) -> Plan:
     """The plan of one pattern; reports its messages, and ends the program where there is none."""
+    made = _compiled(path).plan
+    if made is None:
+        sys.exit(FAULTY)
+    return made
+
+
+def _compiled(path: Path) -> Compiled:
+    """One pattern compiled, and its messages reported."""
     from patchwright import driver
     from patchwright.files import find_patterns
 
@@ -308,9 +325,7 @@ def _planned(path: Path) -> Any:
         raise click.UsageError(f"{path} holds {len(projects)} patterns; name one")
     compiled = driver.compile_project(projects[0])
     _report([compiled], "human", False)
-    if compiled.plan is None:
-        sys.exit(FAULTY)
-    return compiled.plan
+    return compiled
 
 
 def _build_all(paths: tuple[Path, ...], request: BuildRequest) -> list[Built]:

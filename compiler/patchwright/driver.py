@@ -27,6 +27,7 @@ from patchwright.files import (
     find_patterns,
     installed_themes,
     read_source,
+    replace_file,
     shown_path,
     theme_names,
     theme_reader,
@@ -34,6 +35,7 @@ from patchwright.files import (
     write_file,
 )
 from patchwright.planning.build import make_plan
+from patchwright.planning.kept import Kept, kept_text, read_kept
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
 from patchwright.planning.prose_values import has_open_value, unknown_values, value_names
@@ -54,6 +56,8 @@ class Compiled:
     plan: Plan | None
     diagnostics: tuple[Diagnostic, ...]
     sources: tuple[Source, ...] = ()
+    kept: Kept = field(default_factory=Kept, compare=False)
+    """The cutting layouts that were used."""
 
     @property
     def failed(self) -> bool:
@@ -119,10 +123,34 @@ def compile_project(project: Project, effort: Effort = "best", theme: str = "") 
         sources.append(house_source)
         house, diagnostics = read_house(house_source)
         good = found.add(diagnostics) and good
-    plan = _plan(project, declared, house, effort, theme, found) if good and declared is not None else None
+    kept = _kept_layouts(project, found) if effort == "best" else Kept()
+    plan = _plan(project, declared, house, effort, theme, kept, found) if good and declared is not None else None
     diagnostics = _without_allowed(found.found, sources)
     failed = any(item.severity == "error" for item in diagnostics)
-    return Compiled(project, None if failed else plan, diagnostics, tuple(sources))
+    return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept)
+
+
+def _kept_layouts(project: Project, found: _Pass) -> Kept:
+    """The cutting layouts that the author keeps beside the pattern, if there are any."""
+    path = project.layouts
+    if not path.is_file() or not path.resolve().is_relative_to(project.root):
+        return Kept()
+    shown = shown_path(path)
+    try:
+        return Kept(read_kept(read_source(path, shown).text))
+    except ValueError as fault:
+        place = Span(shown, 1, 1, 1, 1)
+        hint = "write the file anew with `patchwright plan … --keep-layouts`, or remove it"
+        message = f"the kept layouts cannot be read: {fault}"
+        found.add((Diagnostic("kept-layouts", message, place, "error", (), (hint,)),))
+        return Kept()
+
+
+def keep_layouts(compiled: Compiled) -> Path:
+    """Write the layouts of a plan beside its pattern, the earlier file replaced as a whole; give its path."""
+    path = compiled.project.layouts
+    replace_file(path, kept_text(compiled.kept.used).encode("utf-8"))
+    return path
 
 
 def _without_allowed(found: list[Diagnostic], sources: list[Source]) -> tuple[Diagnostic, ...]:
@@ -140,7 +168,7 @@ def _without_allowed(found: list[Diagnostic], sources: list[Source]) -> tuple[Di
 
 def _plan(
     project: Project, declared: PatternDeclaration, house: HouseDeclaration | None, effort: Effort, theme: str,
-    found: _Pass,
+    kept: Kept, found: _Pass,
 ) -> Plan | None:
     design, diagnostics = make_design(declared, house, project.id)
     if not found.add(diagnostics) or design is None:
@@ -149,7 +177,7 @@ def _plan(
         design = replace(design, rules=replace(design.rules, theme=theme))
     if not found.add(_theme_exists(project, design)):
         return None
-    plan, diagnostics = make_plan(design, effort)
+    plan, diagnostics = make_plan(design, effort, kept)
     if not found.add(diagnostics) or plan is None:
         return None
     faults = verify(plan)
@@ -173,9 +201,24 @@ def check_prose(plan: Plan) -> tuple[Diagnostic, ...]:
     prose = [plan.introduction, plan.finishing, plan.about, *(note for _, note in plan.notes)]
     findings = Findings()
     for text in prose:
-        if text is not None and ("{{" in text.text or "}}" in text.text):
+        if text is None:
+            continue
+        if "{{" in text.text or "}}" in text.text:
             _check_values(plan, text, findings)
+        if "](" in text.text or "<" in text.text:
+            _check_markdown(text, findings)
     return findings.ordered()
+
+
+def _check_markdown(prose: Prose, findings: Findings) -> None:
+    """Report pictures and links that a booklet does not take."""
+    from patchwright.typesetting.content.prose import parse_prose
+
+    for fault in parse_prose(prose.text).faults:
+        findings.error(
+            f"prose-{fault.kind}", f"a {fault.kind} here does not go into a booklet: `{fault.target}`", prose.span,
+            "links go to https addresses or mailto; pictures are drawn from the pattern itself",
+        )
 
 
 def _check_values(plan: Plan, prose: Prose, findings: Findings) -> None:

@@ -49,6 +49,11 @@ class Project:
     def themes(self) -> Path:
         return self.root / "themes"
 
+    @property
+    def layouts(self) -> Path:
+        """Where the author keeps cutting layouts, beside the pattern."""
+        return self.pattern.with_name(f"{self.pattern.stem}.layouts.json")
+
 
 def find_patterns(paths: tuple[Path, ...]) -> tuple[Project, ...]:
     """The patterns that files and folders name, each once, in the order of their paths."""
@@ -163,6 +168,18 @@ def write_file(path: Path, content: bytes) -> None:
         stream.write(content)
         stream.flush()
         os.fsync(stream.fileno())
+
+
+def replace_file(path: Path, content: bytes) -> None:
+    """Write a file whole under another name and put it in the place of an earlier one."""
+    fresh = path.with_name(f".{path.name}.new-{os.getpid()}")
+    try:
+        write_file(fresh, content)
+        fresh.replace(path)
+    except OSError as trouble:
+        raise FileTroubleError(f"{path}: {_reason(trouble)}; what was there is unchanged") from None
+    finally:
+        fresh.unlink(missing_ok=True)
 
 
 def recover(folder: Path) -> None:

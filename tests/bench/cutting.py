@@ -86,8 +86,8 @@ def measure_sheets() -> None:
         cost = 100 * (plan.cost / instance["best-known"] - 1)
         bound = 100 * (plan.bound / instance["bound"] - 1)
         turned = "turned" if instance["rotate"] else "fixed"
-        print(f"{instance['name']:<22}{turned:<8}{plan.cost:>12} ({cost:+.3f} %) bound {plan.bound:>12} ({bound:+.4f} %)"
-              f"{spent:>8.1f} s")  # fmt: skip
+        print(f"{instance['name']:<22}{turned:<8}{plan.cost:>12} ({cost:+.3f} %)", end=" ")
+        print(f"bound {plan.bound:>12} ({bound:+.4f} %){spent:>8.1f} s")
 
 
 def main(words: list[str]) -> None:

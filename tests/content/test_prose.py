@@ -9,7 +9,8 @@ from patchwright.planning.prose_values import value_names
 from patchwright.typesetting.booklet import Bullets, Emphasis, Link, Paragraph, Strong, Subheading, Words
 from patchwright.typesetting.content.plain import inline_text
 from patchwright.typesetting.content.prose import ProseFault, parse_prose
-from patchwright.typesetting.content.values import UnknownValue, fill
+from patchwright.typesetting.content.values import UnknownValue, fill, values_of
+from patchwright.wording import load_wording
 
 
 def only(text: str) -> object:
@@ -107,6 +108,7 @@ def test_every_name_has_a_value_in_every_size(name: str) -> None:
     plan = plan_of(name)
     names = value_names(plan)
     assert {"pattern.title", "release", "quilt.finished", "house.seam"} <= names
+    assert set(values_of(plan, names_of(plan), load_wording())) == names
     text = "\n".join(f"{{{{ {each} }}}}" for each in sorted(names))
     for sizes in (names_of(plan), *((size,) for size in names_of(plan))):
         filled = fill(text, plan, sizes)

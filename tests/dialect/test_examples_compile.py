@@ -16,6 +16,11 @@ from patchwright.files import find_patterns
 @pytest.mark.parametrize("code", [code for code in CODES if BOOK[code].kind != "theme"])
 def test_examples_of_the_whole_compiler(code: str, tmp_path: Path) -> None:
     def compile_all(data: bytes, house: bool) -> tuple[Diagnostic, ...]:
+        if BOOK[code].kind == "layouts":
+            (tmp_path / "sail.layouts.json").write_bytes(data)
+            (tmp_path / "sail.yaml").write_bytes(BOOK["unknown-key"].right_bytes)
+            (project,) = find_patterns((tmp_path / "sail.yaml",))
+            return compile_project(project, "best").diagnostics
         (tmp_path / "house.yaml").write_bytes(data if house else b"name: Longshore Patterns\n")
         (tmp_path / "sail.yaml").write_bytes(BOOK["unknown-key"].right_bytes if house else data)
         (project,) = find_patterns((tmp_path / "sail.yaml",))

@@ -84,7 +84,7 @@ def test_scene_and_booklet_are_what_the_stages_give(tmp_path: Path) -> None:
     figures = driver.draw(plan, theme)
     (scene,) = _dump("scene")
     assert _holds(repr(figures["block-street"]), scene)
-    booklet = next(iter(driver.compose(plan, figures, theme, driver.BuildRequest())))[1]
+    booklet = next(iter(driver.compose(plan, theme, driver.BuildRequest())))[1]
     assert _holds(to_text(booklet), "".join(_dump("booklet")))
 
 

@@ -98,7 +98,7 @@ def geese_flipped(sides: Sides, seam: float) -> list[Seen]:
 
 def geese_four(sides: Sides, seam: float) -> list[Seen]:
     """Two small squares in opposite corners, then one on each remaining corner."""
-    large, small = sides["goose"][0], sides["sky"][0]
+    large, small = sides["goose-square"][0], sides["sky"][0]
     far, diagonal = large - small, rising(large)
     flaps = piece("sky", small, small, far, 0.0) + piece("sky", small, small, 0.0, far)
     units = []
@@ -110,7 +110,7 @@ def geese_four(sides: Sides, seam: float) -> list[Seen]:
 
 def geese_cut(sides: Sides, seam: float) -> list[Seen]:
     """A quarter of the large square, base at the bottom; small triangles meet it at the corners of its base."""
-    large, small = sides["goose"][0], sides["sky"][0]
+    large, small = sides["goose-square"][0], sides["sky"][0]
     quarter = cut(cut(piece("goose", large, large), falling(large)), rising(large))
     left = cut(piece("sky", small, small, 0.0, large - small), Line((0.0, large), (small, large - small)))
     unit = sew(left, quarter, Line((0.0, large), (large, 0.0)).beside(seam))

@@ -101,8 +101,14 @@ def wanted_keys(name: str, request: Request) -> set[str]:
     keys = {f"{name}.title", f"{name}.titles", f"{name}.how.{recipe.how}", f"{name}.supplies.{recipe.how}"}
     keys |= {stage.key for stage in method.stages(request, recipe)}
     keys |= {f"remark.{note}" for note in recipe.notes}
-    keys |= {f"{name}.piece.{piece.id.split('-')[0]}" for piece in recipe.pieces}
+    keys |= {noun_key(name, piece.id) for piece in recipe.pieces}
     return keys | {f"supply.{key}" for key in method_words()[f"{name}.supplies.{recipe.how}"].split()}
+
+
+def noun_key(name: str, piece: str) -> str:
+    """A piece's own entry, or that of the part before its hyphen."""
+    own = f"{name}.piece.{piece}"
+    return own if own in method_words() else f"{name}.piece.{piece.partition('-')[0]}"
 
 
 def check_views(stage: Stage) -> None:

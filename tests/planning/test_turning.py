@@ -135,7 +135,7 @@ quilt: {{arrange: [[one]], borders: [{{width: 2 in, fabric: red}}]}}
 def test_the_example_of_the_dialect_compiles() -> None:
     plan = plan_of_file("rope-walk")
     assert [size.name for size in plan.sizes] == ["crib", "throw", "queen"]
-    assert {unit.name for unit in plan.units} == {"turn", "wave", "cleat"}
+    assert {"turn", "wave", "cleat"} <= {unit.name for unit in plan.units}
 
 
 @pytest.mark.slow

@@ -39,7 +39,7 @@ def booklet_text(size: str) -> str:
         theme, _ = driver.load_project_theme(compiled.project, compiled.plan.rules.theme)
     assert theme is not None
     request = driver.BuildRequest(editions=("all-sizes",))
-    booklets = driver.compose(compiled.plan, driver.draw(compiled.plan, theme), theme, request)
+    booklets = driver.compose(compiled.plan, theme, request)
     return " ".join(" ".join(_texts(booklets[0][1])).split()).lower()
 
 

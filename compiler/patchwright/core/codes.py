@@ -14,7 +14,7 @@ from typing import Literal
 
 from patchwright.core.diagnostics import Severity
 
-Kind = Literal["pattern", "house", "theme"]
+Kind = Literal["pattern", "house", "theme", "layouts"]
 Stage = Literal["dialect", "design", "planning", "typesetting"]
 
 _ERRORS: dict[Stage, str] = {
@@ -41,7 +41,7 @@ _ERRORS: dict[Stage, str] = {
         block-without-cell nested-size-mismatch block-size-mismatch not-square geese-not-two-to-one no-corner
         corner-overlap corner-too-large piece-too-wide one-way-too-long
     """,
-    "typesetting": "unknown-value unfinished-value theme-missing theme-token",
+    "typesetting": "prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",
 }
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
@@ -104,7 +104,8 @@ def load_codes(text: str) -> Mapping[str, Explained]:
 
 def _explained(code: str, entry: Mapping[str, str], base: str) -> Explained:
     wrong, right = entry["wrong"], entry["right"]
-    kind: Kind = "house" if entry.get("file") == "house" else "theme" if entry.get("file") == "theme" else "pattern"
+    kinds: dict[str, Kind] = {"house": "house", "theme": "theme", "layouts": "layouts"}
+    kind = kinds.get(entry.get("file", ""), "pattern")
     over = "" if entry.get("file") else base
     times = int(entry.get("times", 0))
     grown = wrong.replace("…", entry.get("fill", "") * times) if times else wrong

@@ -54,15 +54,16 @@ class Sizes:
         layers = (declared, quilt)
         grid = self._grid(name, layers)
         cells = self._cells(declared)
+        sashing, borders = self._sashing(layers), self._borders(layers)
+        binding, backing = self._binding(layers), self._backing(layers)
         if grid is None:
             return None
         self._warn_of_idle_cells(name, declared, grid, layers)
         label = declared.name.text.strip() if declared.name is not None else name.replace("-", " ").capitalize()
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
-            sashing=self._sashing(layers), borders=self._borders(layers), binding=self._binding(layers),
-            backing=self._backing(layers), infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None,
-            span=declared.span,
+            sashing=sashing, borders=borders, binding=binding, backing=backing,
+            infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, span=declared.span,
         )
 
     def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> tuple[tuple[Placement, ...], ...] | None:
@@ -192,11 +193,9 @@ class Sizes:
         if declared.size is None or block is None:
             return None
         width, height = native_pair(declared.size, self.rules.system, self.findings)
-        if not block.width.cells or not block.height.cells:
-            return self._positive(width, declared.size.text, declared.size.span)
-        cell = (width - block.width.fixed) / block.width.cells
-        other = (height - block.height.fixed) / block.height.cells
-        if cell != other:
+        sides = ((width - block.width.fixed, block.width.cells), (height - block.height.fixed, block.height.cells))
+        cells = {left / count for left, count in sides if count}
+        if len(cells) > 1 or any(left for left, count in sides if not count):
             self.findings.error(
                 "size-not-square-grid",
                 f"`{declared.size.text}` does not fit the grid of `{name}`, "
@@ -204,7 +203,7 @@ class Sizes:
                 "give `cell`, or a size in the proportions of the grid",
             )
             return None
-        return self._positive(cell, declared.size.text, declared.size.span)
+        return self._positive(next(iter(cells), width), declared.size.text, declared.size.span)
 
     def _positive(self, length: Length, text: str, span: Span) -> Length | None:
         if length > ZERO:

@@ -84,7 +84,7 @@ def _recipe(request: Request) -> Recipe:
     small = _small_square(request, large)
     whole = how == "four-at-a-time"
     pieces = (
-        RecipePiece("goose", "goose", large.cut, large.cut, 1, "none" if whole else "twice"),
+        RecipePiece("goose-square", "goose", large.cut, large.cut, 1, "none" if whole else "twice"),
         RecipePiece("sky", "sky", small.cut, small.cut, 4, "none" if whole else "once"),
     )
     excess = max(large.excess, small.excess)
@@ -124,7 +124,7 @@ def _four(goose: Length, sky: Length, seam: Length) -> tuple[Stage, ...]:
     half = _heart(goose, sky, seam)
     last = (*half, back("sky", square(sky)))
     stitches = falling("stitch", sky, seam), falling("stitch", sky, -seam)
-    both = ("sky", "goose")
+    both = ("sky", "goose-square")
     return (
         Stage("mark", key + "mark", (view((back("sky", square(sky)),), rising("drawn", sky)),), pieces=("sky",)),
         Stage("place", key + "place", (view(laid, line),), pieces=both),
@@ -159,7 +159,7 @@ def _cut(goose: Length, sky: Length, seam: Length) -> tuple[Stage, ...]:
     stitch_right = mark("stitch", at(goose - slant, half), at(goose - sky, half - sky + slant))
     seams = (("seam", seam),)
     return (
-        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=("goose", "sky")),
+        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=("goose-square", "sky")),
         Stage("sew", key + "sew", (view(first, stitch),), lengths=seams),
         Stage("sew", key + "sew-last", (view(second, stitch_right),), lengths=seams),
     )

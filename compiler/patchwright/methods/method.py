@@ -108,11 +108,14 @@ class Recipe:
     batch: int
     """Units that one batch gives."""
     gives: tuple[int, ...]
-    """For each unit of the batch the quarter turns by which a one-way print lies differently; all 0 for most."""
+    """For each unit of the batch the quarter turns by which a one-way print lies differently; all 0 for most.
+
+    They are the first fabric's; where squares are sewn face to face the other fabric turns the other way round.
+    """
     trim: bool
     """Whether the sewn unit is trimmed to its unfinished size."""
     rounding: Length
-    """By how much the cut exceeds the exact geometry on one side, 0 if exact."""
+    """By how much the cut exceeds the exact geometry on one side of a sewn unit, 0 if exact, less if rounded down."""
     notes: tuple[str, ...] = ()
     """Wording keys of remarks: `bias-edges`, `rounded-down` …"""
 

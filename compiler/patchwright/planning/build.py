@@ -31,6 +31,7 @@ from patchwright.planning.instances import (
     UnitInstance,
     UnitKey,
 )
+from patchwright.planning.kept import Kept
 from patchwright.planning.laying import Effort, Layer
 from patchwright.planning.lettering import PieceBook
 from patchwright.planning.packing import Packing
@@ -54,9 +55,14 @@ from patchwright.planning.top import ClothKey, Top, TopBuilder, TopPart
 MOST_PATCHES = 60000
 
 
-def make_plan(design: Design, effort: Effort = "best") -> tuple[Plan | None, tuple[Diagnostic, ...]]:
-    """Work out everything; `plain` effort lays each piece in strips of its own and is quick."""
-    planner = _Planner(design, effort, Findings())
+def make_plan(
+    design: Design, effort: Effort = "best", kept: Kept | None = None
+) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
+    """Work out everything; `plain` effort lays each piece in strips of its own and is quick.
+
+    `kept` gives cutting plans that the author keeps, and collects all that were used.
+    """
+    planner = _Planner(design, effort, Findings(), kept if kept is not None else Kept())
     return planner.plan(), planner.findings.ordered()
 
 
@@ -76,6 +82,7 @@ class _Planner:
     design: Design
     effort: Effort
     findings: Findings
+    kept: Kept
     instances: Instances = field(init=False)
     book: PieceBook = field(init=False)
     prints: PrintRules = field(init=False)
@@ -107,7 +114,7 @@ class _Planner:
             for fabric in design.fabrics if fabric.pack and fabric.same_print not in ("none", "quilt")
         }
         recipes = {unit.key: unit.recipes for unit in units}
-        layer = Layer(design, self.effort, self.findings)
+        layer = Layer(design, self.effort, self.findings, self.kept)
         packing = Packing(design, entries, layer, self.findings, holders, partial(self._pieces_of, recipes))
         planned = FabricPlans(design, entries, sizes, self.findings, layer, packing).plan()
         if self._failed():

@@ -16,6 +16,7 @@ from patchwright.core.measure import plain_length
 from patchwright.design.design import Border, Design, Fabric
 from patchwright.planning import cutting
 from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
+from patchwright.planning.kept import Kept
 from patchwright.planning.lettering import Entry
 
 Effort = Literal["plain", "best"]
@@ -29,6 +30,7 @@ class Layer:
     design: Design
     effort: Effort
     findings: Findings
+    kept: Kept
 
     def sheet_flat(self, entry: Entry, index: int, fabric: Fabric) -> Flat:
         """A piece to be cut whole, from a precut for example."""
@@ -42,7 +44,7 @@ class Layer:
     ) -> ClothPlan | None:
         """The cloth plan of a fabric in one size with free pieces cut one way; None where a piece is too wide."""
         laid = [self.on_cloth(entry, index, fabric, way) for entry in entries]
-        solver = cutting.best if self.effort == "best" else cutting.plain
+        solver = self.kept.solver(cutting.best) if self.effort == "best" else cutting.plain
         try:
             return plan_cloth(
                 tuple(made for made in laid if isinstance(made, Flat)),

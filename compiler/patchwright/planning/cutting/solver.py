@@ -105,6 +105,7 @@ def whole_counts(
     number = len(costs) + len(columns)
     model.changeColsIntegrality(number, list(range(number)), [highspy.HighsVarType.kInteger] * number)
     for option, value in (
+        ("presolve", "off"),
         ("mip_max_nodes", nodes),
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 0.999),

@@ -25,7 +25,10 @@ _ROUNDINGS = 20
 _TESTS = 60
 _WORK = 200_000
 _WIDENINGS = 60
+_SMALL = 8
+_THOROUGH = 4
 _FEW = 1_000
+_FEW_SMALL = 3_500
 _MANY = 5_000
 
 
@@ -87,26 +90,34 @@ class _Search:
         if not self.settled():
             self.accept(rounded_plan(relaxation, uses))
         search = StripCountSearch(self.problem, sacks, relaxation.pool)
+        thorough = False
         while not self.settled():
             most = self.problem.purchasable[self.bounds.step - 1]
-            verdict = search.search(most, _effort(sacks))
+            verdict = search.search(most, _effort(sacks) * (_THOROUGH if thorough else 1))
             if verdict.refuted:
                 self.raise_bound(most + 1)
                 continue
+            if thorough:
+                break
             for pattern in search.pool:
                 relaxation.add(pattern)
             start = dict(verdict.uses)
             self.round(relaxation, [start.get(p, 0.0) for p in relaxation.pool] if start else uses)
-            if self.settled() or not self.decide(sacks, prices, relaxation, search.cuts):
-                break
+            if not self.settled() and not self.decide(sacks, prices, relaxation, search.cuts):
+                # What cannot be decided may still be refuted by a longer search, where it was not followed to its end.
+                if verdict.counts or len(self.problem.parts) > _SMALL:
+                    break
+                thorough = True
 
     def round(self, relaxation: Relaxation, uses: list[float]) -> None:
         """Round the uses in many ways until the bound is met."""
         chance = random.Random(len(uses))
-        for _ in range(max(10, min(_ROUNDINGS, 200 // (1 + len(self.problem.parts))))):
-            self.accept(rounded_plan(relaxation, uses, chance))
-            if self.settled():
+        usual = max(10, min(_ROUNDINGS, 200 // (1 + len(self.problem.parts))))
+        for trial in range(3 * usual):
+            # A plan within a step of the bound is worth only the usual number of trials.
+            if self.settled() or (trial >= usual and self.step <= self.bounds.step + 1):
                 break
+            self.accept(rounded_plan(relaxation, uses, chance))
 
     def decide(self, sacks: Knapsacks, prices: list[int], relaxation: Relaxation, cuts: list[PriceCut]) -> bool:
         """Ask whether the bound's step is enough, over every pattern that a plan so short could use.
@@ -127,7 +138,7 @@ class _Search:
         near = self._near(sacks, tests[0][1])
         if near is not None:
             near = [pattern for pattern in near if useful(pattern)]
-        few = near is not None and len(near) <= _FEW
+        few = near is not None and len(near) <= (_FEW_SMALL if len(self.problem.parts) <= _SMALL else _FEW)
         for seed in range(2):
             pool = [pattern for pattern in relaxation.pool if useful(pattern)]
             if few and near is not None and len(near) <= 2 * len(pool):
@@ -151,12 +162,12 @@ class _Search:
 
     def _ask(self, patterns: list[Pattern], most: int, *, complete: bool) -> bool:
         """Ask the solver for a plan of these patterns within a length, and tell whether plan or bound moved."""
-        if len(patterns) > _FEW or (not complete and len(patterns) > _FEW // 2):
+        if not complete and len(patterns) > _FEW // 2:
             return False
         patterns = sorted(set(patterns))
         columns = [column_of(self.problem, pattern) for pattern in patterns]
         counts, rests = demands_of(self.problem)
-        nodes = max(30, min(400, (_WORK if complete else _WORK // 2) // (1 + len(columns))))
+        nodes = max(100 if complete else 30, min(400, (_WORK if complete else _WORK // 2) // (1 + len(columns))))
         found, settled = whole_counts(columns, counts + rests, most, nodes=nodes)
         if found is not None:
             self.accept({pattern: count for pattern, count in zip(patterns, found, strict=True) if count})

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-OwnerKind = Literal["unit", "assembly", "row", "top", "border"]
+OwnerKind = Literal["unit", "assembly", "strip-set", "row", "top", "border"]
 SeamPart = Literal["join", "within", "between", "side", "end"]
 Way = Literal["forward", "back", "open", "spun"]
 """Toward the part that follows (right or below; the second side of a unit's seam), toward the one before, open, or
@@ -39,7 +39,8 @@ class Seam:
     or `between` the lines `line` and `line + 1`. Rows of the top: `within`, `line` is 0 for the first, third … row of
     its kind and 1 for the others. The top: `between` rows, `line` is 0 for two rows of blocks, 1 where the lower row is
     sashing, 2 where the upper row is. Borders: `side` (`place` 0 left, 1 right), `end` (`place` 0 top, 1 bottom), and
-    `within` one of its four strips (`line` 0 left, 1 right, 2 top, 3 bottom).
+    `within` one of its four strips (`line` 0 left, 1 right, 2 top, 3 bottom). Strip sets: `within`, `place` counts the
+    seams; all segments of a set share them, and one that is turned by 180° shows them pressed the other way.
     """
 
     owner: Owner

@@ -35,7 +35,6 @@ _HOMES = {
     "make_booklet": "make",
     "parse_prose": "prose",
     "to_text": "plain",
-    "value_names": "values",
 }
 
 

@@ -35,13 +35,14 @@ def fill(text: str, plan: Plan, sizes: Sequence[str], wording: Wording | None = 
 
     A value that differs by size is listed by size; none of its characters can become Markdown.
     """
-    values = _values(plan, sizes, wording or load_wording(plan.rules.language))
+    values = values_of(plan, sizes, wording or load_wording(plan.rules.language))
     found = tuple(UnknownValue(match[1], match.start(1), match.end(1)) for match in VALUE.finditer(text))
     unknown = tuple(value for value in found if value.name not in values)
     return unknown or VALUE.sub(lambda match: _MARKDOWN.sub(r"\\\1", values[match[1]]), text)
 
 
-def _values(plan: Plan, sizes: Sequence[str], wording: Wording) -> dict[str, str]:
+def values_of(plan: Plan, sizes: Sequence[str], wording: Wording) -> dict[str, str]:
+    """Every value by its name, printed for these sizes."""
     chosen = tuple(index for index, size in enumerate(plan.sizes) if size.name in sizes)
     scope = Scope(plan, {}, wording.measured_in(plan.system), EDITIONS["all-sizes"], chosen)
     return dict((*_pattern(scope), *_sizes(scope), *_quilt(scope), *_fabrics(scope), *_blocks(scope), *_units(scope)))

@@ -1,0 +1,64 @@
+"""The pressing plan in the shape that drawings take: a way for every seam within and between the lines of a thing.
+
+In: a pressing plan.
+Out: `LineWays`, for an assembly or for the rows of a size's top.
+Never: a drawing. A spun seam is given by the way of its half at the start (top, or right) and listed apart.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.results import PressingPlan
+from patchwright.planning.pressing.terms import Owner, Seam
+from patchwright.planning.pressing.tops import top_rows
+
+DrawnWay = Literal["forward", "back", "open"]
+
+
+@dataclass(frozen=True, slots=True)
+class LineWays:
+    """The ways of all seams of one assembly, or of the top's center."""
+
+    within: tuple[tuple[DrawnWay, ...], ...]
+    """For each row or column, its seams in order."""
+    between: tuple[DrawnWay, ...]
+    """The seams that join the rows or columns."""
+    spun: tuple[int, ...] = ()
+    """Which of those that join rows or columns are spun."""
+
+
+def as_assembly_pressing(plan: Plan, pressing: PressingPlan, assembly: str, variant: int = 0) -> LineWays:
+    """The ways of an assembly's seams; with two variants, of one of them."""
+    lines = next(known.lines for known in plan.assemblies if known.id == assembly)
+    owner = Owner("assembly", assembly, variant)
+    within = tuple(
+        tuple(_way(pressing, Seam(owner, "within", number, place)) for place in range(len(line) - 1))
+        for number, line in enumerate(lines)
+    )
+    seams = [Seam(owner, "between", number) for number in range(len(lines) - 1)]
+    spun = tuple(number for number, seam in enumerate(seams) if pressing.pressed(seam).way == "spun")
+    return LineWays(within, tuple(_way(pressing, seam) for seam in seams), spun)
+
+
+def as_top_pressing(plan: Plan, pressing: PressingPlan, index: int) -> LineWays:
+    """The ways of the rows of one size's center, sashing rows among them, and of the seams between them."""
+    rows = top_rows(plan.sizes[index])
+    within = []
+    for place, row in enumerate(rows):
+        number = sum(before.is_strip == row.is_strip for before in rows[:place])
+        owner = Owner("row", "strip" if row.is_strip else "block")
+        seams = [Seam(owner, "within", number % 2, at) for at in range(len(row.items) - 1)]
+        within.append(tuple(_way(pressing, seam) for seam in seams))
+    between = tuple(
+        _way(pressing, Seam(Owner("top", "top"), "between", 2 if this.is_strip else 1 if other.is_strip else 0))
+        for this, other in zip(rows, rows[1:], strict=False)
+    )
+    return LineWays(tuple(within), between)
+
+
+def _way(pressing: PressingPlan, seam: Seam) -> DrawnWay:
+    start = pressing.pressed(seam).halves[0]
+    return "forward" if start > 0 else "back" if start < 0 else "open"

@@ -1,0 +1,134 @@
+"""Plan → pressing plan: the passes in order, model, problem, solution, and what a maker should know of it.
+
+In: a plan, the house's rule, and whether blocks may be pressed in two variants.
+Out: a `PressingPlan`.
+Never: a word of a booklet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.bulk import heavy_points
+from patchwright.planning.pressing.model import Model, make_model
+from patchwright.planning.pressing.problem import Problem, make_problem
+from patchwright.planning.pressing.results import Junction, NestCount, PressedSeam, PressingPlan, UnitSides, VariantCount
+from patchwright.planning.pressing.solve import Proof, solve
+from patchwright.planning.pressing.terms import Owner, Reason, Rule, Seam, Way
+
+_WISHED: tuple[Reason, ...] = ("points", "bulk", "sashing", "darker", "rule")
+_HALVES = (0, 1)
+
+
+def plan_pressing(plan: Plan, rule: Rule, variants_allowed: bool = False) -> PressingPlan:
+    """Decide every seam of a plan, for all its sizes at once."""
+    if rule == "open":
+        return _all_open(plan)
+    model = make_model(plan, variants_allowed)
+    problem = make_problem(model, rule)
+    solution = solve(problem)
+    values = solution.values
+    ways = {seam: _halves(problem, values, seam) for seam in model.seams}
+    pressed = tuple(_pressed(model, problem, values, seam) for seam in model.seams)
+    most = problem.scale * solution.bound
+    return _gathered(model, rule, variants_allowed, solution.proof, pressed, ways, most)
+
+
+def _all_open(plan: Plan) -> PressingPlan:
+    """Every seam open that its method leaves free; an open seam nests with nothing."""
+    model = make_model(plan)
+    ways = {seam: (model.fixed.get(seam, 0),) * 2 for seam in model.seams}
+    pressed = tuple(
+        _named(model, seam, way, "fixed" if seam in model.fixed else "open", ()) for seam, way in ways.items()
+    )
+    return _gathered(model, "open", False, "rule", pressed, ways, None)
+
+
+def _gathered(
+    model: Model, rule: Rule, variants_allowed: bool, proof: Proof, pressed: tuple[PressedSeam, ...],
+    ways: dict[Seam, tuple[int, int]], bound: Fraction | None,
+) -> PressingPlan:
+    """Count what nests and put everything together."""
+    junctions = tuple(_junctions(model, ways))
+    sizes = tuple(
+        NestCount(
+            name, sum(j.counts[index] for j in junctions if j.nests), sum(j.counts[index] for j in junctions)
+        )
+        for index, name in enumerate(model.sizes)
+    )
+    nested = sum((Fraction(size.nested, size.total) for size in sizes if size.total), Fraction(0))
+    return PressingPlan(
+        rule=rule, variants_allowed=variants_allowed, proof=proof, nested=nested,
+        bound=nested if bound is None else bound, total=Fraction(sum(size.total > 0 for size in sizes)), sizes=sizes,
+        seams=pressed, junctions=junctions, variants=tuple(_variants(model, ways)),
+        heavy=heavy_points(model, junctions, ways),
+    )
+
+
+def _halves(problem: Problem, values: Sequence[int], seam: Seam) -> tuple[int, int]:
+    return values[problem.halves[seam, 0]], values[problem.halves[seam, 1]]
+
+
+def _junctions(model: Model, ways: dict[Seam, tuple[int, int]]) -> list[Junction]:
+    made = []
+    for (line, first, second), counts in model.meetings.items():
+        senses = [end.sign * ways[end.seam][end.half] for end in (first, second)]
+        made.append(Junction(line, first, second, senses[0] == senses[1] != 0, tuple(counts)))
+    return made
+
+
+def _pressed(model: Model, problem: Problem, values: Sequence[int], seam: Seam) -> PressedSeam:
+    """A seam with the first reason that its way serves, in the order of what counts."""
+    halves = _halves(problem, values, seam)
+    wishes = {reason: wish.get(problem.halves[seam, 0], 0) for reason, wish in problem.wishes}
+    agreeing = tuple(reason for reason in _WISHED[:-1] if wishes.get(reason, 0) * halves[0] > 0)
+    if seam in model.fixed:
+        return _named(model, seam, halves, "fixed", agreeing)
+    serving: list[Reason] = [*agreeing]
+    if _nests_by_it(problem, values, seam):
+        serving.append("nest")
+    reason = min(serving, key=problem.levels.index, default="rule")
+    return _named(model, seam, halves, reason, tuple(other for other in agreeing if other != reason))
+
+
+def _nests_by_it(problem: Problem, values: Sequence[int], seam: Seam) -> bool:
+    """Whether fewer junctions would nest if only this seam lay the other way."""
+    own = {problem.halves[seam, half] for half in _HALVES}
+    change = 0
+    for pull in problem.pulls:
+        if (pull.first in own) != (pull.second in own):
+            change += pull.weight if (values[pull.first] == values[pull.second]) == pull.equal else -pull.weight
+    return change > 0
+
+
+def _named(
+    model: Model, seam: Seam, halves: tuple[int, int], reason: Reason, also: tuple[Reason, ...]
+) -> PressedSeam:
+    way: Way = "spun" if halves[0] != halves[1] else "forward" if halves[0] > 0 else "back" if halves[0] else "open"
+    first, second = (tuple(names) for names in model.names[seam])
+    toward, away = (second, first) if way == "forward" else (first, second) if way == "back" else ((), ())
+    return PressedSeam(seam, way, halves, toward, away, reason, also, tuple(_drawn(model, seam)))
+
+
+def _drawn(model: Model, seam: Seam) -> list[UnitSides]:
+    drawing = model.units.get(seam.owner)
+    if drawing is None:
+        return []
+    return [
+        UnitSides(order, drawn.first, drawn.second)
+        for order, (named, drawn) in enumerate(drawing.seams) if named == seam
+    ]
+
+
+def _variants(model: Model, ways: dict[Seam, tuple[int, int]]) -> list[VariantCount]:
+    """Classes that are really pressed in two ways."""
+    made = []
+    for owner, counts in model.counts.items():
+        twin = Owner(owner.kind, owner.id, 1)
+        if owner.variant == 0 and twin in model.counts:
+            own = [seam for seam in ways if seam.owner == owner]
+            if any(ways[seam] != ways[Seam(twin, seam.part, seam.line, seam.place)] for seam in own):
+                made.append(VariantCount(owner.kind, owner.id, tuple(counts), tuple(model.counts[twin])))
+    return made

@@ -1,0 +1,324 @@
+"""An independent count of the junctions that nest, from the finished top alone.
+
+In: a plan and its pressing plan.
+Out: for every size how many junctions nest, of how many.
+Every seam of a size is laid out as a segment with an arrow at each end that shows where its allowance lies. Then, for
+every seam, all ends of earlier seams of the same sewn thing that lie on it are found by their places; two that come from
+opposite sides at mirror-image angles are a junction, and it nests if their allowances point opposite ways along the seam.
+Never: anything that the planner of pressing computed but the directions; no code is shared with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from math import lcm
+from typing import Any
+
+from patchwright.core.length import Length
+from patchwright.methods.registry import BY_NAME
+from patchwright.planning.plan import Assembly, Placed, Plan, PlannedUnit, TopItem
+from patchwright.planning.pressing.results import PressedSeam, PressingPlan, UnitSides
+from patchwright.planning.pressing.terms import Owner, Seam
+
+_Number = Any
+"""A whole number, or a length where there are roots."""
+_Pair = tuple[_Number, _Number]
+_SASHES = ("sashing", "cornerstones")
+
+
+def recount(plan: Plan, pressing: PressingPlan) -> tuple[tuple[int, int], ...]:
+    """(nested, all) for every size."""
+    return tuple(_Walk(plan, pressing, index).count() for index in range(len(plan.sizes)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Where a thing lies: its own axes, each a step right, left, up or down in the top, and its origin there."""
+
+    right: tuple[int, int]
+    down: tuple[int, int]
+    origin: _Pair
+
+    def point(self, x: _Number, y: _Number) -> _Pair:
+        return (
+            x * self.right[0] + y * self.down[0] + self.origin[0],
+            x * self.right[1] + y * self.down[1] + self.origin[1],
+        )
+
+    def arrow(self, x: _Number, y: _Number) -> _Pair:
+        return x * self.right[0] + y * self.down[0], x * self.right[1] + y * self.down[1]
+
+    def inner(self, x: _Number, y: _Number, width: _Number, height: _Number, turns: int) -> _Frame:
+        """The frame of a thing that lies in this one, `width` by `height` there, turned clockwise from its own."""
+        corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+        axes = ((1, 0), (0, 1), (-1, 0), (0, -1))
+        right, down = (self.arrow(*axes[(turns + more) % 4]) for more in (0, 1))
+        return _Frame(right, down, self.point(*corners[turns]))
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A seam in the top: its ends, where the allowance points at each, and which earlier seams lie in its sewn thing."""
+
+    ends: tuple[_Pair, _Pair]
+    points: tuple[_Pair, _Pair]
+    earlier: Sequence[int]
+
+
+@dataclass(slots=True)
+class _Walk:
+    """Lays out one size."""
+
+    plan: Plan
+    pressing: PressingPlan
+    index: int
+    scale: int = 0
+    laid: list[_Laid] = field(default_factory=list)
+    pressed: dict[Seam, PressedSeam] = field(default_factory=dict)
+    drawn: dict[tuple[str, int], list[tuple[PressedSeam, UnitSides]]] = field(default_factory=dict)
+    rows: dict[_Number, list[int]] = field(default_factory=dict)
+    columns: dict[_Number, list[int]] = field(default_factory=dict)
+    """Seams by the rows and columns of their ends."""
+
+    def count(self) -> tuple[int, int]:
+        self.pressed = {pressed.seam: pressed for pressed in self.pressing.seams}
+        items = self.plan.sizes[self.index].items
+        lengths = [length for item in items for length in (item.x, item.y, item.width, item.height)]
+        lengths += [length for unit in self.plan.units for length in self._unit_lengths(unit)]
+        if all(length.is_rational for length in lengths):
+            self.scale = lcm(*(length.rational().denominator for length in lengths), *self._assembly_denominators())
+        self._top()
+        for number, laid in enumerate(self.laid):
+            for places, axis in ((self.columns, 0), (self.rows, 1)):
+                for place in {end[axis] for end in laid.ends}:
+                    places.setdefault(place, []).append(number)
+        found = [nests for number in range(len(self.laid)) for nests in self._junctions(number)]
+        return sum(found), len(found)
+
+    def _unit_lengths(self, unit: PlannedUnit) -> list[Length]:
+        size = unit.sizes[self.index]
+        patches = BY_NAME[unit.method].patches(size.request) if size is not None else ()
+        return [side for patch in patches for corner in patch.outline for side in (corner.x, corner.y)]
+
+    def _assembly_denominators(self) -> list[int]:
+        parts = (part.sizes[self.index] for made in self.plan.assemblies for line in made.lines for part in line)
+        return [side.length.rational().denominator for sides in parts if sides is not None for side in sides]
+
+    def _number(self, length: Length) -> _Number:
+        return length if not self.scale else int(length.rational() * self.scale)
+
+    def _top(self) -> None:
+        """The center's rows, then border by border."""
+        size = self.plan.sizes[self.index]
+        center = [item for item in size.items if not item.part.startswith("border")]
+        kinds: list[bool] = []
+        for y in sorted({item.y for item in center}):
+            row = sorted((item for item in center if item.y == y), key=lambda item: item.x)
+            strip = {item.part for item in row} <= set(_SASHES)
+            self._row(row, strip, kinds.count(strip))
+            if kinds:
+                line = 2 if kinds[-1] else 1 if strip else 0
+                seam = Seam(Owner("top", "top"), "between", line)
+                self._level(seam, row[0].x, row[-1].x + row[-1].width, y, range(len(self.laid)))
+            kinds.append(strip)
+        box = [min(i.x for i in center), min(i.y for i in center)]
+        box += [max(i.x + i.width for i in center), max(i.y + i.height for i in center)]
+        for border in size.borders:
+            box = self._border(border.id, [item for item in size.items if item.part == border.id], box)
+
+    def _row(self, row: list[TopItem], strip: bool, number: int) -> None:
+        owner = Owner("row", "strip" if strip else "block")
+        start, column = len(self.laid), 0
+        for place, item in enumerate(row):
+            self._item(item, (number + column) % 2 if self.pressing.variants_allowed else 0)
+            column += item.part not in _SASHES
+            if place:
+                seam = Seam(owner, "within", number % 2, place - 1)
+                self._upright(seam, item.x, item.y, item.y + item.height, range(start, len(self.laid)))
+
+    def _border(self, name: str, items: list[TopItem], box: list[Length]) -> list[Length]:
+        """Strips at the sides join what is there; then those above and below."""
+        owner = Owner("border", name)
+        left, top, right, bottom = box
+        level = [[i for i in items if i.y + i.height <= top], [i for i in items if i.y >= bottom]]
+        sides = [i for i in items if top <= i.y < bottom]
+        upright = [[i for i in sides if i.x < left], [i for i in sides if i.x >= right]]
+        for place, strip in enumerate(upright):
+            self._strip(owner, place, strip)
+            self._upright(Seam(owner, "side", 0, place), (left, right)[place], top, bottom, range(len(self.laid)))
+        outer_left, outer_right = min(i.x for i in sides), max(i.x + i.width for i in sides)
+        for place, strip in enumerate(level):
+            self._strip(owner, place + 2, strip)
+            seam = Seam(owner, "end", 0, place)
+            self._level(seam, outer_left, outer_right, (top, bottom)[place], range(len(self.laid)))
+        return [outer_left, min(i.y for i in items), outer_right, max(i.y + i.height for i in items)]
+
+    def _strip(self, owner: Owner, number: int, items: list[TopItem]) -> None:
+        start = len(self.laid)
+        for place, item in enumerate(sorted(items, key=lambda item: (item.y, item.x))):
+            self._item(item, 0)
+            if place:
+                seam, earlier = Seam(owner, "within", number, place - 1), range(start, len(self.laid))
+                if number < 2:
+                    self._level(seam, item.x, item.x + item.width, item.y, earlier)
+                else:
+                    self._upright(seam, item.x, item.y, item.y + item.height, earlier)
+
+    def _upright(self, seam: Seam, x: Length, top: Length, bottom: Length, earlier: range) -> None:
+        ends = ((self._number(x), self._number(top)), (self._number(x), self._number(bottom)))
+        self._lay(seam, ends, (1, 0), earlier)
+
+    def _level(self, seam: Seam, left: Length, right: Length, y: Length, earlier: range) -> None:
+        ends = ((self._number(right), self._number(y)), (self._number(left), self._number(y)))
+        self._lay(seam, ends, (0, 1), earlier)
+
+    def _lay(self, seam: Seam, ends: tuple[_Pair, _Pair], forward: _Pair, earlier: Sequence[int]) -> None:
+        """Lay a seam from its start to its finish; `forward` points to what follows it."""
+        start, finish = self._ways(seam)
+        arrows = tuple((forward[0] * way, forward[1] * way) for way in (start, finish))
+        self.laid.append(_Laid(ends, (arrows[0], arrows[1]), earlier))
+
+    def _ways(self, seam: Seam) -> tuple[int, int]:
+        found = self.pressed.get(seam)
+        return found.halves if found is not None else self.pressing.pressed(seam).halves
+
+    def _item(self, item: TopItem, variant: int) -> None:
+        x, y, width, height = (self._number(side) for side in (item.x, item.y, item.width, item.height))
+        frame = _Frame((1, 0), (0, 1), (x - x, y - y)).inner(x, y, width, height, item.orientation.turns)
+        self._thing(item.kind, item.ref, frame, variant)
+
+    def _thing(self, kind: str, ref: str, frame: _Frame, variant: int) -> None:
+        if kind == "unit":
+            self._unit(next(unit for unit in self.plan.units if unit.id == ref), frame, variant)
+        elif kind == "assembly":
+            self._assembly(next(known for known in self.plan.assemblies if known.id == ref), frame, variant)
+
+    def _assembly(self, assembly: Assembly, frame: _Frame, variant: int) -> None:
+        """Parts along each line, each seam after the parts that it joins; then line to line."""
+        owner, rows = Owner("assembly", assembly.id, variant), assembly.axis == "rows"
+        start = len(self.laid)
+        aside: _Number = 0 if self.scale else Length()
+        for number, line in enumerate(assembly.lines):
+            first, along = len(self.laid), (0 if self.scale else Length())
+            parts = [(part, *self._sides(part, rows)) for part in line if part.sizes[self.index] is not None]
+            for place, (part, long, wide) in enumerate(parts):
+                x, y, width, height = (along, aside, long, wide) if rows else (aside, along, wide, long)
+                self._thing(part.kind, part.ref, frame.inner(x, y, width, height, part.orientation.turns), variant)
+                if place:
+                    seam = Seam(owner, "within", number, place - 1)
+                    self._between(seam, frame, (along, aside, wide), rows, range(first, len(self.laid)))
+                along += long
+            if number:
+                seam = Seam(owner, "between", number - 1)
+                self._between(seam, frame, (aside, along - along, along), not rows, range(start, len(self.laid)))
+            aside += parts[0][2]
+
+    def _sides(self, part: Placed, rows: bool) -> tuple[_Number, _Number]:
+        """A part's length along its line and its width across it."""
+        size = part.sizes[self.index]
+        width, height = (self._number(side.length) for side in size) if size is not None else (0, 0)
+        return (width, height) if rows else (height, width)
+
+    def _between(
+        self, seam: Seam, frame: _Frame, place: tuple[_Number, _Number, _Number], upright: bool, earlier: range
+    ) -> None:
+        """A seam at a place along the line, from so far aside, so long."""
+        at, aside, length = place
+        if upright:
+            ends = (frame.point(at, aside), frame.point(at, aside + length))
+        else:
+            ends = (frame.point(aside + length, at), frame.point(aside, at))
+        self._lay(seam, ends, frame.arrow(1, 0) if upright else frame.arrow(0, 1), earlier)
+
+    def _unit(self, unit: PlannedUnit, frame: _Frame, variant: int) -> None:
+        """The seams among a unit's patches; mirrored first where the unit is reversed."""
+        size = unit.sizes[self.index]
+        if size is None:
+            return
+        width = self._number(size.request.width)
+        outlines = []
+        for patch in BY_NAME[unit.method].patches(size.request):
+            corners = [(self._number(corner.x), self._number(corner.y)) for corner in patch.outline]
+            mirrored = [(width - x, y) for x, y in corners] if unit.hand == "reversed" else corners
+            outlines.append([frame.point(*corner) for corner in mirrored])
+        start = len(self.laid)
+        if (unit.id, variant) not in self.drawn:
+            known = self.pressing.seams_of("unit", unit.id, variant)
+            pairs = [(pressed, drawn) for pressed in known for drawn in pressed.drawn]
+            self.drawn[unit.id, variant] = sorted(pairs, key=lambda pair: pair[1].order)
+        for pressed, drawn in self.drawn[unit.id, variant]:
+            self._unit_seam(pressed, drawn, outlines, start, [d for _, d in self.drawn[unit.id, variant]])
+
+    def _unit_seam(
+        self, pressed: PressedSeam, drawn: UnitSides, outlines: list[list[_Pair]], start: int, every: list[UnitSides]
+    ) -> None:
+        ends = _shared(outlines, drawn.first, drawn.second)
+        inside = set(drawn.first + drawn.second)
+        earlier = [
+            start + other.order for other in every
+            if other.order < drawn.order and set(other.first + other.second) <= inside
+        ]
+        along = _minus(ends[1], ends[0])
+        corner = next(c for p in drawn.second for c in outlines[p] if _cross(along, _minus(c, ends[0])))
+        if _positive(_cross(along, _minus(corner, ends[0]))):
+            ends, along = (ends[1], ends[0]), (-along[0], -along[1])
+        ways = pressed.halves
+        left = (along[1], -along[0])
+        points = tuple((left[0] * way, left[1] * way) for way in ways)
+        self.laid.append(_Laid(ends, (points[0], points[1]), earlier))
+
+    def _junctions(self, number: int) -> list[bool]:
+        """Whether each junction on a seam nests."""
+        line = self.laid[number]
+        along = _minus(line.ends[1], line.ends[0])
+        length = _dot(along, along)
+        found: dict[_Pair, list[tuple[_Number, _Number, _Number]]] = {}
+        for other in (self.laid[earlier] for earlier in self._near(line, along)):
+            for end, far, point in zip(other.ends, other.ends[::-1], other.points, strict=True):
+                away = _minus(end, line.ends[0])
+                if not _cross(along, away) and not _positive(-_dot(along, away)) and _dot(along, away) <= length:
+                    ray = _minus(far, end)
+                    found.setdefault(end, []).append((_cross(along, ray), _dot(along, ray), _dot(along, point)))
+        return [
+            _positive(-(one[2] * two[2])) for ends in found.values()
+            for one in ends if _positive(one[0]) for two in ends
+            if _positive(-two[0]) and one[1] * -two[0] == two[1] * one[0]
+        ]
+
+    def _near(self, line: _Laid, along: _Pair) -> Iterable[int]:
+        """The earlier seams with an end in the row or column of a line; all of them for a line that runs askew."""
+        if along[0] and along[1]:
+            return line.earlier
+        (x, y), _ = line.ends
+        return [number for number in (self.columns[x] if not along[0] else self.rows[y]) if number in line.earlier]
+
+
+def _shared(outlines: list[list[_Pair]], first: Iterable[int], second: Iterable[int]) -> tuple[_Pair, _Pair]:
+    """The ends of the line along which two groups of patches touch."""
+    edges = [[(o[i - 1], o[i]) for o in (outlines[p] for p in group) for i in range(len(o))] for group in (first, second)]
+    common: list[_Pair] = []
+    for start, finish in edges[0]:
+        along = _minus(finish, start)
+        for other in edges[1]:
+            if not any(_cross(along, _minus(end, start)) for end in other):
+                low, high = sorted([start, finish]), sorted(other)
+                if max(low[0], high[0]) < min(low[1], high[1]):
+                    common += [max(low[0], high[0]), min(low[1], high[1])]
+    return min(common), max(common)
+
+
+def _minus(first: _Pair, second: _Pair) -> _Pair:
+    return first[0] - second[0], first[1] - second[1]
+
+
+def _cross(first: _Pair, second: _Pair) -> _Number:
+    return first[0] * second[1] - first[1] * second[0]
+
+
+def _dot(first: _Pair, second: _Pair) -> _Number:
+    return first[0] * second[0] + first[1] * second[1]
+
+
+def _positive(number: _Number) -> bool:
+    return bool(number.sign() > 0) if isinstance(number, Length) else bool(number > 0)

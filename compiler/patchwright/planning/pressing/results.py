@@ -1,0 +1,132 @@
+"""The pressing plan: which way every seam lies and why, which junctions nest, and where the quilt grows thick.
+
+In: nothing; these are the types that the planner, the booklet and the drawings share.
+Never: a sentence of a booklet; names are ids, roles and parts, reasons are keys.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from patchwright.planning.pressing.solve import Proof
+from patchwright.planning.pressing.terms import Owner, OwnerKind, Reason, Rule, Seam, SeamEnd, Way
+
+
+@dataclass(frozen=True, slots=True)
+class UnitSides:
+    """A seam among a unit's patches: numbers of the patches behind it and before it, and its place in the sewing."""
+
+    order: int
+    first: tuple[int, ...]
+    second: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PressedSeam:
+    """One seam and which way it lies."""
+
+    seam: Seam
+    way: Way
+    halves: tuple[int, int]
+    """1 forward, -1 back, 0 open: at its start (top, or right) and at its finish; they differ where it is spun."""
+    toward: tuple[str, ...]
+    """What it lies toward: roles of a unit, ids of parts, `line-2`, or `sashing`, `blocks`, `center`, `border-1`;
+    several where a rule covers several seams; nothing where it is open or spun."""
+    away: tuple[str, ...]
+    reason: Reason
+    also: tuple[Reason, ...]
+    """Other reasons that agree."""
+    drawn: tuple[UnitSides, ...] = ()
+    """Where the seam is among the patches of a unit; more than once where two parts of it are made alike."""
+
+
+@dataclass(frozen=True, slots=True)
+class Junction:
+    """Two seam ends that meet on a joining line; wherever the same two meet there, they nest or they do not."""
+
+    line: Seam
+    first: SeamEnd
+    """The end that comes from behind the line, the side that a seam pressed back lies toward."""
+    second: SeamEnd
+    nests: bool
+    counts: tuple[int, ...]
+    """How often in each size."""
+
+
+@dataclass(frozen=True, slots=True)
+class NestCount:
+    """How many junctions of one size nest."""
+
+    size: str
+    nested: int
+    total: int
+
+
+@dataclass(frozen=True, slots=True)
+class VariantCount:
+    """A unit or assembly that is pressed in two ways, and how many of each; the second lie on the dark squares."""
+
+    kind: OwnerKind
+    id: str
+    first: tuple[int, ...]
+    second: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HeavyPoint:
+    """A point of a joining line where more than six seams meet, that is, as many layers of seam allowance."""
+
+    line: Seam
+    seams: int
+    counts: tuple[int, ...]
+    advice: Literal["spin", "open", "spun"]
+    """Spin the seam at this point, press the line open, or nothing more, since it is spun already."""
+    loses: tuple[int, ...]
+    """How many junctions that nest now would not if the advice were followed, in each size."""
+    gains: tuple[int, ...]
+    """How many would that do not now."""
+
+
+@dataclass(frozen=True, slots=True)
+class PressingPlan:
+    """One plan for all sizes."""
+
+    rule: Rule
+    variants_allowed: bool
+    proof: Proof
+    nested: Fraction
+    """Junctions that nest, each size's as a fraction, all sizes added up."""
+    bound: Fraction
+    """The most that could."""
+    total: Fraction
+    """Sizes that have junctions at all."""
+    sizes: tuple[NestCount, ...]
+    seams: tuple[PressedSeam, ...]
+    """Inner ones first."""
+    junctions: tuple[Junction, ...]
+    variants: tuple[VariantCount, ...]
+    heavy: tuple[HeavyPoint, ...]
+
+    def seams_of(self, kind: OwnerKind, name: str, variant: int = 0) -> tuple[PressedSeam, ...]:
+        """The seams of a class; where it has no such variant, those of the one that it has."""
+        own = [pressed for pressed in self.seams if (pressed.seam.owner.kind, pressed.seam.owner.id) == (kind, name)]
+        if not any(pressed.seam.owner.variant == variant for pressed in own):
+            return tuple(own)
+        return tuple(pressed for pressed in own if pressed.seam.owner.variant == variant)
+
+    def pressed(self, seam: Seam) -> PressedSeam:
+        """One seam; KeyError where there is none."""
+        owner = seam.owner
+        for pressed in self.seams_of(owner.kind, owner.id, owner.variant):
+            if (pressed.seam.part, pressed.seam.line, pressed.seam.place) == (seam.part, seam.line, seam.place):
+                return pressed
+        raise KeyError(seam)
+
+    def not_nesting(self, line: Seam) -> tuple[Junction, ...]:
+        """The junctions on a joining line that do not nest."""
+        return tuple(junction for junction in self.junctions if junction.line == line and not junction.nests)
+
+    def has_variants(self, owner: Owner) -> bool:
+        return any((known.kind, known.id) == (owner.kind, owner.id) for known in self.variants)
