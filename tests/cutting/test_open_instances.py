@@ -26,7 +26,8 @@ BIG = {f"cintra2008/gcut{n}d" for n in (2, 3, 4, 7, 8, 11, 12)}
     "instance", [i for i in KNAPSACKS if i["name"] not in SLOW], ids=lambda i: f"{i['name']}-{i['first-cut']}"
 )
 def test_knapsacks_reach_their_optimum(instance: dict[str, object]) -> None:
-    width, height = instance["sheet"]  # type: ignore[misc]
+    sheet: list[int] = instance["sheet"]  # type: ignore[assignment]
+    width, height = sheet
     items: list[list[int]] = instance["items"]  # type: ignore[assignment]
     upright = instance["first-cut"] == "vertical"
     if upright:

@@ -262,3 +262,13 @@ def test_yields_are_all_that_cuts_can_do(width: int, height: int, sizes: list[tu
             assert check_layout(width, height, pieces, drawn) == Counter(
                 {one.key: n for one, n in zip(pieces, counts, strict=True) if n}
             )
+
+
+def test_many_loose_sizes_from_fat_quarters() -> None:
+    sizes = (("2 1/2", "2 1/2"), ("4 1/2", "4 1/2"), ("2 1/2", "4 1/2"), ("3 1/2", "3 1/2"), ("5", "5"))
+    pieces = tuple(piece(f"p{i}", *size) for i, size in enumerate(sizes))
+    loose = tuple(Loose(one.key, 20) for one in pieces)
+    problem = PackProblem(grid("18"), grid("21"), pieces, (Pile("all", 3),), (), loose)
+    plan = plan_pack(problem)
+    check_pack(problem, plan)
+    assert plan.needed - plan.bound <= 1

@@ -11,9 +11,13 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from .assign import assign_groups, can_share
+from .loosely import sheets_of_strips
 from .problem import GAP, PROVEN, PROVEN_BY_SOLVER, CannotCut
-from .sheets import Counts, SheetLayout, SheetPiece, fits, layout, yields
+from .sheets import Counts, SheetLayout, SheetPiece, effort, fits, layout, yields
 from .solver import Column, Covering, least_choice
+
+_LISTED = 20_000_000
+"""Beyond this effort the yields of a sheet are not listed; loose pieces are then cut from strips across it."""
 
 _PACKS = 12
 """So many numbers of packs are tried, from the least that could do; prints do not become more with packs."""
@@ -124,6 +128,10 @@ def plan_pack(problem: PackProblem) -> PackPlan:
         if next(fits(piece, problem.width, problem.height), None) is None:
             raise CannotCut(piece.key, "too-large")
     demand = _Demand(problem)
+    if not problem.groups and len(problem.piles) == 1:
+        wanted = [(p, n) for p, n in zip(problem.pieces, demand.limits, strict=True) if n]
+        if effort(problem.width, problem.height, tuple(p for p, _ in wanted), tuple(n for _, n in wanted)) > _LISTED:
+            return _plan_loosely(problem, wanted)
     ample = next(filter(None, (_choose(demand, packs, ample=True) for packs in range(1, _TOGETHER + 1))), None)
     if ample is None:
         return PackPlan(False, None, 0, 0, GAP, (), (), (), ())
@@ -141,6 +149,35 @@ def plan_pack(problem: PackProblem) -> PackPlan:
                 return _finish(demand, packs, (needed, bound, _proof(needed, bound, solver)), chosen[3], placed)
             least = chosen[0] + 1
     return PackPlan(False, None, needed, bound, _proof(needed, bound, solver), (), (), (), ())
+
+
+def _plan_loosely(problem: PackProblem, wanted: list[tuple[SheetPiece, int]]) -> PackPlan:
+    """Return a plan of strips across the sheets, for loose pieces of too many sizes to list all yields."""
+    layouts, bound = sheets_of_strips(
+        problem.width, problem.height, [piece for piece, _ in wanted], [count for _, count in wanted]
+    )
+    pile = problem.piles[0]
+    have = pile.prints * pile.sheets
+    packs = -(-len(layouts) // have) if have else None
+    missing = Counter({piece.key: count for piece, count in wanted})
+    prints = []
+    for number, drawn in enumerate(layouts):
+        given = Counter(spot.key for spot in drawn.places)
+        taken = {key: min(n, missing[key]) for key, n in sorted(given.items())}
+        missing.subtract(taken)
+        prints.append(PrintUse(pile.key, number, (), tuple((key, n) for key, n in taken.items() if n)))
+    made = Counter(spot.key for drawn in layouts for spot in drawn.places)
+    return PackPlan(
+        packs == 1,
+        packs,
+        len(layouts),
+        bound,
+        PROVEN if len(layouts) == bound else GAP,
+        tuple(SheetUse(pile.key, number, 0, drawn) for number, drawn in enumerate(layouts)) if packs else (),
+        tuple(prints) if packs else (),
+        ((pile.key, packs * have - len(layouts)),) if packs else (),
+        tuple((piece.key, made[piece.key] - count) for piece, count in wanted),
+    )
 
 
 def _proof(needed: int, bound: int, solver: bool) -> str:

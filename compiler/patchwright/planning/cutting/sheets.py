@@ -10,6 +10,7 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from math import prod
 from typing import Any
 
 Counts = tuple[int, ...]
@@ -85,6 +86,13 @@ def layout(width: int, height: int, pieces: tuple[SheetPiece, ...], counts: Coun
         return SheetLayout((), (), (Left(0, 0, width, height),))
     drawing = _Drawing(_sheet(width, height, pieces, counts))
     return drawing.finished() if drawing.draw(0, 0, width, height, counts) else None
+
+
+def effort(width: int, height: int, pieces: tuple[SheetPiece, ...], limits: Counts) -> int:
+    """Return about how much work listing the yields would be: rectangles, times cuts, times counts to keep."""
+    sheet = _sheet(width, height, pieces, limits)
+    cells = prod(limit + 1 for limit in sheet.limits[:-1])
+    return len(sheet.across) * len(sheet.along) * (len(sheet.across) + len(sheet.along)) // 2 * cells
 
 
 @lru_cache(maxsize=64)
