@@ -95,7 +95,7 @@ class _Explainer:
         ]
         for unit, part, made in served:
             yield self._say(
-                piece.id, "unit-piece", unit.span, unit=unit.id, method=unit.method, how=unit.how,
+                piece.id, "unit-piece-rounded" if made.recipe.rounding else "unit-piece", unit.span, unit=unit.id, method=unit.method, how=unit.how,
                 part=part.recipe_piece, finished_width=made.finished[0], finished_height=made.finished[1],
                 triangles=self.plan.rules.triangles, seam=seam,
                 step=plain_number(self.plan.rules.round_cuts), rounding=made.recipe.rounding,

@@ -157,6 +157,31 @@ def rounded_plan(
     return best
 
 
+def reworked_plan(
+    relaxation: Relaxation, plan: Mapping[Pattern, int], chance: random.Random, drop: int
+) -> dict[Pattern, int]:
+    """Return the plan with about so many of its strips, drawn by chance, taken out and planned again.
+
+    The relaxation is left with its first demands again.
+    """
+    problem = relaxation.problem
+    full = list(relaxation.counts), list(relaxation.rests)
+    strips = [pattern for pattern, count in sorted(plan.items()) for _ in range(min(count, drop))]
+    kept = dict(plan)
+    for pattern in chance.sample(strips, min(drop, len(strips))):
+        kept[pattern] -= 1
+    kept = {pattern: count for pattern, count in kept.items() if count}
+    counts, rests = list(full[0]), list(full[1])
+    for pattern, count in kept.items():
+        _take(problem, pattern, count, counts, rests)
+    if any(n > 0 for n in counts + rests):
+        relaxation.want(counts, rests)
+        _, uses = relaxation.solve()
+        kept = merged(kept, rounded_plan(relaxation, uses, chance))
+        relaxation.want(*full)
+    return kept
+
+
 def _whole_uses(
     pool: Sequence[Pattern], uses: Sequence[float], chance: random.Random | None, *, first: bool
 ) -> dict[Pattern, int]:
