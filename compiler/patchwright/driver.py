@@ -296,16 +296,37 @@ def build_project(
     compiled = compile_project(project, "best", request.theme)
     if compiled.plan is None or compiled.failed:
         return Built(compiled, folder)
+    from patchwright.typesetting.faults import MissingGlyphError
+
     unknown = [size for size in request.sizes if size not in {known.name for known in compiled.plan.sizes}]
     if unknown:
         raise FileTroubleError(f"{project.shown}: there is no size {', '.join(f'`{name}`' for name in unknown)}")
     theme, mistakes = load_project_theme(project, compiled.plan.rules.theme)
     if theme is None:
         return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder)
-    with whole_folder(folder, request.is_partial) as fresh:
-        pages = tuple(_write_all(compiled.plan, theme, request, fresh, tell))
-        files = tuple(sorted(str(file.relative_to(fresh)) for file in fresh.rglob("*") if file.is_file()))
+    try:
+        with whole_folder(folder, request.is_partial) as fresh:
+            pages = tuple(_write_all(compiled.plan, theme, request, fresh, tell))
+            files = tuple(sorted(str(file.relative_to(fresh)) for file in fresh.rglob("*") if file.is_file()))
+    except MissingGlyphError as fault:
+        missing = (_missing_glyph(compiled, fault.character, fault.text),)
+        return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + missing), folder)
     return Built(compiled, folder, files, pages)
+
+
+def _missing_glyph(compiled: Compiled, character: str, text: str) -> Diagnostic:
+    """A character that no font of the theme can print, at its first place in the pattern or the house file."""
+    span = Span(compiled.project.shown, 1, 1, 1, 1)
+    for source in compiled.sources:
+        before, found, _ = source.text.partition(character)
+        if found:
+            line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+            span = Span(source.path, line, column, line, column + 1)
+            break
+    return Diagnostic(
+        "missing-glyph", f"no font of the theme has the character `{character}` (U+{ord(character):04X})", span,
+        "error", (), ("write it in other characters", f"it is needed for: {text[:60]}"),
+    )
 
 
 def _write_all(

@@ -104,9 +104,9 @@ class _Writer:
         rows = self.random.randint(1, 2)
         columns = self.random.randint(1, 3)
         turned = self.random.random() < 0.6
+        turns = _TURNS if turned else ("",)
         lines = (
-            ", ".join(self.random.choice(names) + (self.random.choice(_TURNS) if turned else "") for _ in range(columns))
-            for _ in range(rows)
+            ", ".join(self.random.choice(names) + self.random.choice(turns) for _ in range(columns)) for _ in range(rows)
         )
         return "[" + ", ".join(f"[{line}]" for line in lines) + "]"
 

@@ -1,1 +1,1 @@
-"""What every stage stands on: exact lengths and geometry, sources and spans, diagnostics and their codes, theme tokens."""
+"""What every stage stands on: exact lengths and geometry, sources and spans, diagnostics and codes, theme tokens."""

@@ -14,7 +14,7 @@ from typing import Literal
 
 from patchwright.core.diagnostics import Severity
 
-Kind = Literal["pattern", "house", "theme", "layouts"]
+Kind = Literal["pattern", "house", "theme", "layouts", "build"]
 Stage = Literal["dialect", "design", "planning", "typesetting"]
 
 _ERRORS: dict[Stage, str] = {
@@ -41,7 +41,7 @@ _ERRORS: dict[Stage, str] = {
         block-without-cell nested-size-mismatch block-size-mismatch not-square geese-not-two-to-one no-corner
         corner-overlap corner-too-large piece-too-wide one-way-too-long kept-layouts
     """,
-    "typesetting": "prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",
+    "typesetting": "missing-glyph prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",
 }
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
@@ -104,9 +104,9 @@ def load_codes(text: str) -> Mapping[str, Explained]:
 
 def _explained(code: str, entry: Mapping[str, str], base: str) -> Explained:
     wrong, right = entry["wrong"], entry["right"]
-    kinds: dict[str, Kind] = {"house": "house", "theme": "theme", "layouts": "layouts"}
+    kinds: dict[str, Kind] = {"house": "house", "theme": "theme", "layouts": "layouts", "build": "build"}
     kind = kinds.get(entry.get("file", ""), "pattern")
-    over = "" if entry.get("file") else base
+    over = "" if entry.get("file") not in (None, "build") else base
     times = int(entry.get("times", 0))
     grown = wrong.replace("…", entry.get("fill", "") * times) if times else wrong
     mark = "\ufeff" if grown.startswith("\ufeff") else ""

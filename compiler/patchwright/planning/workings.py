@@ -94,8 +94,9 @@ class _Explainer:
             if part.piece == piece.id and (made := unit.sizes[self.index]) is not None
         ]
         for unit, part, made in served:
+            rule = "unit-piece-rounded" if made.recipe.rounding else "unit-piece"
             yield self._say(
-                piece.id, "unit-piece-rounded" if made.recipe.rounding else "unit-piece", unit.span, unit=unit.id, method=unit.method, how=unit.how,
+                piece.id, rule, unit.span, unit=unit.id, method=unit.method, how=unit.how,
                 part=part.recipe_piece, finished_width=made.finished[0], finished_height=made.finished[1],
                 triangles=self.plan.rules.triangles, seam=seam,
                 step=plain_number(self.plan.rules.round_cuts), rounding=made.recipe.rounding,

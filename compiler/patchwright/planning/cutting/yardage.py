@@ -11,7 +11,7 @@ import random
 from collections.abc import Mapping
 
 from .bounds import area_bounds, demands_of, priced_bound
-from .columns import Relaxation, column_of, rounded_plan, widen
+from .columns import Relaxation, column_of, reworked_plan, rounded_plan, widen
 from .knapsack import Knapsacks, heights_of
 from .patterns import Bounds, Pattern, finished, total_height
 from .plain import first_fit_patterns, plain_patterns
@@ -25,6 +25,7 @@ _ROUNDINGS = 20
 _TESTS = 60
 _WORK = 200_000
 _WIDENINGS = 60
+_REWORKED = 25
 _SMALL = 8
 _THOROUGH = 4
 _FEW = 1_000
@@ -113,11 +114,13 @@ class _Search:
         """Round the uses in many ways until the bound is met."""
         chance = random.Random(len(uses))
         usual = max(10, min(_ROUNDINGS, 200 // (1 + len(self.problem.parts))))
-        for trial in range(3 * usual):
+        for trial in range(2 * usual):
             # A plan within a step of the bound is worth only the usual number of trials.
             if self.settled() or (trial >= usual and self.step <= self.bounds.step + 1):
                 break
             self.accept(rounded_plan(relaxation, uses, chance))
+            if trial >= usual:
+                self.accept(reworked_plan(relaxation, self.plan, chance, _REWORKED))
 
     def decide(self, sacks: Knapsacks, prices: list[int], relaxation: Relaxation, cuts: list[PriceCut]) -> bool:
         """Ask whether the bound's step is enough, over every pattern that a plan so short could use.

@@ -8,6 +8,7 @@ Never: a drawing. A spun seam is given by the way of its half at the start (top,
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from patchwright.planning.plan import Plan
@@ -54,7 +55,7 @@ def as_top_pressing(plan: Plan, pressing: PressingPlan, index: int) -> LineWays:
         within.append(tuple(_way(pressing, seam) for seam in seams))
     between = tuple(
         _way(pressing, Seam(Owner("top", "top"), "between", 2 if this.is_strip else 1 if other.is_strip else 0))
-        for this, other in zip(rows, rows[1:], strict=False)
+        for this, other in pairwise(rows)
     )
     return LineWays(tuple(within), between)
 

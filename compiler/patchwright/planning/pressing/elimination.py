@@ -1,20 +1,23 @@
 """The exact optimum by eliminating one value after another, in whole numbers only.
 
 In: a problem.
-Out: the best values, or None where some step would have to look at more than `WIDEST` values at once.
+Out: the best values, or None where even `DEEPEST` values tried both ways leave steps that look at too many at once.
 All levels are decided together, since their scores are packed into one whole number of any size.
 Never: a float, a solver, a value that depends on the order of a set.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 
 from patchwright.planning.pressing.problem import Problem
 
-WIDEST = 13
+WIDEST = 12
+"""Most other values that one step may look at."""
+DEEPEST = 5
+"""Most values that are tried both ways, each of which doubles the work."""
 _IMPOSSIBLE = None
 _Table = dict[tuple[int, ...], int | None]
 
@@ -36,41 +39,97 @@ class _Step:
     best: dict[tuple[int, ...], int]
 
 
-def eliminate(problem: Problem, widest: int = WIDEST) -> tuple[int, ...] | None:
+def eliminate(problem: Problem, widest: int = WIDEST, deepest: int = DEEPEST) -> tuple[int, ...] | None:
     """The best values of a problem that is not too entangled."""
-    parts = list(_parts(problem))
-    steps: list[_Step] = []
-    touching: dict[int, set[int]] = {number: set() for number in range(problem.count)}
+    return _tried(problem, tuple(_parts(problem)), problem.fixed, widest, deepest)
+
+
+def _tried(
+    problem: Problem, parts: tuple[_Part, ...], fixed: Mapping[int, int], widest: int, deepest: int
+) -> tuple[int, ...] | None:
+    """Eliminate, or try the most entangled value both ways first."""
+    free = [_restricted(part, fixed) for part in parts]
+    order, hub = _order(problem.count, free, fixed, widest)
+    if hub is None:
+        return _solved(problem.count, free, fixed, order)
+    if not deepest:
+        return None
+    best: tuple[int, ...] | None = None
+    for value in (1, -1):
+        values = _tried(problem, parts, {**fixed, hub: value}, widest, deepest - 1)
+        if values is None:
+            return None
+        if problem.is_possible(values) and (best is None or problem.scores(values) > problem.scores(best)):
+            best = values
+    return best
+
+
+def _restricted(part: _Part, fixed: Mapping[int, int]) -> _Part:
+    """A part with the known values put in."""
+    if not any(number in fixed for number in part.numbers):
+        return part
+    kept = [place for place, number in enumerate(part.numbers) if number not in fixed]
+    table = {
+        tuple(values[place] for place in kept): score for values, score in part.table.items()
+        if all(fixed.get(number, value) == value for number, value in zip(part.numbers, values, strict=True))
+    }
+    return _Part(tuple(part.numbers[place] for place in kept), table)
+
+
+def _order(
+    count: int, parts: list[_Part], fixed: Mapping[int, int], widest: int
+) -> tuple[tuple[int, ...], int | None]:
+    """Free values, the least entangled first; and the most entangled one where a step would be too wide."""
+    touching: dict[int, set[int]] = {number: set() for number in range(count) if number not in fixed}
     for part in parts:
         for number in part.numbers:
             touching[number].update(part.numbers)
+            touching[number].discard(number)
+    order = []
     while touching:
         number = min(touching, key=lambda candidate: (len(touching[candidate]), candidate))
-        others = tuple(sorted(touching.pop(number) - {number}))
-        if len(others) >= widest:
-            return None
-        mine = [part for part in parts if number in part.numbers]
-        parts = [part for part in parts if number not in part.numbers]
-        step, rest = _eliminated(number, others, mine, problem.fixed)
-        steps.append(step)
-        parts.append(rest)
+        if len(touching[number]) > widest:
+            return (), max(touching, key=lambda candidate: (len(touching[candidate]), -candidate))
+        order.append(number)
+        others = touching.pop(number)
         for other in others:
-            touching[other] = (touching[other] | set(others)) - {number}
-    return _decided(problem.count, steps)
+            touching[other] = (touching[other] | others) - {number, other}
+    return tuple(order), None
 
 
-def _eliminated(number: int, others: tuple[int, ...], mine: list[_Part], fixed: dict[int, int]) -> tuple[_Step, _Part]:
+def _solved(count: int, parts: list[_Part], fixed: Mapping[int, int], order: tuple[int, ...]) -> tuple[int, ...]:
+    steps: list[_Step] = []
+    waiting: dict[int, list[_Part]] = {number: [] for number in order}
+    place = {number: at for at, number in enumerate(order)}
+
+    def wait(part: _Part) -> None:
+        """A part waits for the first of its values to be eliminated."""
+        if part.numbers:
+            waiting[min(part.numbers, key=place.__getitem__)].append(part)
+
+    for part in parts:
+        wait(part)
+    for number in order:
+        step, rest = _eliminated(number, waiting[number])
+        steps.append(step)
+        wait(rest)
+    values = [fixed.get(number, 1) for number in range(count)]
+    for step in reversed(steps):
+        values[step.number] = step.best[tuple(values[other] for other in step.others)]
+    return tuple(values)
+
+
+def _eliminated(number: int, mine: list[_Part]) -> tuple[_Step, _Part]:
     """For all values of the others, the best of this one and what it scores."""
+    others = tuple(sorted({other for part in mine for other in part.numbers} - {number}))
+    places = {other: place for place, other in enumerate(others)} | {number: len(others)}
+    looks = [(part.table, tuple(places[other] for other in part.numbers)) for part in mine]
     best: dict[tuple[int, ...], int] = {}
     table: _Table = {}
-    choices = (fixed[number],) if number in fixed else (1, -1)
-    places = {other: place for place, other in enumerate(others)}
-    places[number] = len(others)
-    looks = [(part.table, tuple(places[other] for other in part.numbers)) for part in mine]
     for values in product((1, -1), repeat=len(others)):
         top: int | None = _IMPOSSIBLE
-        best[values] = choices[0]
-        for choice in choices:
+        best[values] = 1
+        for choice in (1, -1):
             score = _score(looks, (*values, choice))
             if score is not None and (top is None or score > top):
                 top, best[values] = score, choice
@@ -88,18 +147,11 @@ def _score(looks: list[tuple[_Table, tuple[int, ...]]], values: tuple[int, ...])
     return total
 
 
-def _decided(count: int, steps: list[_Step]) -> tuple[int, ...]:
-    values = [1] * count
-    for step in reversed(steps):
-        values[step.number] = step.best[tuple(values[other] for other in step.others)]
-    return tuple(values)
-
-
 def _parts(problem: Problem) -> Iterator[_Part]:
     factors = problem.factors()
     for pull in problem.pulls:
-        numbers, worth = (pull.first, pull.second), pull.weight * factors["nest"]
-        yield _Part(numbers, {(a, b): worth * ((a == b) == pull.equal) for a, b in product((1, -1), repeat=2)})
+        worth = pull.weight * factors["nest"]
+        yield _Part((pull.first, pull.second), {(a, b): worth * ((a == b) == pull.equal) for a, b in product((1, -1), repeat=2)})
     for spin in problem.spins.values():
         numbers = tuple(dict.fromkeys((spin.before, spin.after, spin.first, spin.second)))
         table: _Table = {}

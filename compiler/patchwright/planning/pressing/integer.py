@@ -112,9 +112,9 @@ class _Program:
         if level == "nest":
             return {number: float(p.weight) for number, p in enumerate(self.problem.pulls, self.pull_column)}
         if level == "variants":
-            return {flag: -1.0 for flag in self.problem.flags.values()}
+            return dict.fromkeys(self.problem.flags.values(), -1.0)
         if level == "spun":
-            return {number: -1.0 for number in range(self.spin_column, self.spin_column + len(self.problem.spins))}
+            return dict.fromkeys(range(self.spin_column, self.spin_column + len(self.problem.spins)), -1.0)
         return {number: 2.0 * much for number, much in dict(self.problem.wishes).get(level, {}).items()}
 
     def offset(self, level: str) -> int:
@@ -138,9 +138,8 @@ class _Program:
             rings = set(self._broken_rings(columns))
             if not rings:
                 return
-            self.rows += [
-                ({column: -1.0 for column in ring}, 1.0 - len(ring)) for ring in sorted(rings, key=lambda r: (len(r), r))
-            ]
+            ordered = sorted(rings, key=lambda ring: (len(ring), ring))
+            self.rows += [(dict.fromkeys(ring, -1.0), 1.0 - len(ring)) for ring in ordered]
 
     def _broken_rings(self, columns: list[float]) -> Iterator[tuple[int, ...]]:
         """Shortest ways through a doubled graph from each value to its opposite."""
@@ -171,9 +170,9 @@ class _Program:
             chunk = range(start, min(start + _CHUNK, self.problem.count))
             objective = {number: float(2 ** (chunk[-1] - number)) for number in chunk}
             found, _ = self.maximize(objective)
-            if found is not None and self.problem.is_possible(found):
-                if self.problem.scores(found) >= self.problem.scores(values):
-                    values = found
+            usable = found is not None and self.problem.is_possible(found)
+            if found is not None and usable and self.problem.scores(found) >= self.problem.scores(values):
+                values = found
             self.rows += [({number: float(values[number])}, float(values[number] > 0)) for number in chunk]
         return values
 
@@ -181,7 +180,7 @@ class _Program:
         """Columns, bound, and whether there is a solution."""
         import highspy
 
-        solver: Any = highspy.Highs()
+        solver: Any = highspy.Highs()  # type: ignore[no-untyped-call]
         for option, value in (
             ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_rel_gap", 0.0), ("mip_abs_gap", 0.0),
             ("mip_max_nodes", self.most_nodes),
@@ -189,9 +188,8 @@ class _Program:
             solver.setOptionValue(option, value)
         whole = self.problem.count
         for number in range(self.spin_column + len(self.problem.spins)):
-            value = self.problem.fixed.get(number)
-            low, high = (0.0, 1.0) if value is None else (float(value > 0), float(value > 0))
-            solver.addVar(low, high)
+            known = self.problem.fixed.get(number)
+            solver.addVar(*((0.0, 1.0) if known is None else (float(known > 0), float(known > 0))))
             solver.changeColCost(number, objective.get(number, 0.0))
             if not relaxed and (number < whole or number >= self.spin_column):
                 solver.changeColIntegrality(number, highspy.HighsVarType.kInteger)

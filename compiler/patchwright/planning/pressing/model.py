@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from patchwright.core.length import Length
 from patchwright.planning.plan import Assembly, PlacedKind, Plan, TopItem
@@ -174,7 +175,7 @@ class _SizeWalk:
             numbers[row.is_strip] += 1
         top = Owner("top", "top")
         seams = []
-        for this, other in zip(rows, rows[1:], strict=False):
+        for this, other in pairwise(rows):
             seam = Seam(top, "between", 1 if other.is_strip and not this.is_strip else 2 if this.is_strip else 0)
             self._name(seam, [_row_name(this)], [_row_name(other)])
             self._wish("sashing", seam, other.is_strip - this.is_strip)

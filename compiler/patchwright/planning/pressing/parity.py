@@ -46,7 +46,7 @@ def without_conflict(problem: Problem) -> tuple[int, ...] | None:
     ties += [(twin.first, twin.second, 1) for twin in problem.twins]
     ties += [(anchor, number, value) for number, value in problem.fixed.items()]
     ties += [(anchor, flag, -1) for flag in problem.flags.values()]
-    if not all([signs.tie(*tie) for tie in ties]):
+    if not all(signs.tie(*tie) for tie in ties):
         return None
     factors = problem.factors()
     votes = [0] * (problem.count + 1)

@@ -14,7 +14,14 @@ from patchwright.planning.plan import Plan
 from patchwright.planning.pressing.bulk import heavy_points
 from patchwright.planning.pressing.model import Model, make_model
 from patchwright.planning.pressing.problem import Problem, make_problem
-from patchwright.planning.pressing.results import Junction, NestCount, PressedSeam, PressingPlan, UnitSides, VariantCount
+from patchwright.planning.pressing.results import (
+    Junction,
+    NestCount,
+    PressedSeam,
+    PressingPlan,
+    UnitSides,
+    VariantCount,
+)
 from patchwright.planning.pressing.solve import Proof, solve
 from patchwright.planning.pressing.terms import Owner, Reason, Rule, Seam, Way
 
@@ -83,13 +90,13 @@ def _pressed(model: Model, problem: Problem, values: Sequence[int], seam: Seam) 
     """A seam with the first reason that its way serves, in the order of what counts."""
     halves = _halves(problem, values, seam)
     wishes = {reason: wish.get(problem.halves[seam, 0], 0) for reason, wish in problem.wishes}
-    agreeing = tuple(reason for reason in _WISHED[:-1] if wishes.get(reason, 0) * halves[0] > 0)
+    agreeing = tuple(wished for wished in _WISHED[:-1] if wishes.get(wished, 0) * halves[0] > 0)
     if seam in model.fixed:
         return _named(model, seam, halves, "fixed", agreeing)
     serving: list[Reason] = [*agreeing]
     if _nests_by_it(problem, values, seam):
         serving.append("nest")
-    reason = min(serving, key=problem.levels.index, default="rule")
+    reason: Reason = min(serving, key=problem.levels.index, default="rule")
     return _named(model, seam, halves, reason, tuple(other for other in agreeing if other != reason))
 
 

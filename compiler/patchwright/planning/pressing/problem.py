@@ -20,8 +20,8 @@ from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 _NEST = ("nest", "variants", "spun", "points", "bulk", "sashing", "darker", "rule")
 _DARK = ("darker", "nest", "variants", "spun", "points", "bulk", "sashing", "rule")
 LEVELS = {"nest": _NEST, "dark": _DARK}
-"""What counts, in order: the first always before the second, and so on. Open seams, of which a best plan has none, would
-stand after variants."""
+"""What counts, in order: the first always before the second, and so on. Open seams, of which a best plan has none,
+would stand after variants."""
 
 
 @dataclass(frozen=True, slots=True)

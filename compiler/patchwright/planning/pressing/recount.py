@@ -2,9 +2,9 @@
 
 In: a plan and its pressing plan.
 Out: for every size how many junctions nest, of how many.
-Every seam of a size is laid out as a segment with an arrow at each end that shows where its allowance lies. Then, for
-every seam, all ends of earlier seams of the same sewn thing that lie on it are found by their places; two that come from
-opposite sides at mirror-image angles are a junction, and it nests if their allowances point opposite ways along the seam.
+Every seam of a size is laid out as a segment with an arrow at each end that shows where its allowance lies.
+Then, for every seam, all ends of earlier seams of the same sewn thing that lie on it are found by their places; two that
+come from opposite sides at mirror-image angles are a junction, and it nests if their allowances point opposite ways.
 Never: anything that the planner of pressing computed but the directions; no code is shared with it.
 """
 
@@ -59,7 +59,7 @@ class _Frame:
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """A seam in the top: its ends, where the allowance points at each, and which earlier seams lie in its sewn thing."""
+    """A seam in the top: its ends, where the allowance points at each, and the earlier seams of its sewn thing."""
 
     ends: tuple[_Pair, _Pair]
     points: tuple[_Pair, _Pair]
@@ -200,7 +200,8 @@ class _Walk:
         start = len(self.laid)
         aside: _Number = 0 if self.scale else Length()
         for number, line in enumerate(assembly.lines):
-            first, along = len(self.laid), (0 if self.scale else Length())
+            first = len(self.laid)
+            along: _Number = 0 if self.scale else Length()
             parts = [(part, *self._sides(part, rows)) for part in line if part.sizes[self.index] is not None]
             for place, (part, long, wide) in enumerate(parts):
                 x, y, width, height = (along, aside, long, wide) if rows else (aside, along, wide, long)
@@ -296,7 +297,10 @@ class _Walk:
 
 def _shared(outlines: list[list[_Pair]], first: Iterable[int], second: Iterable[int]) -> tuple[_Pair, _Pair]:
     """The ends of the line along which two groups of patches touch."""
-    edges = [[(o[i - 1], o[i]) for o in (outlines[p] for p in group) for i in range(len(o))] for group in (first, second)]
+    edges = [
+        [(outlines[patch][at - 1], corner) for patch in group for at, corner in enumerate(outlines[patch])]
+        for group in (first, second)
+    ]
     common: list[_Pair] = []
     for start, finish in edges[0]:
         along = _minus(finish, start)
