@@ -189,9 +189,10 @@ def _plan(
 def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
     """Report a theme that is in no folder of themes."""
     folders = (project.themes, installed_themes())
-    if theme_reader(*folders)(f"{design.rules.theme}/theme.yaml") is not None:
+    known = theme_names(*folders)
+    if design.rules.theme in known and theme_reader(*folders)(f"{design.rules.theme}/theme.yaml") is not None:
         return ()
-    hints = nearest_names(design.rules.theme, theme_names(*folders))
+    hints = nearest_names(design.rules.theme, known)
     span = Span(project.shown, 1, 1, 1, 1)
     return (Diagnostic("theme-missing", f"there is no theme `{design.rules.theme}`", span, "error", (), hints),)
 

@@ -7,6 +7,7 @@ Never: a file outside the project's root and the package, a half-written output,
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -15,6 +16,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from patchwright.core.source import Source
 
@@ -113,6 +115,19 @@ def read_source(path: Path, shown: str) -> Source:
     except OSError as trouble:
         raise FileTroubleError(f"{shown}: {_reason(trouble)}") from None
     return Source(shown, content.decode("utf-8", "surrogateescape"))
+
+
+def read_plan(path: Path) -> dict[str, Any]:
+    """The numbers that a build wrote as `plan.json`."""
+    try:
+        loaded = json.loads(path.read_text(encoding="utf-8"))
+    except OSError as trouble:
+        raise FileTroubleError(f"{path}: {_reason(trouble)}") from None
+    except (ValueError, RecursionError):
+        raise FileTroubleError(f"{path}: this is no plan.json") from None
+    if not isinstance(loaded, dict) or "sizes" not in loaded:
+        raise FileTroubleError(f"{path}: this is no plan.json")
+    return loaded
 
 
 def shown_path(path: Path) -> str:

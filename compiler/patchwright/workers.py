@@ -8,8 +8,11 @@ Never: a file or a decision; a worker ends after one job, so that the page engin
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_all_start_methods, get_context
+from signal import SIG_IGN, SIGINT, signal
+from threading import current_thread, main_thread
 from typing import TYPE_CHECKING
 
 from patchwright.typesetting.booklet import Booklet
@@ -64,9 +67,24 @@ def typeset(theme: Theme, jobs: Sequence[Pages | WebPage], processes: int) -> It
     context = get_context("forkserver" if forking else "spawn")
     if forking:
         context.set_forkserver_preload(["patchwright.workers", "typst", "jinja2"])
-    with context.Pool(max(1, min(processes, len(jobs))), maxtasksperchild=1) as pool:
+    with _interrupts_left_to_us():
+        pool = context.Pool(max(1, min(processes, len(jobs))), maxtasksperchild=1)
+    with pool:
         for made in pool.imap(_make, [(theme, job) for job in jobs], chunksize=1):
             yield from made
+
+
+@contextmanager
+def _interrupts_left_to_us() -> Iterator[None]:
+    """Processes started meanwhile ignore an interrupt from the keyboard; this one hears it and ends them."""
+    if current_thread() is not main_thread():
+        yield
+        return
+    before = signal(SIGINT, SIG_IGN)
+    try:
+        yield
+    finally:
+        signal(SIGINT, before)
 
 
 def _make(given: tuple[Theme, Pages | WebPage]) -> tuple[Made, ...]:

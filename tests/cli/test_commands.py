@@ -27,7 +27,7 @@ def written(text: str, name: str = "other.yaml") -> Path:
     return Path(name)
 
 
-# -- exit codes ----------------------------------------------------------------------------------------------------------
+# -- exit codes -------------------------------------------------------------------------------------------------------
 
 
 def test_a_good_pattern_is_clean(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -39,7 +39,7 @@ def test_a_faulty_pattern_is_1(sail: Path, capsys: pytest.CaptureFixture[str]) -
     assert exit_code("check", written(FAULTY)) == 1
     out, err = capsys.readouterr()
     assert out == ""
-    assert err.startswith("other.yaml:9:56: error[unknown-name]: ")
+    assert err.startswith("other.yaml:9:50: error[unknown-name]: ")
     assert "hint: did you mean `rope`" in err
 
 
@@ -57,7 +57,7 @@ def test_warnings_are_clean_unless_strict(sail: Path, capsys: pytest.CaptureFixt
         ("check",), ("check", "missing.yaml"), ("check", "sail.yaml", "--format", "purple"), ("chekc", "sail.yaml"),
         ("plan", "sail.yaml", "--size", "queen"), ("explain", "sail.yaml"), ("explain", "sail.yaml", "Z9"),
         ("rules", "no-such-code"), ("build", "sail.yaml", "--edition", "gold"), ("build", "sail.yaml", "--jobs", "0"),
-        ("build", "sail.yaml", "--size", "queen"), ("schema", "--out", "missing/schema.json"), ("check", "\ud800.yaml"),
+        ("build", "sail.yaml", "--size", "queen"), ("schema", "--out", "missing/schema.json"),
     ],
     ids=lambda arguments: " ".join(arguments).encode("ascii", "replace").decode(),
 )
@@ -78,7 +78,7 @@ def test_no_arguments_show_the_help(capsys: pytest.CaptureFixture[str]) -> None:
     assert "Examples" in out + err
 
 
-# -- paths ---------------------------------------------------------------------------------------------------------------
+# -- paths ------------------------------------------------------------------------------------------------------------
 
 
 def test_several_paths_and_folders(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -153,7 +153,7 @@ def test_a_theme_is_a_name_and_no_path(sail: Path, theme: str, capsys: pytest.Ca
     assert exit_code("check", sail, "--theme", theme) == (0 if theme == "" else 1)
 
 
-# -- results -------------------------------------------------------------------------------------------------------------
+# -- results ----------------------------------------------------------------------------------------------------------
 
 
 def test_the_plan_as_json(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -224,7 +224,7 @@ def test_a_new_pattern_is_good_and_never_written_over(sail: Path, capsys: pytest
     assert "stays as it is" in capsys.readouterr().err
 
 
-# -- help and color ------------------------------------------------------------------------------------------------------
+# -- help and color ---------------------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -280,6 +280,16 @@ def _on_a_terminal(pty: object, pattern: Path, settings: dict[str, str]) -> byte
     child.wait(timeout=30)
     os.close(ours)
     return seen
+
+
+def test_a_file_name_in_another_encoding(sail: Path) -> None:
+    for text, code in ((SMALL, 0), (FAULTY, 1)):
+        name = os.fsencode(str(Path.cwd())) + b"/gr\xfcn.yaml"
+        with open(name, "w", encoding="utf-8") as stream:
+            stream.write(text)
+        done = run("check", Path(os.fsdecode(name)))
+        assert done.returncode == code
+        assert b"internal fault" not in done.stderr
 
 
 def test_the_module_runs_as_a_program(sail: Path) -> None:

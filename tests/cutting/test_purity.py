@@ -21,7 +21,8 @@ def test_an_easy_list_needs_no_solver() -> None:
         "import sys\n"
         "from patchwright.planning.cutting import Part, Yardage, best\n"
         "print('numpy' in sys.modules)\n"
-        "plan = best(Yardage(80, (Part('a', 5, 5, 70, True), Part('b', 9, 5, 16, True)), (), tuple(range(9, 900, 9))))\n"
+        "parts = Part('a', 5, 5, 70, True), Part('b', 9, 5, 16, True)\n"
+        "plan = best(Yardage(80, parts, (), tuple(range(9, 900, 9))))\n"
         "print(plan.proof, 'highspy' in sys.modules)"
     )
     assert run(code).split() == ["False", "proven", "False"]

@@ -144,7 +144,7 @@ def test_a_size_named_for_infants() -> None:
     assert design("sizes: {small: {name: Cot quilt, across: 2, down: 2}}\n").sizes[0].infant
 
 
-# -- nested blocks ------------------------------------------------------------------------------------------------------
+# -- nested blocks ----------------------------------------------------------------------------------------------------
 
 NESTED = """\
 blocks:

@@ -25,7 +25,7 @@ def pattern(folder: Path, name: str = "small-sail.yaml", text: str = SMALL) -> P
     return file
 
 
-# -- finding -----------------------------------------------------------------------------------------------------------
+# -- finding ----------------------------------------------------------------------------------------------------------
 
 
 def test_a_folder_gives_its_patterns_in_order(tmp_path: Path) -> None:
@@ -79,7 +79,7 @@ def test_paths_that_lead_nowhere(tmp_path: Path, name: str) -> None:
         find_patterns((tmp_path / name,))
 
 
-# -- the house ---------------------------------------------------------------------------------------------------------
+# -- the house --------------------------------------------------------------------------------------------------------
 
 
 def test_the_house_is_found_upward(tmp_path: Path) -> None:
@@ -116,7 +116,7 @@ def test_a_house_that_is_no_file_is_not_passed_over(tmp_path: Path, kind: str) -
         find_patterns((pattern(tmp_path),))
 
 
-# -- reading -----------------------------------------------------------------------------------------------------------
+# -- reading ----------------------------------------------------------------------------------------------------------
 
 
 def test_a_pipe_is_refused_and_not_waited_for(tmp_path: Path) -> None:
@@ -140,7 +140,7 @@ def test_a_huge_file_is_read_only_as_far_as_needed(tmp_path: Path) -> None:
     assert len(read_source(file, "huge.yaml").text) < 1 << 21
 
 
-# -- writing -----------------------------------------------------------------------------------------------------------
+# -- writing ----------------------------------------------------------------------------------------------------------
 
 
 def test_a_folder_appears_whole(tmp_path: Path) -> None:

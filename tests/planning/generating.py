@@ -59,7 +59,7 @@ class Recipe:
     finishing: bool
 
 
-# -- drawings -----------------------------------------------------------------------------------------------------------
+# -- drawings ---------------------------------------------------------------------------------------------------------
 
 
 def turned(drawing: Drawing, turns: int) -> Drawing:
@@ -119,7 +119,7 @@ def placed_drawing(recipe: Recipe, row: int, column: int) -> Drawing:
     return laid(block_drawing(recipe), line[column % len(line)])
 
 
-# -- texts --------------------------------------------------------------------------------------------------------------
+# -- texts ------------------------------------------------------------------------------------------------------------
 
 
 def text_of(recipe: Recipe) -> str:
@@ -179,7 +179,7 @@ def _units(recipe: Recipe) -> str:
     return "".join(made) or "  spare: {half-square: [red, cream]}\n"
 
 
-# -- strategies ---------------------------------------------------------------------------------------------------------
+# -- strategies -------------------------------------------------------------------------------------------------------
 
 _fabric = st.sampled_from(FABRICS)
 _pair = st.lists(_fabric, min_size=2, max_size=2, unique=True).map(tuple)

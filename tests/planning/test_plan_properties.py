@@ -11,8 +11,8 @@ from patchwright.core.source import Source
 from patchwright.design.resolve import make_design
 from patchwright.dialect.parse import read_pattern
 from patchwright.planning.build import make_plan
-from patchwright.planning.laying import Effort
 from patchwright.planning.dump import text_dump
+from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
 from patchwright.planning.verify import verify
 from planning.compiling import drawn_areas

@@ -82,7 +82,7 @@ blocks:
     assert [fabrics[placed.ref] for placed in inner.lines[0]] == ["red", "cream", "blue"]
 
 
-# -- one-way prints -----------------------------------------------------------------------------------------------------
+# -- one-way prints ---------------------------------------------------------------------------------------------------
 
 
 def test_a_patch_of_a_one_way_print_in_a_turned_block_is_cut_the_other_way() -> None:
@@ -129,7 +129,7 @@ quilt: {{arrange: [[one]], borders: [{{width: 2 in, fabric: red}}]}}
     assert cuts(plan_of(text), "border-1") == {("red", "5/2", "13/2"): 2, ("red", "21/2", "5/2"): 2}
 
 
-# -- the same again -----------------------------------------------------------------------------------------------------
+# -- the same again ---------------------------------------------------------------------------------------------------
 
 
 def test_the_example_of_the_dialect_compiles() -> None:

@@ -105,10 +105,9 @@ class _Writer:
         columns = self.random.randint(1, 3)
         turned = self.random.random() < 0.6
         turns = _TURNS if turned else ("",)
-        lines = (
-            ", ".join(self.random.choice(names) + self.random.choice(turns) for _ in range(columns)) for _ in range(rows)
-        )
-        return "[" + ", ".join(f"[{line}]" for line in lines) + "]"
+        choose = self.random.choice
+        lines = [[choose(names) + choose(turns) for _ in range(columns)] for _ in range(rows)]
+        return "[" + ", ".join(f"[{', '.join(line)}]" for line in lines) + "]"
 
     def _around(self) -> list[str]:
         made = []

@@ -114,7 +114,7 @@ class _Search:
         """Round the uses in many ways until the bound is met."""
         chance = random.Random(len(uses))
         usual = max(10, min(_ROUNDINGS, 200 // (1 + len(self.problem.parts))))
-        for trial in range(2 * usual):
+        for trial in range(3 * usual):
             # A plan within a step of the bound is worth only the usual number of trials.
             if self.settled() or (trial >= usual and self.step <= self.bounds.step + 1):
                 break

@@ -31,6 +31,12 @@ class LineWays:
     """Which of those that join rows or columns are spun."""
 
 
+def drawn_pressing(plan: Plan, pressing: PressingPlan) -> dict[str, LineWays]:
+    """Everything that drawings ask for: the assemblies by id, and the top of each size as `top-NAME`."""
+    made = {assembly.id: as_assembly_pressing(plan, pressing, assembly.id) for assembly in plan.assemblies}
+    return made | {f"top-{size.name}": as_top_pressing(plan, pressing, at) for at, size in enumerate(plan.sizes)}
+
+
 def as_assembly_pressing(plan: Plan, pressing: PressingPlan, assembly: str, variant: int = 0) -> LineWays:
     """The ways of an assembly's seams; with two variants, of one of them."""
     lines = next(known.lines for known in plan.assemblies if known.id == assembly)

@@ -1,7 +1,7 @@
 """The exact optimum by eliminating one value after another, in whole numbers only.
 
 In: a problem.
-Out: the best values, or None where even `DEEPEST` values tried both ways leave steps that look at too many at once.
+Out: the best values, or None where that is too much work even with the most entangled values tried both ways.
 All levels are decided together, since their scores are packed into one whole number of any size.
 Never: a float, a solver, a value that depends on the order of a set.
 """
@@ -14,10 +14,9 @@ from itertools import product
 
 from patchwright.planning.pressing.problem import Problem
 
-WIDEST = 12
-"""Most other values that one step may look at."""
-DEEPEST = 5
-"""Most values that are tried both ways, each of which doubles the work."""
+MOST_WORK = 1 << 17
+"""Most combinations of values that all steps together may look at; trying a value both ways halves it."""
+LEAST_WORK = 1 << 12
 _IMPOSSIBLE = None
 _Table = dict[tuple[int, ...], int | None]
 
@@ -39,24 +38,24 @@ class _Step:
     best: dict[tuple[int, ...], int]
 
 
-def eliminate(problem: Problem, widest: int = WIDEST, deepest: int = DEEPEST) -> tuple[int, ...] | None:
+def eliminate(problem: Problem, most_work: int = MOST_WORK) -> tuple[int, ...] | None:
     """The best values of a problem that is not too entangled."""
-    return _tried(problem, tuple(_parts(problem)), problem.fixed, widest, deepest)
+    return _tried(problem, tuple(_parts(problem)), problem.fixed, most_work)
 
 
 def _tried(
-    problem: Problem, parts: tuple[_Part, ...], fixed: Mapping[int, int], widest: int, deepest: int
+    problem: Problem, parts: tuple[_Part, ...], fixed: Mapping[int, int], most_work: int
 ) -> tuple[int, ...] | None:
     """Eliminate, or try the most entangled value both ways first."""
     free = [_restricted(part, fixed) for part in parts]
-    order, hub = _order(problem.count, free, fixed, widest)
+    order, hub = _order(problem.count, free, fixed, most_work)
     if hub is None:
         return _solved(problem.count, free, fixed, order)
-    if not deepest:
+    if most_work < LEAST_WORK:
         return None
     best: tuple[int, ...] | None = None
     for value in (1, -1):
-        values = _tried(problem, parts, {**fixed, hub: value}, widest, deepest - 1)
+        values = _tried(problem, parts, {**fixed, hub: value}, most_work // 2)
         if values is None:
             return None
         if problem.is_possible(values) and (best is None or problem.scores(values) > problem.scores(best)):
@@ -77,18 +76,19 @@ def _restricted(part: _Part, fixed: Mapping[int, int]) -> _Part:
 
 
 def _order(
-    count: int, parts: list[_Part], fixed: Mapping[int, int], widest: int
+    count: int, parts: list[_Part], fixed: Mapping[int, int], most_work: int
 ) -> tuple[tuple[int, ...], int | None]:
-    """Free values, the least entangled first; and the most entangled one where a step would be too wide."""
+    """Free values, the least entangled first; and the most entangled one where that is too much work."""
     touching: dict[int, set[int]] = {number: set() for number in range(count) if number not in fixed}
     for part in parts:
         for number in part.numbers:
             touching[number].update(part.numbers)
             touching[number].discard(number)
-    order = []
+    order, work = [], 0
     while touching:
         number = min(touching, key=lambda candidate: (len(touching[candidate]), candidate))
-        if len(touching[number]) > widest:
+        work += 1 << len(touching[number])
+        if work > most_work:
             return (), max(touching, key=lambda candidate: (len(touching[candidate]), -candidate))
         order.append(number)
         others = touching.pop(number)
@@ -151,10 +151,11 @@ def _parts(problem: Problem) -> Iterator[_Part]:
     factors = problem.factors()
     for pull in problem.pulls:
         worth = pull.weight * factors["nest"]
-        yield _Part((pull.first, pull.second), {(a, b): worth * ((a == b) == pull.equal) for a, b in product((1, -1), repeat=2)})
+        table: _Table = {(a, b): worth * ((a == b) == pull.equal) for a, b in product((1, -1), repeat=2)}
+        yield _Part((pull.first, pull.second), table)
     for spin in problem.spins.values():
         numbers = tuple(dict.fromkeys((spin.before, spin.after, spin.first, spin.second)))
-        table: _Table = {}
+        table = {}
         for values in product((1, -1), repeat=len(numbers)):
             chosen = dict(zip(numbers, values, strict=True))
             known = [chosen[number] for number in (spin.before, spin.after, spin.first, spin.second)]

@@ -261,7 +261,7 @@ class _SizeWalk:
         spinnable = line.seam.owner.kind in ("unit", "assembly")
         self.crossings.setdefault(line.seam, set()).add(pair if spinnable else None)
         self._wish("bulk", line.seam, sign(len(line.first.ends) - len(line.second.ends)))
-        if line.seam.owner.kind not in ("top", "border"):
+        if line.seam.owner.kind in ("unit", "assembly") or _is_plain(line):
             for half, wish in enumerate(_darker(line, crossings[0][0] if pair is not None and spinnable else None)):
                 self._wish("darker", line.seam, wish, (half,))
 
@@ -299,6 +299,11 @@ def _darker(line: Line, middle: Measure | None) -> tuple[int, int]:
     parts = ((none, line.length),) * 2 if middle is None else ((none, middle), (middle, line.length))
     before, after = (sign(_shade(line.second.shades, *part) - _shade(line.first.shades, *part)) for part in parts)
     return before, after
+
+
+def _is_plain(line: Line) -> bool:
+    """Whether each side of a line is of one value; only then does the top's maker see which side is darker."""
+    return all(len({value for _, value in edge.shades}) == 1 for edge in (line.first, line.second))
 
 
 def _shade(shades: Shades, start: Measure, finish: Measure) -> Measure:

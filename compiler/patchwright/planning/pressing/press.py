@@ -94,7 +94,7 @@ def _pressed(model: Model, problem: Problem, values: Sequence[int], seam: Seam) 
     if seam in model.fixed:
         return _named(model, seam, halves, "fixed", agreeing)
     serving: list[Reason] = [*agreeing]
-    if _nests_by_it(problem, values, seam):
+    if halves[0] != halves[1] or _nests_by_it(problem, values, seam):
         serving.append("nest")
     reason: Reason = min(serving, key=problem.levels.index, default="rule")
     return _named(model, seam, halves, reason, tuple(other for other in agreeing if other != reason))

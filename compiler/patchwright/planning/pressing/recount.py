@@ -3,8 +3,8 @@
 In: a plan and its pressing plan.
 Out: for every size how many junctions nest, of how many.
 Every seam of a size is laid out as a segment with an arrow at each end that shows where its allowance lies.
-Then, for every seam, all ends of earlier seams of the same sewn thing that lie on it are found by their places; two that
-come from opposite sides at mirror-image angles are a junction, and it nests if their allowances point opposite ways.
+Then, for every seam, all ends of earlier seams of the same sewn thing that lie on it are found by their places.
+Two that come from opposite sides at mirror-image angles are a junction; it nests if their allowances lie opposed.
 Never: anything that the planner of pressing computed but the directions; no code is shared with it.
 """
 
