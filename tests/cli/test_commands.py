@@ -135,7 +135,9 @@ def test_a_huge_file(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert "error[file-too-large]" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("content", [b"", b"\x00\xff" * 99, b"\xef\xbb\xbfdialect: 1\n", b"%PDF-1.7\n", b"[" * 9999, b"\t"])
+@pytest.mark.parametrize(
+    "content", [b"", b"\x00\xff" * 99, b"\xef\xbb\xbfdialect: 1\n", b"%PDF-1.7\n", b"[" * 9999, b"\t"]
+)
 def test_files_that_are_no_patterns(sail: Path, content: bytes, capsys: pytest.CaptureFixture[str]) -> None:
     Path("other.yaml").write_bytes(content)
     assert exit_code("check", "other.yaml") == 1
@@ -161,7 +163,8 @@ def test_the_plan_as_json(sail: Path, capsys: pytest.CaptureFixture[str]) -> Non
     numbers = json.loads(capsys.readouterr().out)
     assert (numbers["format"], numbers["pattern"], numbers["unit"]) == (1, "sail", "in")
     assert numbers["sizes"][0]["finished"] == ["12", "12"]
-    assert {"size", "blocks", "units", "pieces", "fabrics", "binding", "backing", "batting"} <= numbers["sizes"][0].keys()
+    parts = {"size", "blocks", "units", "pieces", "fabrics", "binding", "backing", "batting"}
+    assert parts <= numbers["sizes"][0].keys()
 
 
 def test_the_plan_of_one_size(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -216,7 +219,8 @@ def test_the_schema(more: tuple[str, ...], capsys: pytest.CaptureFixture[str]) -
 
 
 def test_a_new_pattern_is_good_and_never_written_over(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    for name, more in (("tide.yaml", ()), ("metric.yaml", ("--metric",)), ("odd.yaml", ("--title", 'A "quoted" # title'))):
+    odd = ("--title", 'A "quoted" # title')
+    for name, more in (("tide.yaml", ()), ("metric.yaml", ("--metric",)), ("odd.yaml", odd)):
         assert exit_code("new", name, *more) == 0
         assert exit_code("check", name) == 0
     assert exit_code("new", sail) == 2

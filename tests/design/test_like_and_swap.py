@@ -8,6 +8,7 @@ from planning.compiling import cuts, design_of, drawn_areas, plan_of, sample
 
 FABRICS = "fabrics: {red: {}, cream: {}, blue: {}}\n"
 SIZES = "sizes: {only: {}}\n"
+DARK = "  dark: {like: one, swap: {red: blue}}\n"
 
 
 def pattern(blocks: str, arrange: str, units: str = "", fabrics: str = FABRICS) -> str:
@@ -27,14 +28,18 @@ def test_a_swap_reaches_into_units() -> None:
 
 
 def test_a_swap_reaches_into_nested_blocks_and_their_units() -> None:
-    blocks = "  hub: {rows: [[turn, red]]}\n  one: {cell: 2 in, rows: [[hub]]}\n  dark: {like: one, swap: {red: blue}}\n"
+    blocks = f"  hub: {{rows: [[turn, red]]}}\n  one: {{cell: 2 in, rows: [[hub]]}}\n{DARK}"
     text = pattern(blocks, "one, dark")
     assert area(text, "red") == area(text, "blue") == Length(6)
 
 
 def test_a_swap_leaves_what_it_does_not_touch_as_it_is() -> None:
-    blocks = "  hub: {rows: [[cream, turn]]}\n  one: {cell: 2 in, rows: [[hub, blue]]}\n  dark: {like: one, swap: {blue: red}}\n"
-    counts = {item.id: size.count for item in plan_of(pattern(blocks, "one, dark")).assemblies if (size := item.sizes[0])}
+    blocks = (
+        "  hub: {rows: [[cream, turn]]}\n  one: {cell: 2 in, rows: [[hub, blue]]}\n"
+        "  dark: {like: one, swap: {blue: red}}\n"
+    )
+    plan = plan_of(pattern(blocks, "one, dark"))
+    counts = {item.id: size.count for item in plan.assemblies if (size := item.sizes[0])}
     assert counts == {"hub": 2, "one": 1, "dark": 1}
 
 
@@ -44,7 +49,7 @@ def test_two_fabrics_change_places() -> None:
 
 
 def test_a_swapped_unit_that_is_declared_already_is_that_unit() -> None:
-    blocks = "  one: {cell: 2 in, rows: [[turn]]}\n  dark: {like: one, swap: {red: blue}}\n  two: {cell: 2 in, rows: [[deep]]}\n"
+    blocks = f"  one: {{cell: 2 in, rows: [[turn]]}}\n{DARK}  two: {{cell: 2 in, rows: [[deep]]}}\n"
     plan = plan_of(pattern(blocks, "one, dark, two", ", deep: {half-square: [blue, cream]}"))
     assert [unit.id for unit in plan.units] == ["turn", "deep"]
 
@@ -73,7 +78,8 @@ def test_half_squares_in_rows_are_told_apart_whatever_their_fabrics_are_called()
 
 
 def test_a_half_square_in_a_row_may_be_called_like_a_fabric() -> None:
-    text = sample(f"fabrics: {{a: {{}}, b: {{}}, a-b: {{}}}}\nblocks: {{one: {{cell: 2 in, rows: [[a/b, a-b]]}}}}\n{SIZES}")
+    fabrics = "fabrics: {a: {}, b: {}, a-b: {}}\n"
+    text = sample(f"{fabrics}blocks: {{one: {{cell: 2 in, rows: [[a/b, a-b]]}}}}\n{SIZES}")
     assert [str(area(text, name)) for name in ("a", "b", "a-b")] == ["2", "2", "4"]
 
 

@@ -67,7 +67,8 @@ text: {steps: {tern: A note.}}
 """
     found = shown(sample(text))
     assert {(one.code, one.at) for one in found} == {
-        ("unknown-fabric", "creme"), ("unknown-name", "turm"), ("unknown-fabric", "blau"), ("unknown-step-note", "tern"),
+        ("unknown-fabric", "creme"), ("unknown-name", "turm"), ("unknown-fabric", "blau"),
+        ("unknown-step-note", "tern"),
     }
     assert all("did you mean" in one.hints for one in found if one.at != "blau")
 

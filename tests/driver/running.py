@@ -43,7 +43,8 @@ def run(
 ) -> subprocess.CompletedProcess[bytes]:
     """Run the program in its own process, ended after a minute."""
     return subprocess.run(
-        command(*arguments), cwd=folder, env=environment(**(settings or {})), capture_output=True, timeout=60, check=False
+        command(*arguments), cwd=folder, env=environment(**(settings or {})), capture_output=True, timeout=60,
+        check=False,
     )
 
 

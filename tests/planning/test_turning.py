@@ -38,7 +38,10 @@ def made(rows: str, more: str = "") -> list[tuple[str, str, int, int]]:
         ("[[lean, lean@mirror]]", [("lean", "as-drawn", 0, 1), ("lean-reversed", "reversed", 0, 1)]),
         ("[[lean@mirror, lean@mirror@180]]", [("lean-reversed", "reversed", 0, 2)]),
     ],
-    ids=["turned", "mirrored half-squares", "mirrored geese", "mirrored even corners", "turned corner", "reversed", "reversed alone"],
+    ids=[
+        "turned", "mirrored half-squares", "mirrored geese", "mirrored even corners", "turned corner", "reversed",
+        "reversed alone",
+    ],
 )
 def test_what_is_the_same_to_make(rows: str, units: list[tuple[str, str, int, int]]) -> None:
     assert made(rows) == units

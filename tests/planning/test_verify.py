@@ -118,7 +118,8 @@ CASES: dict[str, tuple[tuple[Step, ...], Callable[[Any], Any], str]] = {
     "a block moved": ((*SMALL, "items", is_part("block"), "x"), longer("1"), "a gap or an overlap"),
     "a sash too short": ((*SMALL, "items", is_part("sashing"), "height"), longer("-1/2"), "a gap or an overlap"),
     "a part lost": (
-        (*SMALL, "items"), lambda items: [item for item in items if item.part != "border-2"], "not reach from edge to edge"
+        (*SMALL, "items"), lambda items: [item for item in items if item.part != "border-2"],
+        "not reach from edge to edge",
     ),
     "a side lost": ((*SMALL, "items"), lambda items: items[:-3] + items[-2:], "the right edge"),
     "the top is said to be higher": ((*SMALL, "finished", 1), longer("1"), "the unfinished top is not"),
@@ -192,7 +193,8 @@ CASES: dict[str, tuple[tuple[Step, ...], Callable[[Any], Any], str]] = {
     "fewer sheets used than cut": (("packs", 0, "sizes", 0, "used"), more(-1), "do not add up to those used"),
     "no pack bought": (("packs", 0, "sizes", 0, "packs"), lambda packs: 0, "and 0 packs bought"),
     "a piece outside its precut": (
-        (*RED, "precuts", "sheets", 0, "places", 0), lambda place: (place[0], Length(9), *place[2:]), "outside its precut"
+        (*RED, "precuts", "sheets", 0, "places", 0), lambda place: (place[0], Length(9), *place[2:]),
+        "outside its precut",
     ),
     "pieces that overlap": (
         (*RED, "precuts", "sheets", 0, "places"), lambda places: (places[0], *places[:-1]), "overlap on a precut"

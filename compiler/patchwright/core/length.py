@@ -10,15 +10,17 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import total_ordering
-from math import isqrt
+from math import gcd, isqrt
 from typing import Self
 
 Rational = int | Fraction
+_Term = tuple[int, int, int]
+"""A square-free radicand, and the numerator and denominator of its factor; plain integers, since most of the time that
+a plan takes goes into sums of lengths."""
 
 _TERM = re.compile(r"(?P<sign>[+-]?)(?P<number>\d+(?:/\d+)?)?(?:√(?P<root>\d+))?")
 
 
-@total_ordering
 class Length:
     """An exact number of the pattern's unit, such as 5/2 or 60√2.
 
@@ -27,11 +29,12 @@ class Length:
     """
 
     __slots__ = ("_terms",)
-    _terms: tuple[tuple[int, Fraction], ...]
+    _terms: tuple[_Term, ...]
+    """Terms in lowest form without zeros, roots ascending."""
 
     def __init__(self, value: Rational | str = 0) -> None:
-        number = Fraction(value)
-        self._terms = ((1, number),) if number else ()
+        number = value if isinstance(value, int) else Fraction(value)
+        self._terms = ((1, number.numerator, number.denominator),) if number else ()
 
     @classmethod
     def root(cls, radicand: int, factor: Rational = 1) -> Length:
@@ -39,7 +42,8 @@ class Length:
         if radicand < 1:
             raise ValueError(f"a root needs a positive whole number, not {radicand}")
         square, free = _split_square(radicand)
-        return cls._of({free: Fraction(factor) * square})
+        number = Fraction(factor) * square
+        return _length(((free, number.numerator, number.denominator),) if number else ())
 
     @classmethod
     def parse(cls, text: str) -> Length:
@@ -58,20 +62,15 @@ class Length:
             raise ValueError("an exact length cannot be empty")
         return total
 
-    @classmethod
-    def _of(cls, terms: dict[int, Fraction]) -> Length:
-        made = cls.__new__(cls)
-        made._terms = tuple(sorted((root, factor) for root, factor in terms.items() if factor))
-        return made
-
     @property
     def terms(self) -> tuple[tuple[int, Fraction], ...]:
         """The (square-free radicand, factor) pairs, radicands ascending."""
-        return self._terms
+        return tuple((root, Fraction(top, bottom)) for root, top, bottom in self._terms)
 
     @property
     def is_rational(self) -> bool:
-        return not self._terms or (len(self._terms) == 1 and self._terms[0][0] == 1)
+        terms = self._terms
+        return not terms or (len(terms) == 1 and terms[0][0] == 1)
 
     def rational(self) -> Fraction:
         """Return the value as a fraction; raise ValueError where a root remains."""
@@ -79,17 +78,27 @@ class Length:
             return Fraction(0)
         if not self.is_rational:
             raise ValueError(f"{self} is not a rational number")
-        return self._terms[0][1]
+        return Fraction(self._terms[0][1], self._terms[0][2])
 
     def __add__(self, other: Length) -> Length:
         if not isinstance(other, Length):
             return NotImplemented
-        if self.is_rational and other.is_rational:
-            return Length(self.rational() + other.rational())
-        terms = dict(self._terms)
-        for root, factor in other._terms:
-            terms[root] = terms.get(root, Fraction(0)) + factor
-        return self._of(terms)
+        mine, theirs = self._terms, other._terms
+        if not mine:
+            return other
+        if not theirs:
+            return self
+        if len(mine) == 1 and len(theirs) == 1 and mine[0][0] == theirs[0][0]:
+            return _length(_added(mine[0], theirs[0]))
+        terms = {term[0]: term for term in mine}
+        for term in theirs:
+            known = terms.get(term[0])
+            total = (term,) if known is None else _added(known, term)
+            if total:
+                terms[term[0]] = total[0]
+            else:
+                del terms[term[0]]
+        return _length(tuple(sorted(terms.values())))
 
     def __sub__(self, other: Length) -> Length:
         if not isinstance(other, Length):
@@ -97,22 +106,24 @@ class Length:
         return self + -other
 
     def __neg__(self) -> Length:
-        return self._of({root: -factor for root, factor in self._terms})
+        return _length(tuple((root, -top, bottom) for root, top, bottom in self._terms))
 
     def __abs__(self) -> Length:
         return -self if self.sign() < 0 else self
 
     def __mul__(self, other: Length | Rational) -> Length:
         if isinstance(other, int | Fraction):
-            return self._of({root: factor * other for root, factor in self._terms})
+            if not other:
+                return ZERO
+            return _length(tuple(_times(term, other.numerator, other.denominator) for term in self._terms))
         if not isinstance(other, Length):
             return NotImplemented
-        terms: dict[int, Fraction] = {}
-        for root, factor in self._terms:
-            for other_root, other_factor in other._terms:
+        total = ZERO
+        for root, top, bottom in self._terms:
+            for other_root, other_top, other_bottom in other._terms:
                 square, free = _split_square(root * other_root)
-                terms[free] = terms.get(free, Fraction(0)) + factor * other_factor * square
-        return self._of(terms)
+                total += _length((_times((free, top, bottom), other_top * square, other_bottom),))
+        return total
 
     __rmul__ = __mul__
 
@@ -126,7 +137,7 @@ class Length:
             raise ZeroDivisionError("division by a zero length")
         if len(other._terms) > 1:
             raise ValueError(f"division by the sum {other} is not supported")
-        root, factor = other._terms[0]
+        root, factor = other.terms[0]
         return self * Length.root(root) / (factor * root)
 
     def sign(self) -> int:
@@ -147,7 +158,7 @@ class Length:
     def _bracket(self, precision: int) -> tuple[Fraction, Fraction]:
         """Rational bounds of the value, closer as `precision` (bits) grows."""
         low = high = Fraction(0)
-        for root, factor in self._terms:
+        for root, factor in self.terms:
             if root == 1:
                 low += factor
                 high += factor
@@ -167,15 +178,28 @@ class Length:
     def __lt__(self, other: Length) -> bool:
         if not isinstance(other, Length):
             return NotImplemented
-        if self.is_rational and other.is_rational:
-            return self.rational() < other.rational()
-        return (self - other).sign() < 0
+        return _compared(self, other) < 0
+
+    def __le__(self, other: Length) -> bool:
+        if not isinstance(other, Length):
+            return NotImplemented
+        return _compared(self, other) <= 0
+
+    def __gt__(self, other: Length) -> bool:
+        if not isinstance(other, Length):
+            return NotImplemented
+        return _compared(self, other) > 0
+
+    def __ge__(self, other: Length) -> bool:
+        if not isinstance(other, Length):
+            return NotImplemented
+        return _compared(self, other) >= 0
 
     def __bool__(self) -> bool:
         return bool(self._terms)
 
     def __float__(self) -> float:
-        return sum(float(factor) * root**0.5 for root, factor in self._terms) if self._terms else 0.0
+        return sum((top / bottom * root**0.5 for root, top, bottom in self._terms), 0.0)
 
     def floor(self) -> int:
         """Return the greatest whole number that is not larger."""
@@ -211,7 +235,7 @@ class Length:
         if not self._terms:
             return "0"
         text = ""
-        for root, factor in self._terms:
+        for root, factor in self.terms:
             sign = "-" if factor < 0 else "+" if text else ""
             size = "" if root > 1 and abs(factor) == 1 else str(abs(factor))
             text += sign + size + (f"√{root}" if root > 1 else "")
@@ -307,6 +331,47 @@ class Cut(_Kind):
     def unfinished(self) -> Unfinished:
         """A plain cut patch is, unsewn, its own unfinished size."""
         return Unfinished(self.length)
+
+
+def _length(terms: tuple[_Term, ...]) -> Length:
+    """A length of terms that are already in lowest form."""
+    made = Length.__new__(Length)
+    made._terms = terms
+    return made
+
+
+def _added(one: _Term, other: _Term) -> tuple[_Term, ...]:
+    """The sum of two terms of one root, nothing where it is zero."""
+    root, top, bottom = one
+    _, other_top, other_bottom = other
+    if bottom == other_bottom:
+        total, below = top + other_top, bottom
+    else:
+        total, below = top * other_bottom + other_top * bottom, bottom * other_bottom
+    if not total:
+        return ()
+    common = gcd(total, below)
+    return ((root, total // common, below // common),)
+
+
+def _times(term: _Term, top: int, bottom: int) -> _Term:
+    """A term times a fraction that is not zero."""
+    root, own_top, own_bottom = term
+    total, below = own_top * top, own_bottom * bottom
+    common = gcd(total, below)
+    return (root, total // common, below // common)
+
+
+def _compared(one: Length, other: Length) -> int:
+    """Negative, zero or positive as one is less than, equal to or more than the other."""
+    mine, theirs = one._terms, other._terms
+    if mine == theirs:
+        return 0
+    if one.is_rational and other.is_rational:
+        _, top, bottom = mine[0] if mine else (1, 0, 1)
+        _, other_top, other_bottom = theirs[0] if theirs else (1, 0, 1)
+        return top * other_bottom - other_top * bottom
+    return (one - other).sign()
 
 
 def _split_square(number: int) -> tuple[int, int]:

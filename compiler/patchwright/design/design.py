@@ -154,15 +154,46 @@ class Sashing:
 
 
 @dataclass(frozen=True, slots=True)
+class Pieced:
+    """What a pieced border repeats along each side, and the least width of the coping that makes it fit."""
+
+    repeat: tuple[Placement, ...]
+    corner: Placement
+    mirrored: bool
+    """Whether the second half of each side mirrors the first."""
+    least_coping: Length | None
+    """Finished; None where there is no coping."""
+
+
+@dataclass(frozen=True, slots=True)
 class Border:
     """One border, from the inside out; width finished."""
 
     width: Length
+    """0 for coping and for pieced borders of blocks, whose width follows from what they must fit."""
     fabric: str
+    """Nothing for a pieced border."""
     cut: Literal["auto", "crosswise", "lengthwise"]
     corner: str
     """Fabric or block of its four corners, or nothing where it is butted."""
-    corner_kind: Literal["none", "fabric", "block"]
+    corner_kind: Literal["none", "fabric", "block", "mitered"]
+    kind: Literal["plain", "coping", "pieced"] = "plain"
+    """Coping stands as a border of its own before the pieced border that it serves."""
+    pieced: Pieced | None = None
+    """Of a pieced border, and of its coping."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class OnPoint:
+    """A setting on point: what lies between the blocks and along the edges."""
+
+    between: tuple[tuple[Placement, ...], ...]
+    """`down` - 1 rows of `across` - 1 placements, each between four blocks."""
+    fabric: str
+    """Fabric of the setting triangles."""
+    float: Length
+    """Finished distance from the points of the blocks to the edge; 0 for an exact setting."""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -200,6 +231,8 @@ class Size:
     backing: Backing | None
     infant: bool
     """Whether its name says that it is for a crib or a baby."""
+    on_point: OnPoint | None = None
+    """None for a straight setting; on point, `grid` holds the blocks whose points lie along the edges."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -10,19 +10,20 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from patchwright.core.diagnostics import Findings, Note
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span, span_of
-from patchwright.design.design import Backing, Binding, Block, Border, Fabric, Placement, Sashing, Size
+from patchwright.design.borders import Borders
+from patchwright.design.design import Backing, Binding, Block, Border, Fabric, OnPoint, Placement, Sashing, Size
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
+from patchwright.design.on_point import Grid, OnPointSettings, is_on_point
+from patchwright.design.on_point import first as _first
 from patchwright.design.rules import Rules
 from patchwright.dialect.declared import (
     BlockDeclaration,
     BlockSizeDeclaration,
-    BorderDeclaration,
     Declaration,
     QuiltDeclaration,
     SizeDeclaration,
@@ -52,21 +53,29 @@ class Sizes:
 
     def _size(self, name: str, declared: SizeDeclaration, quilt: QuiltDeclaration) -> Size | None:
         layers = (declared, quilt)
-        grid = self._grid(name, layers)
+        grids = self._grid(name, layers)
         cells = self._cells(declared)
-        sashing, borders = self._sashing(layers), self._borders(layers)
+        on_point = OnPointSettings(self.names, self.rules, self.findings).resolve(layers, grids[1] if grids else ())
+        sashing = self._sashing(layers)
+        borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
         binding, backing = self._binding(layers), self._backing(layers)
-        if grid is None:
+        if grids is None:
             return None
-        self._warn_of_idle_cells(name, declared, grid, layers)
+        grid = grids[0]
+        self._warn_of_idle_cells(name, declared, grid, borders, on_point)
         label = declared.name.text.strip() if declared.name is not None else name.replace("-", " ").capitalize()
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
             sashing=sashing, borders=borders, binding=binding, backing=backing,
-            infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, span=declared.span,
+            infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, on_point=on_point,
+            span=declared.span,
         )
 
-    def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> tuple[tuple[Placement, ...], ...] | None:
+    def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> tuple[Grid, Grid] | None:
+        """The blocks by rows and, on point, what the arrangement puts between them.
+
+        On point and without `alternate`, the rows of `arrange` are in turn those of the blocks and those between.
+        """
         arrange: list[list[ItemText]] | None = _first(layers, "arrange")
         if not arrange or not all(arrange):
             where = layers[0].span if arrange is None else layers[0].key_span("arrange")
@@ -81,24 +90,30 @@ class Sizes:
         placed = [[placement for placement in row if placement is not None] for row in rows]
         if not self._same_lengths(placed, arrange):
             return None
+        step = 2 if is_on_point(layers) and _first(layers, "alternate") is None else 1
         across = self._count(layers, "across", len(placed[0]))
-        down = self._count(layers, "down", len(placed))
-        if across * down > MOST_PLACEMENTS or across > MOST_ACROSS or down > MOST_ACROSS:
-            self.findings.error(
-                "pattern-too-large", f"the size `{name}` has {across} by {down} blocks", layers[0].span,
-                f"at most {MOST_ACROSS} a side and {MOST_PLACEMENTS} in all; nest blocks in larger ones",
-            )
+        down = self._count(layers, "down", (len(placed) + step - 1) // step)
+        between = is_on_point(layers)
+        if not self._fits_bounds(name, layers[0].span, across, down, between):
             return None
-        if len(placed) > down or len(placed[0]) > across:
+        if len(placed) > down * step or len(placed[0]) > across:
             self.findings.warning(
                 "arrange-too-large",
                 f"the arrangement is {len(placed[0])} by {len(placed)} blocks, but `{name}` has {across} by {down}",
                 layers[0].span, "the part that does not fit is left out",
             )
-        return tuple(
-            tuple(placed[row % len(placed)][column % len(placed[0])] for column in range(across))
-            for row in range(down)
+        blocks = _repeated(placed, across, down, 0, step)
+        return blocks, _repeated(placed, across - 1, down - 1, step - 1, step) if between else ()
+
+    def _fits_bounds(self, name: str, span: Span, across: int, down: int, between: bool) -> bool:
+        blocks = across * down + ((across - 1) * (down - 1) if between else 0)
+        if blocks <= MOST_PLACEMENTS and max(across, down) <= MOST_ACROSS:
+            return True
+        self.findings.error(
+            "pattern-too-large", f"the size `{name}` has {across} by {down} blocks", span,
+            f"at most {MOST_ACROSS} a side and {MOST_PLACEMENTS} in all; nest blocks in larger ones",
         )
+        return False
 
     def _count(self, layers: tuple[QuiltDeclaration, ...], key: str, default: int) -> int:
         written = _first(layers, key)
@@ -152,13 +167,14 @@ class Sizes:
         return tuple(made)
 
     def _warn_of_idle_cells(
-        self, name: str, declared: SizeDeclaration, grid: tuple[tuple[Placement, ...], ...],
-        layers: tuple[QuiltDeclaration, ...],
+        self, name: str, declared: SizeDeclaration, grid: Grid, borders: tuple[Border, ...], on_point: OnPoint | None
     ) -> None:
         """Warn of a cell given for a block that stands in this size only inside others, whose cells it takes."""
-        placed = {placement.ref for row in grid for placement in row}
-        borders: list[BorderDeclaration] = _first(layers, "borders") or []
-        placed |= {border.corners.text for border in borders if border.corners is not None}
+        between = on_point.between if on_point is not None else ()
+        placed = {placement.ref for row in (*grid, *between) for placement in row}
+        placed |= {border.corner for border in borders}
+        pieced = [border.pieced for border in borders if border.pieced is not None]
+        placed |= {placement.ref for one in pieced for placement in (*one.repeat, one.corner)}
         placed |= {like.like.text for block, like in self.declared_blocks.items() if block in placed and like.like}
         for block in declared.blocks:
             if str(block) in self.declared_blocks and str(block) not in placed:
@@ -239,37 +255,6 @@ class Sizes:
             frame.on if frame is not None else False, parts[0].span,
         )
 
-    def _borders(self, layers: tuple[QuiltDeclaration, ...]) -> tuple[Border, ...]:
-        declared: list[BorderDeclaration] = _first(layers, "borders") or []
-        made = [self._border(border) for border in declared]
-        return tuple(border for border in made if border is not None)
-
-    def _border(self, declared: BorderDeclaration) -> Border | None:
-        width = native_length(declared.width, self.rules.system, self.findings)
-        if width <= ZERO:
-            self.findings.error(
-                "border-width-zero", f"a border `{declared.width.text}` wide has no width", declared.width.span,
-                "give a width above zero, or take the border out",
-            )
-        found = self.names.find(declared.fabric.text, declared.fabric.span, "fabric")
-        corner, kind = "", None
-        if declared.corners is not None and declared.corners.text == "mitered":
-            self.findings.error(
-                "unknown-corners", "mitered corners are not known here", declared.corners.span,
-                "write `butted`, or the name of a fabric or block for corner squares",
-            )
-        elif declared.corners is not None and declared.corners.text != "butted":
-            corner = declared.corners.text
-            kind = self.names.find(corner, declared.corners.span, "fabric", "block")
-            if kind is None:
-                return None
-        if found is None or width <= ZERO:
-            return None
-        return Border(
-            width, declared.fabric.text, declared.cut or "auto", corner,
-            "block" if kind == "block" else "fabric" if kind == "fabric" else "none", declared.span,
-        )
-
     def _binding(self, layers: tuple[QuiltDeclaration, ...]) -> Binding | None:
         parts = _declarations(layers, "binding")
         if not parts:
@@ -305,13 +290,12 @@ class Sizes:
         return Backing(fabric.text if fabric is not None else "", usable, direction or "none", parts[0].span)
 
 
-def _first(layers: tuple[Any, ...], key: str) -> Any:
-    """The first layer's value of a key that was written; lists replace, so there is nothing to merge."""
-    for layer in layers:
-        value = getattr(layer, key)
-        if value is not None:
-            return value
-    return None
+def _repeated(placed: list[list[Placement]], across: int, down: int, start: int, step: int) -> Grid:
+    """So many rows of placements: every `step`-th row of the arrangement from row `start`, over and over."""
+    return tuple(
+        tuple(placed[(start + row * step) % len(placed)][column % len(placed[0])] for column in range(across))
+        for row in range(down)
+    )
 
 
 def _declarations(layers: tuple[QuiltDeclaration, ...], key: str) -> tuple[Declaration, ...]:

@@ -19,8 +19,8 @@ from patchwright.diagrams.picture import Picture, bare, corners
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
 from patchwright.planning.plan import PlannedBacking
 
-_LARGEST = 3.2
-"""The longer side of the backing on the page, in inches."""
+_LARGEST, _SHARED = 2.7, 1.75
+"""The longer side of the backing on the page, in inches; smaller where several sizes stand side by side."""
 
 
 def backing_scene(board: Board, index: int) -> Scene | None:
@@ -36,7 +36,7 @@ def backing_scene(board: Board, index: int) -> Scene | None:
         items = [*_panels(board, backing, scale), *_quilt(board, index, scale)]
         return with_extent(bare(width * scale, height * scale, items), texts[0], texts[1], board)
 
-    picture = fitted(board, draw, _LARGEST / max(width, height))
+    picture = fitted(board, draw, (_LARGEST if board.one_size else _SHARED) / max(width, height))
     title = board.say("backing.title", size=size.label)
     return board.scene(f"backing-{size.name}", picture, title, _description(board, index, backing))
 

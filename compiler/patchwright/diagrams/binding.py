@@ -18,7 +18,7 @@ from patchwright.diagrams.phrases import by_size, distinct, each, spoken
 from patchwright.diagrams.picture import Picture, bare, corners, moved_items, padded
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, LineStyle, Scene
 
-_STRIP = 0.62
+_STRIP = 0.4
 """Width of a strip on the page, in inches."""
 
 

@@ -38,6 +38,10 @@ class LabelSizes(Protocol):
     def text_height(self, size: TypeSize = "normal", bold: bool = False) -> float: ...
 
 
+_QUILT_SHARE = 0.72
+"""The part of a page's height that the drawing of one quilt takes, so that a table or the steps stand with it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Room:
     """The largest drawing that a page takes, in inches; the default fits Letter and A4."""
@@ -85,6 +89,13 @@ class Board:
     @property
     def one_size(self) -> bool:
         return len(self.shown) == 1
+
+    @property
+    def quilt_room(self) -> Room:
+        """Room for a drawing of the whole quilt: with several sizes two stand side by side, else words share its page."""
+        if self.one_size:
+            return Room(self.room.width, self.room.height * _QUILT_SHARE, self.room.cover_height)
+        return Room((self.room.width - 3 * self.em) / 2, self.room.height / 2 - 3 * self.em, self.room.cover_height)
 
     def size(self, index: int) -> PlannedSize:
         return self.plan.sizes[index]

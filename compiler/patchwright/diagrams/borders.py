@@ -16,14 +16,14 @@ from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import scaled
 from patchwright.diagrams.dimensions import with_height, with_width
 from patchwright.diagrams.fitting import fitted
-from patchwright.diagrams.phrases import dimension, fabric_names, spoken, spoken_extent
+from patchwright.diagrams.phrases import dimension, fabric_names, listed, spoken, spoken_extent
 from patchwright.diagrams.picture import Body, Picture, bare, corners, moved_items, padded
 from patchwright.diagrams.scene import Area, Item, Label, Line, Scene
-from patchwright.planning.plan import TopItem
+from patchwright.planning.plan import PlannedBorder, PlannedSize, TopItem
 
-_WIDEST = 2.55
+_WIDEST = 1.9
 """The width of the quilt in each of the two views, in inches on the page."""
-_HIGHEST = 3.4
+_HIGHEST = 2.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +36,11 @@ class _Frame:
     bottom: float
 
 
+def border_way(border: PlannedBorder, number: int) -> tuple[object, ...]:
+    """What makes two sizes sew a border alike, so that one drawing serves both."""
+    return number, border.fabric, border.side_piece, border.end_piece, border.corner_kind, border.corner
+
+
 def border_scene(board: Board, index: int, number: int) -> Scene:
     """Border `number`, counted from 1 at the center."""
     size = board.size(index)
@@ -46,8 +51,22 @@ def border_scene(board: Board, index: int, number: int) -> Scene:
         return in_sequence(board, [_view(board, index, number, scale, ends) for ends in (False, True)])
 
     picture = fitted(board, draw, scale)
-    title = board.say("border.title", number=number, size=size.label)
-    return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, index, number))
+    served = _served(board, index, number)
+    title = board.say("border.title", number=number, size=listed(board, [board.size(one).label for one in served]))
+    return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, served, number))
+
+
+def _served(board: Board, index: int, number: int) -> tuple[int, ...]:
+    """The size and those after it that sew the border alike; sizes without it in between are passed over."""
+    way = border_way(board.size(index).borders[number - 1], number)
+    served = []
+    for other in board.shown[board.shown.index(index) :]:
+        borders = board.size(other).borders
+        if len(borders) >= number:
+            if border_way(borders[number - 1], number) != way:
+                break
+            served.append(other)
+    return tuple(served)
 
 
 def _view(board: Board, index: int, number: int, scale: float, ends: bool) -> Picture:
@@ -85,7 +104,8 @@ def _view(board: Board, index: int, number: int, scale: float, ends: bool) -> Pi
         picture = replace(picture, body=strip)
     piece = border.end_piece if ends else border.side_piece
     picture = _numbers(board, picture, numbered, piece, ends)
-    length = dimension(board, "cut", [_cut_length(board, index, piece)])
+    served = _served(board, index, number)
+    length = dimension(board, "cut", [_cut_length(board, one, piece) for one in served])
     return with_width(picture, length, board) if ends else with_height(picture, length, board)
 
 
@@ -168,21 +188,29 @@ def _cut_length(board: Board, index: int, piece: str) -> Length | None:
     return max(size.width.length, size.height.length) if size else None
 
 
-def _description(board: Board, index: int, number: int) -> str:
-    size = board.size(index)
-    border = size.borders[number - 1]
-    sides, ends = (_cut_length(board, index, piece) for piece in (border.side_piece, border.end_piece))
-    words = [
-        board.say(
-            "border.about",
-            number=number,
-            width=spoken(board, border.width.length),
-            fabric=fabric_names(board, [board.book.fabric_letter(border.fabric)]),
-        )
-    ]
-    if sides and ends:
-        words.append(board.say("border.sides", piece=border.side_piece, length=spoken(board, sides)))
-        words.append(board.say("border.ends", piece=border.end_piece, length=spoken(board, ends)))
-    after = border.after[0].length, border.after[1].length
-    words.append(board.say("border.measures", extent=spoken_extent(board, after)))
+def _description(board: Board, served: Sequence[int], number: int) -> str:
+    """The border's width, both lengths and the quilt with it, by size where the sizes differ."""
+    sizes = [board.size(index) for index in served]
+    borders = [size.borders[number - 1] for size in sizes]
+    first = borders[0]
+    fabric = fabric_names(board, [board.book.fabric_letter(first.fabric)])
+    width = _by_size(board, sizes, [spoken(board, border.width.length) for border in borders])
+    words = [board.say("border.about", number=number, width=width, fabric=fabric)]
+    for key, piece in (("border.sides", first.side_piece), ("border.ends", first.end_piece)):
+        lengths = [_cut_length(board, index, piece) for index in served]
+        said = [spoken(board, length) for length in lengths if length is not None]
+        if len(said) == len(served):
+            words.append(board.say(key, piece=piece, length=_by_size(board, sizes, said)))
+    afters = [spoken_extent(board, (border.after[0].length, border.after[1].length)) for border in borders]
+    words.append(board.say("border.measures", extent=_by_size(board, sizes, afters)))
     return " ".join(words)
+
+
+def _by_size(board: Board, sizes: Sequence[PlannedSize], texts: Sequence[str]) -> str:
+    """One text where all agree, else each with the names of its sizes."""
+    labels: dict[str, list[str]] = {}
+    for size, text in zip(sizes, texts, strict=True):
+        labels.setdefault(text, []).append(size.label)
+    if len(labels) == 1:
+        return texts[0]
+    return listed(board, [board.say("by-size", value=text, sizes=listed(board, own)) for text, own in labels.items()])

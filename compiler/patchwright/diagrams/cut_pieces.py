@@ -21,9 +21,9 @@ Box = tuple[float, float, float, float]
 
 
 def cut_piece(
-    board: Board, part: Yield, fabric: str, box: Box, obstacles: Obstacles = CLEAR
+    board: Board, part: Yield, fabric: str, box: Box, obstacles: Obstacles = CLEAR, named: bool = True
 ) -> Iterator[Item]:
-    """A piece with its name, clear of the obstacles."""
+    """A piece, with its name clear of the obstacles unless it is named elsewhere."""
     x, y, wide, high = box
     outline = corners(x, y, x + wide, y + high)
     yield Area(parted(board, outline), "fabric", fabric)
@@ -31,6 +31,8 @@ def cut_piece(
     diagonals = [(outline[3], outline[1]), (outline[0], outline[2])][: {"none": 0, "once": 1, "twice": 2}[then]]
     for ends in diagonals:
         yield Line(ends, "cut")
+    if not named:
+        return
     over = Obstacles((*obstacles.lines, *diagonals), obstacles.covers)
     label = letter(outline, (part.piece, fabric), board.type, ("normal", "small"), over)
     if label is not None:

@@ -8,19 +8,20 @@ Never: a layout made here; the plan's strips are drawn as they are.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from patchwright.core.length import Length
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cut_pieces import cut_words
-from patchwright.diagrams.dimensions import with_height
 from patchwright.diagrams.phrases import listed, printed, spoken
-from patchwright.diagrams.picture import Body, Picture, above, padded
+from patchwright.diagrams.picture import Body, Picture, above, bare, moved_items, padded
 from patchwright.diagrams.scene import Item, Label, Line, Scene
 from patchwright.diagrams.strips import StripCutter
 from patchwright.planning.plan import PlannedFabric, Strip
 
-_TALL = 4.0
+_TALL = 3.2
 """A strip higher than this on the page, in inches, is drawn smaller."""
+_THIN = 1.15
+"""Strips stand in two columns where even the lowest is so many times as high as its small labels."""
 
 
 def cutting_scenes(board: Board, fabric: PlannedFabric, index: int) -> Iterator[Scene]:
@@ -28,95 +29,138 @@ def cutting_scenes(board: Board, fabric: PlannedFabric, index: int) -> Iterator[
     size = fabric.sizes[index]
     if size is None:
         return
-    scale = _scale(board, fabric)
+    columns = 2 if _is_legible(board, fabric, size.strips, _scale(board, fabric, 2)) else 1
+    scale = _scale(board, fabric, columns)
     usual = [strip for strip in size.strips if float(strip.height) * scale <= _TALL]
-    pages = list(_pages(board, fabric, index, usual, scale))
-    pages.extend(([strip], _tall_scale(board, fabric, strip)) for strip in size.strips if strip not in usual)
-    for number, (strips, page_scale) in enumerate(pages, 1):
-        yield _page(board, fabric, index, number, strips, page_scale)
+    sheet = _Sheet(StripCutter(board, fabric, index, scale), columns)
+    pages = list(sheet.pages(usual))
+    for strip in size.strips:
+        if strip not in usual:
+            smaller = StripCutter(board, fabric, index, _TALL / float(strip.height))
+            pages.append((_Sheet(smaller, 1), [strip]))
+    for number, (own, strips) in enumerate(pages, 1):
+        yield _scene(own, number, strips)
 
 
-def _pages(
-    board: Board, fabric: PlannedFabric, index: int, strips: Sequence[Strip], scale: float
-) -> Iterator[tuple[list[Strip], float]]:
-    """As many strips as fit a page each time."""
-    cutter = StripCutter(board, fabric, index, scale)
-    room = board.room.height - _header(board, cutter.width, scale).height - 2 * board.bleed
-    page: list[Strip] = []
-    used = 0.0
-    for strip in strips:
-        height = _strip(cutter, strip).height + _gap(board)
-        if page and used + height > room:
-            yield page, scale
-            page, used = [], 0.0
-        page.append(strip)
-        used += height
-    if page:
-        yield page, scale
+def _is_legible(board: Board, fabric: PlannedFabric, strips: Sequence[Strip], scale: float) -> bool:
+    """Whether strips at a scale are high enough for the names of their pieces."""
+    least = _THIN * board.type.text_height("small")
+    return all(float(strip.height) * scale >= least for strip in strips)
 
 
-def _page(
-    board: Board, fabric: PlannedFabric, index: int, number: int, strips: Sequence[Strip], scale: float
-) -> Scene:
-    cutter = StripCutter(board, fabric, index, scale)
-    picture = above([_header(board, cutter.width, scale), *(_strip(cutter, strip) for strip in strips)], _gap(board))
-    size = board.size(index)
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """Strips of one fabric at one scale, in columns."""
+
+    cutter: StripCutter
+    columns: int
+
+    @property
+    def board(self) -> Board:
+        return self.cutter.board
+
+    def pages(self, strips: Sequence[Strip]) -> Iterator[tuple[_Sheet, list[Strip]]]:
+        """As many strips as fit the columns of a page each time."""
+        board = self.board
+        room = (board.room.height - self._header().height - 2 * board.bleed) * self.columns - 0.5 * (self.columns - 1)
+        page: list[Strip] = []
+        used = 0.0
+        for strip in strips:
+            height = self._strip(strip).height + _gap(board)
+            if page and used + height > room:
+                yield self, page
+                page, used = [], 0.0
+            page.append(strip)
+            used += height
+        if page:
+            yield self, page
+
+    def picture(self, strips: Sequence[Strip]) -> Picture:
+        """The columns, each under a line of the width of fabric, as even in height as whole strips allow."""
+        drawn = [self._strip(strip) for strip in strips]
+        split = _even_split([picture.height for picture in drawn]) if self.columns == 2 else len(drawn)
+        parts = [part for part in (drawn[:split], drawn[split:]) if part]
+        columns = [above([self._header(), *part], _gap(self.board)) for part in parts]
+        items: list[Item] = []
+        x = 0.0
+        for column in columns:
+            items.extend(moved_items(column.items, x, 0))
+            x += column.width + _between(self.board)
+        return bare(x - _between(self.board), max(column.height for column in columns), items)
+
+    def _header(self) -> Picture:
+        """The width of fabric from selvage to selvage."""
+        board, left = self.board, _left(self.board)
+        right, y = left + float(self.cutter.width) * self.cutter.scale, 2.4 * board.em
+        tick = board.em * 0.4
+        items: list[Item] = [
+            *self._header_words(left, right),
+            Line(((left, y), (right, y)), "dimension", "both"),
+            Line(((left, y - tick), (left, y + tick)), "dimension"),
+            Line(((right, y - tick), (right, y + tick)), "dimension"),
+        ]
+        return Picture(right + board.em, y + tick, tuple(items), Body(left, 0, right - left, y))
+
+    def _header_words(self, left: float, right: float) -> Iterator[Item]:
+        """The width, and the selvages where there is room beside it."""
+        board = self.board
+        text, selvage = board.say("cutting.width", width=printed(board, self.cutter.width)), board.say("cutting.selvage")
+        yield Label(((left + right) / 2, board.em), text, "small")
+        taken = board.type.text_width(text, "small") + 2 * board.type.text_width(selvage, "small") + 3 * board.em
+        if taken < right - left:
+            yield Label((left, board.em), selvage, "small", "start")
+            yield Label((right, board.em), selvage, "small", "end")
+
+    def _strip(self, strip: Strip) -> Picture:
+        """How many such strips and how high, and the strip with the numbers of its cuts."""
+        board, left = self.board, _left(self.board)
+        picture = padded(self.cutter.strip(strip), left=left, right=board.em)
+        middle, apart = picture.body.center[1], 0.85 * board.em
+        height = board.say("dimension.plain", length=printed(board, strip.height))
+        labels = [
+            Label((0, middle - apart), board.say("cutting.times", count=strip.count), "normal", "start", bold=True),
+            Label((0, middle + apart), height, "small", "start"),
+            Label((left - board.em * 0.9, picture.body.y - board.em * 0.8), "1", "small"),
+        ]
+        low = max(0.0, middle + 2 * apart - picture.height)
+        return padded(picture.with_items(labels), bottom=low)
+
+
+def _scene(sheet: _Sheet, number: int, strips: Sequence[Strip]) -> Scene:
+    board, fabric = sheet.board, sheet.cutter.fabric
+    size = board.size(sheet.cutter.index)
     name = board.say("fabric", letter=fabric.letter, name=fabric.name)
     id = f"cutting-{size.name}-{fabric.letter}" + (f"-{number}" if number > 1 else "")
     width = spoken(board, fabric.source.size[0])
     words = [board.say("cutting.intro", fabric=name, size=size.label, width=width)]
     words.extend(_words(board, strip) for strip in strips)
-    return board.scene(id, picture, board.say("cutting.title", fabric=name, size=size.label), " ".join(words), scale)
+    title = board.say("cutting.title", fabric=name, size=size.label)
+    return board.scene(id, sheet.picture(strips), title, " ".join(words), sheet.cutter.scale)
+
+
+def _even_split(heights: Sequence[float]) -> int:
+    """How many of the first heights make one column, so that the higher of both is as low as can be."""
+    return min(range(1, len(heights) + 1), key=lambda split: max(sum(heights[:split]), sum(heights[split:])))
 
 
 def _gap(board: Board) -> float:
-    return 1.6 * board.em
+    return 1.4 * board.em
+
+
+def _between(board: Board) -> float:
+    """Between two columns."""
+    return 2 * board.em
 
 
 def _left(board: Board) -> float:
     """The room left of the strips for how many to cut and their height."""
-    return 9.5 * board.em
+    return 7 * board.em
 
 
-def _scale(board: Board, fabric: PlannedFabric) -> float:
-    """The width of fabric over the width of the page."""
-    return (board.room.width - _left(board) - 2 * board.bleed - board.em) / float(fabric.source.size[0])
-
-
-def _tall_scale(board: Board, fabric: PlannedFabric, strip: Strip) -> float:
-    """A smaller scale for a strip as long as a border, alone on its page."""
-    return min(_scale(board, fabric), 0.75 * board.room.height / float(strip.height))
-
-
-def _header(board: Board, width: Length, scale: float) -> Picture:
-    """The width of fabric from selvage to selvage."""
-    left = _left(board)
-    right, y = left + float(width) * scale, 2.4 * board.em
-    text = board.say("cutting.width", width=printed(board, width))
-    selvage = board.say("cutting.selvage")
-    tick = board.em * 0.4
-    items: list[Item] = [
-        Label(((left + right) / 2, board.em), text, "small"),
-        Label((left, board.em), selvage, "small", "start"),
-        Label((right, board.em), selvage, "small", "end"),
-        Line(((left, y), (right, y)), "dimension", "both"),
-        Line(((left, y - tick), (left, y + tick)), "dimension"),
-        Line(((right, y - tick), (right, y + tick)), "dimension"),
-    ]
-    return Picture(right + board.em, y + tick, tuple(items), Body(left, 0, right - left, y))
-
-
-def _strip(cutter: StripCutter, strip: Strip) -> Picture:
-    """How many such strips, their height with the number of its cut, and the strip."""
-    board, left = cutter.board, _left(cutter.board)
-    picture = cutter.strip(strip)
-    measured = with_height(picture, board.say("dimension.plain", length=printed(board, strip.height)), board)
-    room = left - (measured.width - picture.width)
-    grown = padded(measured, left=room, right=board.em)
-    text = board.say("cutting.times", count=strip.count)
-    labels = [Label((0, grown.body.center[1]), text, "normal", "start", bold=True)]
-    first = Label((left - board.em * 0.9, grown.body.y - board.em * 0.8), "1", "small")
-    return grown.with_items([*labels, first])
+def _scale(board: Board, fabric: PlannedFabric, columns: int) -> float:
+    """The width of fabric over the width of a column."""
+    room = (board.room.width - 2 * board.bleed - (columns - 1) * _between(board)) / columns
+    return (room - _left(board) - board.em) / float(fabric.source.size[0])
 
 
 def _words(board: Board, strip: Strip) -> str:

@@ -10,12 +10,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from patchwright.core.length import Length
 from patchwright.diagrams.assembly import assembly_scene
 from patchwright.diagrams.backing import backing_scene
 from patchwright.diagrams.binding import binding_scenes
 from patchwright.diagrams.block import block_scene
 from patchwright.diagrams.board import Board, LabelSizes, Room, Say, set_up
-from patchwright.diagrams.borders import border_scene
+from patchwright.diagrams.borders import border_scene, border_way
 from patchwright.diagrams.coloring import coloring_scene
 from patchwright.diagrams.cutting import cutting_scenes
 from patchwright.diagrams.key import key_scene
@@ -26,7 +27,7 @@ from patchwright.diagrams.scene import Scene
 from patchwright.diagrams.sheets import sheet_scenes
 from patchwright.diagrams.steps import step_scenes, unit_scale
 from patchwright.diagrams.top import top_scene
-from patchwright.planning.plan import Plan
+from patchwright.planning.plan import Plan, PlannedSize
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +99,17 @@ def _per_size(kind: str, draw: Callable[[Board, int], Scene | None]) -> Draw:
     return drawings
 
 
+def _cover(board: Board) -> Iterator[Drawn]:
+    """The largest size, which a cover shows."""
+    index = max(board.shown, key=lambda shown: _area(board.size(shown)), default=None)
+    if index is not None:
+        yield Drawn("cover", "", board.size(index).name, cover_scene(board, index))
+
+
+def _area(size: PlannedSize) -> Length:
+    return size.finished[0].length * size.finished[1].length
+
+
 def _key(board: Board) -> Iterator[Drawn]:
     yield Drawn("key", "", "", key_scene(board))
 
@@ -131,10 +143,21 @@ def _assemblies(board: Board) -> Iterator[Drawn]:
 
 
 def _borders(board: Board) -> Iterator[Drawn]:
+    """Each border once for sizes in a row that sew it alike, named for the first of them."""
+    last: dict[str, object] = {}
     for index in board.shown:
         size = board.size(index)
         for number, border in enumerate(size.borders, 1):
-            yield Drawn("border", border.id, size.name, border_scene(board, index, number))
+            way = border_way(border, number)
+            if last.get(border.id) != way:
+                yield Drawn("border", border.id, size.name, border_scene(board, index, number))
+            last[border.id] = way
+
+
+def _coloring(board: Board) -> Iterator[Drawn]:
+    """One page to color, of the first size."""
+    if board.shown:
+        yield Drawn("coloring", "", board.size(board.shown[0]).name, coloring_scene(board, board.shown[0]))
 
 
 def _binding(board: Board) -> Iterator[Drawn]:
@@ -143,7 +166,7 @@ def _binding(board: Board) -> Iterator[Drawn]:
 
 
 KINDS: Mapping[str, Draw] = {
-    "cover": _per_size("cover", cover_scene),
+    "cover": _cover,
     "key": _key,
     "layout": _per_size("layout", layout_scene),
     "cutting": _cutting,
@@ -154,6 +177,6 @@ KINDS: Mapping[str, Draw] = {
     "border": _borders,
     "backing": _per_size("backing", backing_scene),
     "binding": _binding,
-    "coloring": _per_size("coloring", coloring_scene),
+    "coloring": _coloring,
 }
 """Every kind of drawing in the order of a booklet; a new kind is a module and a line here."""

@@ -23,7 +23,7 @@ from patchwright.planning.plan import PlannedSize, TopItem
 
 def layout_scene(board: Board, index: int, room: Room | None = None) -> Scene:
     """The layout with row and column numbers and the finished size."""
-    size, room = board.size(index), room or board.room
+    size, room = board.size(index), room or board.quilt_room
     margins = 7 * board.em
     scale = top_scale(board, size, room.less(margins, margins))
     picture = _numbered(quilt_picture(board, index, scale), board, size, scale)

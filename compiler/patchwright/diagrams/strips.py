@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from patchwright.core.length import Length
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cut_pieces import cut_piece, parted
+from patchwright.diagrams.letters import letter_box
 from patchwright.diagrams.phrases import printed
 from patchwright.diagrams.picture import Body, Picture, corners, padded
 from patchwright.diagrams.scene import Area, Item, Label, Line
@@ -68,13 +69,18 @@ class StripCutter:
         return min(size.width.length, size.height.length) if size else strip.height
 
     def _yielded(self, run: _Run) -> Iterator[Item]:
-        """Every piece of a run, column by column and from the top."""
+        """Every piece of a run, column by column and from the top, with its name or, if small, the run's name once."""
         if not isinstance(run.source, Yield):
             return
+        wide, tall = letter_box(run.source.piece, self.board.type, "small")
+        named = (wide < run.wide and tall < run.high) or self.board.piece(run.source.piece).then != "none"
         for place in range(run.source.each):
             column, row = divmod(place, run.stack)
             box = (run.x + column * run.wide, row * run.high, run.wide, run.high)
-            yield from cut_piece(self.board, run.source, self.fabric.letter, box)
+            yield from cut_piece(self.board, run.source, self.fabric.letter, box, named=named)
+        if not named and wide < run.right - run.x:
+            middle = (run.x + run.right) / 2, run.high * -(-run.source.each // run.columns) / 2
+            yield Label(middle, run.source.piece, "small", over="cloth")
 
     def _joined(self, run: _Run, segment: StripSegment) -> Iterator[Item]:
         """A part of a strip that is joined with others, with its length where there is room."""
@@ -83,7 +89,7 @@ class StripCutter:
         text = board.say("cutting.segment", piece=segment.piece, length=printed(board, segment.length))
         for words in (text, segment.piece):
             fits = board.type.text_width(words, "small") + board.em < run.right - run.x
-            if fits and board.type.text_height("small") * 1.9 < run.high:
+            if fits and board.type.text_height("small") < run.high:
                 yield Label(((run.x + run.right) / 2, run.high / 2), words, "small", over="cloth")
                 return
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from math import hypot
 from xml.sax.saxutils import escape, quoteattr
 
@@ -21,7 +22,9 @@ from patchwright.diagrams.svg_layers import Layer, layers
 _GRAIN = 100
 """Coordinates are written in hundredths of a point, a quarter of a thousandth of an inch at worst."""
 _DARK_CLOTH = 0.42
-"""Cloth of a lower luminance than this is hatched in light ink."""
+"""Cloth of a lower luminance than this is hatched in light ink, and its seams are paler than it is."""
+_SEAM_PALENESS = 0.5
+"""The share of white in the seams of dark cloth, so that a dark patch shows beside one of the same cloth."""
 
 Grid = tuple[int, int]
 """A place in whole hundredths of a point, so that sums of written steps never drift."""
@@ -59,7 +62,10 @@ def _areas(areas: Iterable[Area], swatches: dict[str, Swatch], look: Look) -> It
         groups.setdefault((area.fabric, _fill(area, swatches, look), area.style), []).append(area)
     for (_, fill, style), group in groups.items():
         outlines = "".join(_closed([_place(point) for point in area.outline]) for area in group)
-        yield f'<path d="{outlines}" fill="{fill}"{_stroke(look.drawing.stroke(style))} stroke-linejoin="round"/>'
+        stroke = look.drawing.stroke(style)
+        if style == "seam" and _luminance((fill,)) < _DARK_CLOTH:
+            stroke = replace(stroke, color=_paled(fill, _SEAM_PALENESS))
+        yield f'<path d="{outlines}" fill="{fill}"{_stroke(stroke)} stroke-linejoin="round"/>'
 
 
 def _fill(area: Area, swatches: dict[str, Swatch], look: Look) -> str:

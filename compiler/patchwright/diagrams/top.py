@@ -20,17 +20,18 @@ from patchwright.diagrams.prints import PrintChooser
 from patchwright.diagrams.pulled_apart import Gaps, pulled_apart
 from patchwright.diagrams.scene import Area, Item, Label, Scene
 
-_FULL_GAP_PARTS = 11
-"""Up to so many parts in a row, the gaps take an arrow; beyond, they are slits without arrows."""
+_ARROWS_SHARE = 0.3
+"""Gaps take an arrow as long as those of a row take no more than this share of the width; else they are slits."""
 
 
 def top_scene(board: Board, index: int) -> Scene:
     """Every row of the center, its parts apart, numbered from the top."""
     rows = center_rows(board, index)
-    most = max(map(len, rows))
-    arrows = most <= _FULL_GAP_PARTS
-    across = 1.8 * board.em if arrows else min(0.8 * board.em, board.room.width * 0.12 / most)
-    gaps = Gaps(across, (1.8 if arrows else 0.9) * board.em, 1.6 * board.em)
+    most, room = max(map(len, rows)), board.quilt_room
+    arrows = (most - 1) * 1.8 * board.em <= _ARROWS_SHARE * room.width
+    across = 1.8 * board.em if arrows else min(0.8 * board.em, room.width * 0.12 / most)
+    down = (1.8 if arrows else 0.9) * board.em
+    gaps = Gaps(across, min(down, room.height * 0.25 / len(rows)), 1.6 * board.em)
     scale = _scale(board, index, rows, gaps)
     chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
     pictures = [[_part(board, index, spot, chooser, scale) for spot in row] for row in rows]
@@ -57,7 +58,8 @@ def _scale(board: Board, index: int, rows: Sequence[Sequence[Spot]], gaps: Gaps)
     width, height = (float(side) for side in board.size(index).center)
     taken_across = max(len(row) - 1 for row in rows) * gaps.within + gaps.margin + 3 * board.em
     taken_down = (len(rows) - 1) * gaps.between + 2 * board.bleed
-    return min((board.room.width - taken_across) / width, (board.room.height * 0.85 - taken_down) / height)
+    room = board.quilt_room
+    return min((room.width - taken_across) / width, (room.height - taken_down) / height)
 
 
 def _part(board: Board, index: int, spot: Spot, chooser: PrintChooser, scale: float) -> Picture:

@@ -124,15 +124,32 @@ class SashingDeclaration(Declaration):
     frame: Switch | None = key("whether sashing also runs around the outside (default: no)")
 
 
+class PiecedDeclaration(Declaration):
+    """A border pieced of blocks that repeat along every side."""
+
+    repeat: list[Name] = key("blocks or fabrics that repeat along each side, from its start", at_least=1, at_most=20)
+    corner: Name | None = key("block or fabric of the corners (default: the first of the repeat)")
+    turn_at: Literal["middle"] | None = key("middle: the second half of each side mirrors the first")
+
+
+class CopingDeclaration(Declaration):
+    """Strips between the quilt and a pieced border, as wide as it takes for the border to fit."""
+
+    fabric: Name = key("their fabric")
+    least: LengthText | None = key("the least finished width (default: 1/2 in or 1 cm)")
+
+
 class BorderDeclaration(Declaration):
     """One border; borders are listed from the inside out."""
 
-    width: LengthText = key("finished width")
-    fabric: Name = key("its fabric")
-    corners: Name | None = key("butted (default), or a fabric or block for corner squares")
+    width: LengthText | None = key("finished width; a pieced border's follows from its blocks")
+    fabric: Name | None = key("its fabric; a pieced border has none of its own")
+    corners: Name | None = key("butted (default), mitered, or a fabric or block for corner squares")
     cut: Literal["crosswise", "lengthwise"] | None = key(
         "along which grain it is cut (default: whichever takes less cloth)"
     )
+    pieced: PiecedDeclaration | None = key("what it is pieced of, in place of a fabric")
+    coping: CopingDeclaration | None = key("strips inside a pieced border that make it fit")
 
 
 class BindingDeclaration(Declaration):
@@ -150,15 +167,24 @@ class BackingDeclaration(Declaration):
     directional: Literal["lengthwise", "crosswise"] | None = key("a one-way print")
 
 
+class SettingTrianglesDeclaration(Declaration):
+    """The triangles that fill the edges of a quilt that is set on point."""
+
+    fabric: Name | None = key("their fabric")
+    float: LengthText | None = key("how far the edges lie beyond the points of the blocks (default: 0)")
+
+
 class QuiltDeclaration(Declaration):
     """The top and its finishing; any key may be overridden by a size."""
 
-    setting: Literal["straight"] | None = key("how the blocks are set")
+    setting: Literal["straight", "on-point"] | None = key("how the blocks are set")
     arrange: list[list[ItemText]] | None = key(
         "blocks by rows; repeated over the quilt where it is smaller than the size"
     )
     across: Count | None = key("blocks in a row")
     down: Count | None = key("rows of blocks")
+    alternate: Name | None = key("on point, the block or fabric between the blocks (default: as arranged)")
+    setting_triangles: SettingTrianglesDeclaration | None = key("on point, the triangles along the edges")
     sashing: SashingDeclaration | None = key("strips between the blocks")
     borders: list[BorderDeclaration] | None = key("borders from the inside out", at_most=20)
     binding: BindingDeclaration | None = key("the binding")

@@ -45,7 +45,6 @@ def _assembly(scope: Scope, assembly: Assembly) -> list[Block]:
     return [
         Subheading(title, f"sew-{assembly.id}"),
         *_counts(scope, assembly),
-        *scope.figure_if(f"block-{assembly.id}"),
         *_steps(scope, assembly),
         *author_note(scope, assembly.block),
     ]
@@ -65,9 +64,10 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     lines, laid = len(assembly.lines), [part for line in assembly.lines for part in line]
     parts = counted_parts(scope, laid)
     measure = scope.by_size_inline(scope.valued(each(assembly.sizes, lambda size: size.unfinished)), scope.extent)
+    whole = scope.figure_if(f"block-{assembly.id}")
     if len(laid) == 1:
-        return [Paragraph(scope.inlines("blocks.one-part", parts=parts, size=measure), "measure")]
-    said: list[list[Block]] = [[Paragraph(scope.inlines("blocks.lay-out", parts=parts))]]
+        return [*whole, Paragraph(scope.inlines("blocks.one-part", parts=parts, size=measure), "measure")]
+    said: list[list[Block]] = [[Paragraph(scope.inlines("blocks.lay-out", parts=parts)), *whole]]
     rule = scope.plan.rules.pressing
     if lines == 1:
         said.append([scope.paragraph("blocks.sew-one")])

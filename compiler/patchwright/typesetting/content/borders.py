@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Literal
 
 from patchwright.planning.plan import PieceSize, PlannedBorder
-from patchwright.typesetting.booklet import Block, Column, Inline, Paragraph, Section, Step, Subheading, Table
+from patchwright.typesetting.booklet import Block, Column, Figure, Inline, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.buying import use_text
 from patchwright.typesetting.content.names import heading, plain_name
 from patchwright.typesetting.content.pieces import one_piece
@@ -41,12 +41,6 @@ def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
     width = scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length)
     about = scope.inlines("borders.about", fabric=scope.wording.listed_text(list(fabrics)), width=width)
     only = [Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []
-    figures = [
-        figure
-        for size, border in zip(scope.sizes, scope.here(by_size), strict=True)
-        if border is not None
-        for figure in scope.figure_if(f"{id}-{size.name}", sizes=() if scope.single else (size.name,))
-    ]
     title = Subheading(heading(use_text(scope, id)), f"part-{id}")
     return [
         title,
@@ -54,7 +48,24 @@ def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
         Paragraph(about, sizes=names),
         _table(scope, id, by_size),
         *_steps(scope, id, by_size),
-        *figures,
+        *_figures(scope, id, by_size),
+    ]
+
+
+def _figures(scope: Scope, id: str, by_size: BySize) -> list[Figure]:
+    """The drawings; each serves the size that it is named for and those after it that have none of their own."""
+    served: dict[str, list[str]] = {}
+    for size, border in zip(scope.sizes, scope.here(by_size), strict=True):
+        if border is None:
+            continue
+        own = f"{id}-{size.name}"
+        if own in scope.figures:
+            served[own] = []
+        if served:
+            served[next(reversed(served))].append(size.name)
+    everywhere = len(scope.sizes)
+    return [
+        scope.figure(own, sizes=() if len(names) == everywhere else tuple(names)) for own, names in served.items()
     ]
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from patchwright.planning.plan import PlannedSize
-from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Table
+from patchwright.typesetting.booklet import Column, Figure, FigureRow, Paragraph, Section, Step, Table
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
@@ -26,11 +26,12 @@ def top(scope: Scope) -> Section:
     lead = Paragraph(scope.inlines("top.lead"), "lead")
     layouts = _figures(scope, "layout", "top.layout")
     rows = _figures(scope, "top", "top.rows-figure")
-    told = [*layouts, *steps, *rows] if scope.single else [*steps, *layouts, *rows]
+    pairs = [FigureRow(pair) for pair in zip(layouts, rows, strict=True)]
+    told = [*layouts, *steps, *rows] if scope.single else [*steps, *pairs]
     return Section("top", scope.say("section.top"), (lead, _table(scope), *told))
 
 
-def _figures(scope: Scope, kind: str, caption: str) -> list[Block]:
+def _figures(scope: Scope, kind: str, caption: str) -> list[Figure]:
     return [
         scope.figure(f"{kind}-{size.name}", scope.say(caption, size=size.label), () if scope.single else (size.name,))
         for size in scope.sizes

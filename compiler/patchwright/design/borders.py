@@ -1,0 +1,121 @@
+"""Borders: what each size's list of borders says, with coping as a border of its own.
+
+In: borders as declared, names, rules.
+Out: one `Border` for each, from the inside out; the coping of a pieced border stands before it.
+Never: the width of coping or of a border of blocks; these follow from the blocks in planning.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from patchwright.core.diagnostics import Findings
+from patchwright.core.geometry import UPRIGHT
+from patchwright.core.length import ZERO, Length
+from patchwright.core.measure import System
+from patchwright.design.design import Border, Pieced, Placement
+from patchwright.design.house import native_length
+from patchwright.design.names import Names
+from patchwright.design.rules import Rules
+from patchwright.dialect.declared import BorderDeclaration, PiecedDeclaration
+from patchwright.dialect.scalars import LengthText, Name
+
+CornerKind = Literal["none", "fabric", "block", "mitered"]
+LEAST_COPING: dict[System, Length] = {"in": Length("1/2"), "cm": Length(1)}
+"""The least finished width of coping unless the author says otherwise; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Borders:
+    """Resolves the borders of one pattern."""
+
+    names: Names
+    rules: Rules
+    findings: Findings
+
+    def resolve(self, declared: Sequence[BorderDeclaration]) -> tuple[Border, ...]:
+        """All borders that are right; mistakes are reported and left out."""
+        return tuple(border for one in declared for border in self._border(one))
+
+    def _border(self, declared: BorderDeclaration) -> Iterator[Border]:
+        if declared.pieced is not None:
+            yield from self._pieced(declared, declared.pieced)
+            return
+        if declared.coping is not None:
+            self.findings.error(
+                "coping-without-pieced", "`coping` makes a pieced border fit, and this border is not pieced",
+                declared.coping.span, "take `coping` out, or give `pieced` in place of `fabric`",
+            )
+        width, fabric = self._width(declared), self._fabric(declared)
+        corner, kind = self._corners(declared.corners)
+        if width is None or fabric is None or kind is None:
+            return
+        yield Border(width, fabric, declared.cut or "auto", corner, kind, span=declared.span)
+
+    def _width(self, declared: BorderDeclaration) -> Length | None:
+        if declared.width is None:
+            self.findings.error("missing-key", "the border has no `width`", declared.span, "write `width: …`")
+            return None
+        return self._positive(declared.width)
+
+    def _positive(self, written: LengthText) -> Length | None:
+        width = native_length(written, self.rules.system, self.findings)
+        if width > ZERO:
+            return width
+        self.findings.error(
+            "border-width-zero", f"a border `{written.text}` wide has no width", written.span,
+            "give a width above zero, or take the border out",
+        )
+        return None
+
+    def _fabric(self, declared: BorderDeclaration) -> str | None:
+        if declared.fabric is None:
+            self.findings.error("missing-key", "the border has no `fabric`", declared.span, "write `fabric: …`")
+            return None
+        found = self.names.find(declared.fabric.text, declared.fabric.span, "fabric")
+        return declared.fabric.text if found is not None else None
+
+    def _corners(self, written: Name | None) -> tuple[str, CornerKind | None]:
+        """The fabric or block of the corners, and how they are made; no way where the name is wrong."""
+        if written is None or written.text == "butted":
+            return "", "none"
+        if written.text == "mitered":
+            return "", "mitered"
+        kind = self.names.find(written.text, written.span, "fabric", "block")
+        return written.text, None if kind is None else "block" if kind == "block" else "fabric"
+
+    def _pieced(self, declared: BorderDeclaration, pieced: PiecedDeclaration) -> Iterator[Border]:
+        for written, word in ((declared.fabric, "fabric"), (declared.corners, "corners")):
+            if written is not None:
+                self.findings.error(
+                    "pieced-and-plain", f"a pieced border has no `{word}` of its own", written.span,
+                    "name its blocks or fabrics under `pieced`, as `repeat` and `corner`",
+                )
+        repeat = [self._placement(name) for name in pieced.repeat]
+        corner = self._placement(pieced.corner) if pieced.corner is not None else repeat[0]
+        coping = declared.coping
+        least = None
+        if coping is not None:
+            self.names.find(coping.fabric.text, coping.fabric.span, "fabric")
+            least = LEAST_COPING[self.rules.system]
+            if coping.least is not None:
+                least = native_length(coping.least, self.rules.system, self.findings)
+        width = self._positive(declared.width) if declared.width is not None else ZERO
+        placed = tuple(one for one in repeat if one is not None)
+        if len(placed) < len(repeat) or corner is None or width is None:
+            return
+        made = Pieced(placed, corner, pieced.turn_at == "middle", least)
+        if coping is not None:
+            yield Border(
+                ZERO, coping.fabric.text, declared.cut or "auto", "", "none", "coping", made, span=coping.span
+            )
+        yield Border(width, "", "auto", "", "none", "pieced", made, span=declared.span)
+
+    def _placement(self, name: Name) -> Placement | None:
+        """A block or a fabric's square, as it lies along the top of the quilt."""
+        kind = self.names.find(name.text, name.span, "block", "fabric")
+        if kind is None:
+            return None
+        return Placement("block" if kind == "block" else "fabric", name.text, UPRIGHT, name.span)

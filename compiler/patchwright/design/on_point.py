@@ -1,0 +1,92 @@
+"""The setting on point: what lies between the blocks and along the edges.
+
+In: the layers of one size's quilt as declared, and its placements.
+Out: `OnPoint`, or None for a straight setting; keys that do not go with the setting are reported.
+Never: the size of a setting triangle; it follows from the blocks in planning.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from patchwright.core.diagnostics import Findings
+from patchwright.core.geometry import UPRIGHT
+from patchwright.core.length import ZERO
+from patchwright.design.design import OnPoint, Placement
+from patchwright.design.house import native_length
+from patchwright.design.names import Names
+from patchwright.design.rules import Rules
+from patchwright.dialect.declared import QuiltDeclaration
+from patchwright.dialect.scalars import Name
+
+Layers = tuple[QuiltDeclaration, ...]
+Grid = tuple[tuple[Placement, ...], ...]
+ONLY_ON_POINT = ("alternate", "setting-triangles")
+
+
+def first(layers: tuple[Any, ...], attribute: str) -> Any:
+    """The value of the first layer that has one; lists replace, so there is nothing to merge."""
+    return next((value for layer in layers if (value := getattr(layer, attribute)) is not None), None)
+
+
+def is_on_point(layers: Layers) -> bool:
+    """Whether a size is set on point."""
+    return bool(first(layers, "setting") == "on-point")
+
+
+@dataclass(frozen=True, slots=True)
+class OnPointSettings:
+    """Resolves the keys of the setting for one pattern."""
+
+    names: Names
+    rules: Rules
+    findings: Findings
+
+    def resolve(self, layers: Layers, between: Grid) -> OnPoint | None:
+        """The setting of one size; `between` is what the arrangement puts between the blocks."""
+        if not is_on_point(layers):
+            self._refuse_idle(layers)
+            return None
+        sashing = first(layers, "sashing")
+        if sashing is not None:
+            self.findings.error(
+                "sashing-on-point", "sashing is not made for quilts set on point", sashing.span,
+                "take `sashing` out, or frame each block with strips inside the block itself",
+            )
+        parts = tuple(part for layer in layers if (part := layer.setting_triangles) is not None)
+        fabric, beyond = first(parts, "fabric"), first(parts, "float")
+        if fabric is None:
+            setting = next(layer for layer in layers if layer.setting is not None)
+            self.findings.error(
+                "setting-triangles-missing", "set on point, the quilt needs triangles along its edges",
+                setting.key_span("setting"), "give `setting-triangles: {fabric: …}`",
+            )
+            return None
+        self.names.find(fabric.text, fabric.span, "fabric")
+        width = native_length(beyond, self.rules.system, self.findings) if beyond is not None else ZERO
+        alternate = first(layers, "alternate")
+        if alternate is not None:
+            placement = self._alternate(alternate)
+            if placement is None:
+                return None
+            between = tuple(tuple(placement for _ in row) for row in between)
+        return OnPoint(between, fabric.text, width, parts[0].span)
+
+    def _alternate(self, name: Name) -> Placement | None:
+        kind = self.names.find(name.text, name.span, "block", "fabric")
+        if kind is None:
+            return None
+        return Placement("block" if kind == "block" else "fabric", name.text, UPRIGHT, name.span)
+
+    def _refuse_idle(self, layers: Layers) -> None:
+        """Report keys of the setting on point where the setting is straight; a size may set them aside on purpose."""
+        for layer in layers:
+            for key in ONLY_ON_POINT:
+                if layer.has(key):
+                    self.findings.error(
+                        "only-on-point", f"`{key}` has a meaning only on point, and the setting is straight",
+                        layer.key_span(key), "write `setting: on-point`, or take the key out",
+                    )
+            if layer.setting is not None:
+                return
