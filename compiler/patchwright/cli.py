@@ -133,6 +133,29 @@ def build(
 
 
 @program.command()
+@_paths
+@click.option("--size", "sizes", multiple=True, metavar="NAME", help="Build only this size (may be repeated).")
+@click.option("--edition", "editions", multiple=True, metavar="NAME", help="Build only this edition (repeatable).")
+@click.option("--out", type=click.Path(path_type=Path), default="build", show_default=True, help="Output folder.")
+def watch(paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], out: Path) -> None:
+    """Build patterns whenever they change, until interrupted with Ctrl-C.
+
+    \b
+    Examples:
+    patchwright watch patterns
+    patchwright watch patterns/rope-walk.yaml --size throw
+    """
+    from patchwright import driver
+
+    def done(built: Built) -> None:
+        failed = _report([built.compiled], "human", False)
+        state = "not built" if failed else f"{len(built.files)} files"
+        click.echo(f"{built.compiled.project.shown}: {state}")
+
+    driver.watch(paths, driver.BuildRequest(sizes, editions, (), "", out), done)
+
+
+@program.command()
 @_path
 @click.option("--size", metavar="NAME", default=None, help="Print only this size.")
 @click.option("--json", "as_json", is_flag=True, help="Print the numbers as JSON.")

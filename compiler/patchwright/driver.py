@@ -31,6 +31,7 @@ from patchwright.files import (
     shown_path,
     theme_names,
     theme_reader,
+    watched_state,
     whole_folder,
     write_file,
 )
@@ -353,6 +354,25 @@ def _write_all(
 
         numbers = json.dumps(plan_json(plan), ensure_ascii=False, indent=1) + "\n"
         write_file(folder / "plan.json", numbers.encode("utf-8"))
+
+
+def watch(
+    paths: tuple[Path, ...], request: BuildRequest, done: Callable[[Built], None], every: float = 0.5
+) -> None:
+    """Build patterns now and again whenever one of their files changes, until interrupted.
+
+    A pattern with mistakes, or files that are in the way, do not end the watching: `done` is told what came of each.
+    """
+    import time
+
+    known: dict[str, tuple[tuple[str, int], ...]] = {}
+    while True:
+        for project in find_patterns(paths):
+            state = watched_state(project)
+            if known.get(project.shown) != state:
+                known[project.shown] = state
+                done(build_project(project, request))
+        time.sleep(every)
 
 
 def core_count() -> int:

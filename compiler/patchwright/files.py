@@ -252,6 +252,19 @@ def _reason(trouble: OSError) -> str:
     return (trouble.strerror or str(trouble)).lower()
 
 
+def watched_state(project: Project) -> tuple[tuple[str, int], ...]:
+    """When each file that a pattern is built from was last changed, by name; a file that is gone is left out."""
+    files = [project.pattern, project.layouts, *([project.house] if project.house is not None else [])]
+    files += sorted(project.themes.rglob("*")) if project.themes.is_dir() else []
+    made = []
+    for file in files:
+        try:
+            made.append((str(file), file.stat().st_mtime_ns))
+        except OSError:
+            continue
+    return tuple(made)
+
+
 def installed_themes() -> Path:
     """The themes of the installed package, or of the repository when it runs from a checkout."""
     packed = _PACKAGE / "themes"

@@ -24,7 +24,7 @@ from patchwright.diagrams.pulled_apart import Gaps, pulled_apart
 from patchwright.diagrams.scene import Label, Scene
 from patchwright.planning.plan import Assembly, Placed
 
-JOINED_SIDE = 1.9
+JOINED_SIDE = 1.6
 """The longer side of the joined block on the page, in inches, where the room allows."""
 
 

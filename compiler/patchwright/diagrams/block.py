@@ -19,7 +19,7 @@ from patchwright.diagrams.picture import Picture
 from patchwright.diagrams.scene import Scene
 from patchwright.planning.plan import Assembly
 
-BLOCK_SIDE = 2.1
+BLOCK_SIDE = 1.8
 """The longer side of a block on the page, in inches, where the room allows."""
 
 

@@ -21,9 +21,9 @@ from patchwright.diagrams.picture import Body, Picture, bare, corners, moved_ite
 from patchwright.diagrams.scene import Area, Item, Label, Line, Scene
 from patchwright.planning.plan import PlannedBorder, PlannedSize, TopItem
 
-_WIDEST = 1.9
+_WIDEST = 1.65
 """The width of the quilt in each of the two views, in inches on the page."""
-_HIGHEST = 2.2
+_HIGHEST = 1.9
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,11 +25,11 @@ from patchwright.methods.method import RecipePiece, Stage, StageKind, StageMark,
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
 
-LARGEST = 1.0
+LARGEST = 0.9
 """The longer side, in inches on the page, of the largest piece of any unit, so that two drawings stand beside words."""
 _UNIT_SHARE = 0.65
 """A unit of many pieces counts as a piece of this share of its side, lest it outgrow the page's width."""
-SMALLEST = 0.75
+SMALLEST = 0.7
 """The same for a unit of small pieces, which is drawn at a larger scale."""
 _NAMED: tuple[StageKind, ...] = ("place", "mark", "sew")
 """Stages in which pieces still have their cut shapes and are called by their names."""

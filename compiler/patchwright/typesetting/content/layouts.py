@@ -62,8 +62,7 @@ def _table(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts, size: str) -> Ta
     if any(kind.used is not None for group in cuts.groups for kind in group.kinds):
         columns.append(Column(scope.say("column.used"), "end", weight=0))
         rows = [row if len(row) == len(columns) else (*row, text_cell(scope.say("by-size.none"))) for row in rows]
-    caption = scope.say("layouts.table", letter=fabric.letter, name=fabric.name)
-    return Table(f"table-layout-{fabric.letter}-{size}", caption, tuple(columns), tuple(rows))
+    return Table(f"table-layout-{fabric.letter}-{size}", "", tuple(columns), tuple(rows))
 
 
 def _each(scope: Scope, kind: Kind) -> tuple[Inline, ...]:

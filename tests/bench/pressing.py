@@ -1,0 +1,57 @@
+"""How long pressing takes on the demo patterns and on 200 made-up quilts, and how much of it nests.
+
+Prints one row for each demo pattern, then medians. Every count is checked on the finished top as well.
+"""
+
+from __future__ import annotations
+
+import sys
+import time
+from collections import Counter
+from pathlib import Path
+from statistics import median
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(ROOT / "compiler"), str(ROOT / "tests")]
+
+from patchwright.planning.plan import Plan  # noqa: E402
+from patchwright.planning.pressing import PressingPlan, plan_pressing, recount  # noqa: E402
+from planning.compiling import PATTERNS, plan_of  # noqa: E402
+from pressing.generated import generated  # noqa: E402
+
+QUILTS = 200
+
+
+def pressed(plan: Plan, variants: bool) -> tuple[PressingPlan, float]:
+    """The pressing plan and the seconds that it took; the count must be the same on the top."""
+    start = time.perf_counter()
+    made = plan_pressing(plan, "nest", variants)
+    seconds = time.perf_counter() - start
+    if recount(plan, made) != tuple((size.nested, size.total) for size in made.sizes):
+        sys.exit(f"{plan.title} counts differently on its top")
+    return made, seconds
+
+
+def main() -> None:
+    """Measure the demo patterns, then the made-up quilts with one variant and with two."""
+    print(f"{'pattern':16} {'seconds':>8} {'seams':>6} {'nested':>7}  proof")
+    house = (ROOT / "patterns" / "house.yaml").read_text(encoding="utf-8")
+    for path in [*(ROOT / "patterns").glob("*.yaml"), *PATTERNS.glob("*.yaml")]:
+        if path.name != "house.yaml":
+            made, seconds = pressed(plan_of(path.read_text(encoding="utf-8"), house), variants=False)
+            print(f"{path.stem:16} {seconds:8.3f} {len(made.seams):6} {_share(made):7.1%}  {made.proof}")
+    for variants in (False, True):
+        results = [pressed(plan_of(generated(seed)), variants) for seed in range(QUILTS)]
+        times = [seconds for _, seconds in results]
+        proofs = Counter(made.proof for made, _ in results)
+        shares = [_share(made) for made, _ in results]
+        print(f"{QUILTS} quilts, {'two variants' if variants else 'one variant'}: median {median(times):.3f} s, "
+              f"most {max(times):.3f} s; nested in the median {median(shares):.1%}; {dict(proofs)}")
+
+
+def _share(made: PressingPlan) -> float:
+    return float(made.nested / made.total) if made.total else 1.0
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,145 @@
+"""The solvers against brute force and against each other."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import product
+from random import Random
+
+import pytest
+
+from patchwright.planning.pressing.elimination import eliminate
+from patchwright.planning.pressing.integer import solve_program
+from patchwright.planning.pressing.model import make_model
+from patchwright.planning.pressing.parity import without_conflict
+from patchwright.planning.pressing.problem import LEVELS, Problem, Pull, Spin, Twin, make_problem
+from patchwright.planning.pressing.solve import solve
+from patchwright.planning.pressing.terms import Owner, Rule, Seam
+from planning.compiling import plan_of
+from pressing.generated import generated
+
+_MOST = 13
+
+
+def made_up(seed: int, count: int, pulls: int) -> Problem:
+    """A problem with every kind of part in it."""
+    random = Random(seed)
+    owner, other = Owner("unit", "a"), Owner("assembly", "b")
+    flags = {owner: count} if random.random() < 0.5 else {}
+    spins = {}
+    if count > 4 and random.random() < 0.7:
+        before, after, first, second = random.sample(range(count), 4)
+        spins[Seam(other, "between")] = Spin(before, after, first, random.choice((-1, 1)), second, random.choice((-1, 1)))
+    taken = {number for spin in spins.values() for number in (spin.before, spin.after)}
+    fixed = {number: random.choice((-1, 1)) for number in range(count) if number not in taken and random.random() < 0.1}
+    free = [number for number in range(count) if number not in fixed]
+    twins = [Twin(count, *random.sample(free, 2)) for _ in range(2)] if flags and len(free) > 2 else []
+    made = [Pull(*sorted(random.sample(range(count), 2)), random.random() < 0.5, random.randint(1, 9))
+            for _ in range(pulls)]
+    wishes = tuple(
+        (reason, {number: random.choice((-1, 1)) for number in range(count) if random.random() < 0.5})
+        for reason in ("points", "bulk", "darker", "rule")
+    )
+    total = sum(pull.weight for pull in made)
+    return Problem(
+        {}, count + len(flags), fixed, tuple(made), 0, total, Fraction(1, max(total, 1)), spins, tuple(twins), flags,
+        wishes, LEVELS["nest" if seed % 3 else "dark"],
+    )
+
+
+def best_scores(problem: Problem) -> tuple[int, ...]:
+    """The best of all ways there are."""
+    choices = [(problem.fixed[n],) if n in problem.fixed else (1, -1) for n in range(problem.count)]
+    return max(problem.scores(values) for values in product(*choices) if problem.is_possible(values))
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_solving_finds_the_best_of_all_ways(seed: int) -> None:
+    problem = made_up(seed, count=3 + seed % 7, pulls=seed % 13)
+    solution = solve(problem)
+    assert problem.is_possible(solution.values)
+    assert problem.scores(solution.values) == best_scores(problem)
+    assert solution.nested == solution.bound == problem.nested(solution.values)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_elimination_and_the_integer_program_agree(seed: int) -> None:
+    problem = made_up(seed, count=6 + seed % 5, pulls=5 + seed % 15)
+    found = solve_program(problem)
+    assert problem.scores(found.values) == best_scores(problem)
+    assert found.bound == problem.nested(found.values)
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_trying_values_both_ways_changes_nothing(seed: int) -> None:
+    problem = made_up(seed, count=12, pulls=30)
+    whole, tried = eliminate(problem), None
+    for work in (64, 256):
+        tried = eliminate_with(problem, work)
+        assert tried is None or whole is not None
+        if tried is not None and whole is not None:
+            assert problem.scores(tried) == problem.scores(whole)
+    assert tried is not None
+
+
+def eliminate_with(problem: Problem, work: int) -> tuple[int, ...] | None:
+    """Eliminate with so little work allowed that values must be tried."""
+    import patchwright.planning.pressing.elimination as module
+
+    least, module.LEAST_WORK = module.LEAST_WORK, 2
+    try:
+        return eliminate(problem, work)
+    finally:
+        module.LEAST_WORK = least
+
+
+def test_too_entangled_a_problem_goes_to_the_integer_program() -> None:
+    problem = made_up(4, count=40, pulls=0)
+    dense = [Pull(a, b, (a * b) % 3 == 1, 1 + (a + b) % 4) for a in range(40) for b in range(a) if (a * 7 + b) % 5 < 2]
+    problem = Problem(
+        {}, problem.count, problem.fixed, tuple(dense), 0, sum(p.weight for p in dense), Fraction(1), problem.spins,
+        problem.twins, problem.flags, problem.wishes, LEVELS["nest"],
+    )
+    assert eliminate(problem) is None
+    found = solve_program(problem, most_nodes=20)
+    assert problem.is_possible(found.values)
+    assert problem.nested(found.values) <= found.bound <= problem.total
+    assert solve_program(problem, most_nodes=20) == found
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_parity_is_right_where_it_decides(seed: int) -> None:
+    problem = made_up(3 * seed + 1, count=7, pulls=4)
+    values = without_conflict(problem)
+    if values is not None:
+        assert problem.nested(values) == problem.total
+        assert problem.scores(values) == best_scores(problem)
+
+
+@pytest.mark.parametrize("rule", ["nest", "dark"])
+@pytest.mark.parametrize("variants", [False, True])
+def test_small_quilts_are_solved_as_by_brute_force(rule: Rule, variants: bool) -> None:
+    solved = 0
+    for seed in range(70):
+        text = generated(seed)
+        if "block3" in text or "size: 4 in" not in text:
+            continue
+        problem = make_problem(make_model(plan_of(text), variants), rule)
+        small = only_entangled(problem)
+        if small.count - len(small.fixed) <= _MOST:
+            solved += 1
+            assert small.scores(solve(small).values) == best_scores(small)
+    assert solved >= 3
+
+
+def only_entangled(problem: Problem) -> Problem:
+    """The same without the values that nothing but wishes touches, which decide themselves."""
+    touched = {number for pull in problem.pulls for number in (pull.first, pull.second)}
+    for spin in problem.spins.values():
+        touched |= {spin.before, spin.after, spin.first, spin.second}
+    touched |= {number for twin in problem.twins for number in (twin.flag, twin.first, twin.second)}
+    settled = {number: 1 for number in range(problem.count) if number not in touched | set(problem.flags.values())}
+    return Problem(
+        problem.halves, problem.count, settled | problem.fixed, problem.pulls, problem.constant, problem.total,
+        problem.scale, problem.spins, problem.twins, problem.flags, problem.wishes, problem.levels,
+    )
