@@ -12,7 +12,7 @@ from pathlib import Path
 from statistics import median
 
 ROOT = Path(__file__).resolve().parents[2]
-sys.path[:0] = [str(ROOT / "compiler"), str(ROOT / "tests")]
+sys.path[:1] = [str(ROOT / "compiler"), str(ROOT / "tests")]
 
 from patchwright.planning.plan import Plan  # noqa: E402
 from patchwright.planning.pressing import PressingPlan, plan_pressing, recount  # noqa: E402

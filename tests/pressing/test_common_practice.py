@@ -1,4 +1,4 @@
-"""What quilters know of pressing, as facts that any plan must agree with. All are common practice; none has a source."""
+"""What quilters know of pressing, as facts that any plan must agree with: common practice, without a source."""
 
 from __future__ import annotations
 
@@ -98,6 +98,7 @@ units:
 blocks:
   flock: {cell: 2 in, rows: [[goose], [goose]]}
 quilt: {arrange: [[flock]]}
+sizes: {only: {across: 1, down: 3}}
 """
     for way, reason in (("flipped", "fixed"), ("four-at-a-time", "fixed"), ("cut", "points")):
         pressing = plan_pressing(quilt(text.replace("WAY", way)), "nest")
@@ -140,7 +141,8 @@ blocks:
 
 def test_plain_rows_take_turns() -> None:
     """Odd rows to the right, even rows to the left: the rule that can be said in a sentence."""
-    text = "blocks: {one: {cell: 3 in, rows: [[dark]]}}\nquilt: {arrange: [[one]]}\nsizes: {only: {across: 4, down: 3}}\n"
+    text = "blocks: {one: {cell: 3 in, rows: [[dark]]}}\nquilt: {arrange: [[one]]}\n"
+    text += "sizes: {only: {across: 4, down: 3}}\n"
     pressing = plan_pressing(quilt(text), "nest")
     assert counts(pressing) == [(6, 6)]
     ways = [[seam_of(pressing, Owner("row", "block"), "within", line, place).way for place in range(3)]

@@ -24,7 +24,7 @@ from pressing.quilts import NINE_PATCH, SASHED, quilt, turned_four_patches
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMOS = sorted([*(ROOT / "patterns").glob("*.yaml"), *PATTERNS.glob("*.yaml")])
-SEEDS = range(200, 236)
+SEEDS = range(200, 222)
 
 
 def demo(path: Path) -> Plan:
@@ -80,7 +80,7 @@ def times_root_two(thing: Any) -> Any:
     return thing
 
 
-@pytest.mark.parametrize("seed", [202, 205])
+@pytest.mark.parametrize("seed", [202, 217])
 def test_roots_in_lengths_change_nothing(seed: int) -> None:
     plan = plan_of(generated(seed))
     askew = dataclasses.replace(

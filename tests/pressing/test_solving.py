@@ -29,13 +29,14 @@ def made_up(seed: int, count: int, pulls: int) -> Problem:
     spins = {}
     if count > 4 and random.random() < 0.7:
         before, after, first, second = random.sample(range(count), 4)
-        spins[Seam(other, "between")] = Spin(before, after, first, random.choice((-1, 1)), second, random.choice((-1, 1)))
+        signs = random.choice((-1, 1)), random.choice((-1, 1))
+        spins[Seam(other, "between")] = Spin(before, after, first, signs[0], second, signs[1])
     taken = {number for spin in spins.values() for number in (spin.before, spin.after)}
     fixed = {number: random.choice((-1, 1)) for number in range(count) if number not in taken and random.random() < 0.1}
     free = [number for number in range(count) if number not in fixed]
     twins = [Twin(count, *random.sample(free, 2)) for _ in range(2)] if flags and len(free) > 2 else []
-    made = [Pull(*sorted(random.sample(range(count), 2)), random.random() < 0.5, random.randint(1, 9))
-            for _ in range(pulls)]
+    pairs = [random.sample(range(count), 2) for _ in range(pulls)]
+    made = [Pull(min(pair), max(pair), random.random() < 0.5, random.randint(1, 9)) for pair in pairs]
     wishes = tuple(
         (reason, {number: random.choice((-1, 1)) for number in range(count) if random.random() < 0.5})
         for reason in ("points", "bulk", "darker", "rule")
@@ -70,41 +71,33 @@ def test_elimination_and_the_integer_program_agree(seed: int) -> None:
     assert found.bound == problem.nested(found.values)
 
 
-@pytest.mark.parametrize("seed", range(30))
-def test_trying_values_both_ways_changes_nothing(seed: int) -> None:
-    problem = made_up(seed, count=12, pulls=30)
-    whole, tried = eliminate(problem), None
-    for work in (64, 256):
-        tried = eliminate_with(problem, work)
-        assert tried is None or whole is not None
-        if tried is not None and whole is not None:
-            assert problem.scores(tried) == problem.scores(whole)
-    assert tried is not None
-
-
-def eliminate_with(problem: Problem, work: int) -> tuple[int, ...] | None:
-    """Eliminate with so little work allowed that values must be tried."""
-    import patchwright.planning.pressing.elimination as module
-
-    least, module.LEAST_WORK = module.LEAST_WORK, 2
-    try:
-        return eliminate(problem, work)
-    finally:
-        module.LEAST_WORK = least
+def test_trying_values_both_ways_changes_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With little work allowed, the most entangled values are tried, or the problem is given up."""
+    monkeypatch.setattr("patchwright.planning.pressing.elimination.LEAST_WORK", 8)
+    tried = 0
+    for seed in range(40):
+        problem = made_up(seed, count=12, pulls=16)
+        whole, found = eliminate(problem), eliminate(problem, 48)
+        assert whole is not None
+        if found is not None:
+            tried += 1
+            assert problem.scores(found) == problem.scores(whole)
+    assert tried >= 20
 
 
 def test_too_entangled_a_problem_goes_to_the_integer_program() -> None:
-    problem = made_up(4, count=40, pulls=0)
-    dense = [Pull(a, b, (a * b) % 3 == 1, 1 + (a + b) % 4) for a in range(40) for b in range(a) if (a * 7 + b) % 5 < 2]
+    problem = made_up(4, count=30, pulls=0)
+    pairs = [(a, b) for a in range(30) for b in range(a) if (a * 7 + b) % 7 < 4]
+    dense = [Pull(a, b, (a * b) % 3 == 1, 1 + (a + b) % 4) for a, b in pairs]
     problem = Problem(
         {}, problem.count, problem.fixed, tuple(dense), 0, sum(p.weight for p in dense), Fraction(1), problem.spins,
         problem.twins, problem.flags, problem.wishes, LEVELS["nest"],
     )
     assert eliminate(problem) is None
-    found = solve_program(problem, most_nodes=20)
+    found = solve_program(problem, most_nodes=5)
     assert problem.is_possible(found.values)
     assert problem.nested(found.values) <= found.bound <= problem.total
-    assert solve_program(problem, most_nodes=20) == found
+    assert solve_program(problem, most_nodes=5) == found
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -129,7 +122,7 @@ def test_small_quilts_are_solved_as_by_brute_force(rule: Rule, variants: bool) -
         if small.count - len(small.fixed) <= _MOST:
             solved += 1
             assert small.scores(solve(small).values) == best_scores(small)
-    assert solved >= 3
+    assert solved >= 2
 
 
 def only_entangled(problem: Problem) -> Problem:

@@ -80,3 +80,56 @@ def canonical(polygon: Polygon) -> Polygon:
     """The same polygon starting at its first corner in reading order, for comparison."""
     start = min(range(len(polygon)), key=lambda i: (polygon[i].y, polygon[i].x))
     return polygon[start:] + polygon[:start]
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """A straight side of an outline."""
+
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A side that is a part of a circle, kept as center and radius."""
+
+    start: Point
+    end: Point
+    center: Point
+    radius: Length
+    clockwise: bool
+    """Which way it runs as drawn, y downward."""
+
+
+Outline = tuple[Side | Arc, ...]
+"""A closed way of straight and curved sides, each beginning where the last one ends."""
+
+
+def straight_outline(polygon: Polygon) -> Outline:
+    """A polygon as an outline of straight sides."""
+    return tuple(Side(here, there) for here, there in zip(polygon, polygon[1:] + polygon[:1], strict=True))
+
+
+def moved_outline(outline: Outline, dx: Length, dy: Length) -> Outline:
+    return tuple(
+        Arc(side.start.moved(dx, dy), side.end.moved(dx, dy), side.center.moved(dx, dy), side.radius, side.clockwise)
+        if isinstance(side, Arc)
+        else Side(side.start.moved(dx, dy), side.end.moved(dx, dy))
+        for side in outline
+    )
+
+
+def laid_outline(outline: Outline, lay: Orientation, width: Length, height: Length) -> Outline:
+    """An outline in a `width` x `height` rectangle as it lies when that is mirrored and turned."""
+    made: list[Side | Arc] = []
+    for side in outline:
+        start, end = (lay.point(point, width, height) for point in (side.start, side.end))
+        if lay.mirror:
+            start, end = end, start
+        if isinstance(side, Arc):
+            # Mirroring turns the sense of an arc around, and walking it from its other end turns it back.
+            made.append(Arc(start, end, lay.point(side.center, width, height), side.radius, side.clockwise))
+        else:
+            made.append(Side(start, end))
+    return tuple(reversed(made)) if lay.mirror else tuple(made)

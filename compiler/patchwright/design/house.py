@@ -18,7 +18,7 @@ from patchwright.core.measure import System, plain_length
 from patchwright.core.source import Span
 from patchwright.design.rules import Imprint, Rules
 from patchwright.dialect.declared import HouseDeclaration, SystemRules
-from patchwright.dialect.scalars import LengthText, PairText, Percent, Prose
+from patchwright.dialect.scalars import Count, LengthText, PairText, Percent, Prose
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +51,14 @@ LENGTH_RULES: tuple[LengthRule, ...] = (
     LengthRule(("backing", "seam"), "1/2", "1.25", ("1/8", "2"), ("0.3", "5")),
     LengthRule(("batting", "overage"), "4", "10", ("0", "12"), ("0", "30")),
     LengthRule(("miter-extra",), "6", "15", ("0", "24"), ("0", "60")),
+    LengthRule(("kit", "bolt"), "432", "1200", ("36", "3600"), ("100", "10000")),
 )
 _BY_PATH = {rule.path: rule for rule in LENGTH_RULES}
 FAT_QUARTER = {"in": (Fraction(18), Fraction(21)), "cm": (Fraction(50), Fraction(55))}
 FAT_EIGHTH = {"in": (Fraction(9), Fraction(21)), "cm": (Fraction(25), Fraction(55))}
 YARDAGE_STEPS = {"in": (Fraction(36, 8),), "cm": (Fraction(10),)}
+KITS = 12
+MOST_KITS = 1000
 SMALLEST_YARDAGE_STEP = {"in": Fraction(1), "cm": Fraction(1)}
 
 
@@ -134,6 +137,7 @@ def resolve_rules(
         imprint=Imprint(*(_prose(look.general("imprint", key)) for key in ("address", "corrections", "copyright"))),
         theme=_or(look.general("theme"), lambda name: str(name.text), "harbor"),
         papers=tuple(dict.fromkeys(look.general("papers") or ("letter", "a4"))),
+        editions=tuple(dict.fromkeys(look.general("editions") or ("all-sizes", "one-size"))),
         language=look.general("language") or "en",
         pressing=look.general("pressing") or "nest",
         binding_join=look.general("joins", "binding") or "diagonal",
@@ -154,6 +158,8 @@ def resolve_rules(
         backing_seam=look.length("backing", "seam"),
         batting_overage=look.length("batting", "overage"),
         miter_extra=look.length("miter-extra"),
+        kit_count=_kits(look),
+        kit_bolt=look.length("kit", "bolt"),
     )
 
 
@@ -172,6 +178,19 @@ def _shrinkage(written: Percent | None, findings: Findings) -> Fraction:
         findings.error("house-range", "the shrinkage is out of range", written.span, "it goes from 0 % to 15 %")
         return Fraction(0)
     return written.value / 100
+
+
+def _kits(look: _Lookup) -> int:
+    written: Count | None = look.in_system("kit", "count")
+    if written is None:
+        return KITS
+    if written.number > MOST_KITS:
+        look.findings.error(
+            "house-range", f"`{written.number}` is out of range for `kit count`", written.span,
+            f"it goes from 1 to {MOST_KITS}",
+        )
+        return KITS
+    return written.number
 
 
 def _sheet(look: _Lookup, key: str, default: tuple[Fraction, Fraction]) -> tuple[Length, Length]:

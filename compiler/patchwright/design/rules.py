@@ -29,6 +29,8 @@ class Rules:
     imprint: Imprint
     theme: str
     papers: tuple[str, ...]
+    editions: tuple[str, ...]
+    """Booklets that are built where none are asked for."""
     language: str
     pressing: Literal["nest", "dark", "open"]
     binding_join: Join
@@ -52,6 +54,10 @@ class Rules:
     backing_seam: Length
     batting_overage: Length
     miter_extra: Length
+    kit_count: int
+    """How many kits the sheet for shops is made for."""
+    kit_bolt: Length
+    """Length of cloth on one bolt."""
 
     @property
     def triangle_rules(self) -> TriangleRules:

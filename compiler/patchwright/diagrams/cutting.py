@@ -144,7 +144,7 @@ def _even_split(heights: Sequence[float]) -> int:
 
 
 def _gap(board: Board) -> float:
-    return 1.4 * board.em
+    return 1.1 * board.em
 
 
 def _between(board: Board) -> float:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import sqrt
 
 from patchwright.core.geometry import UPRIGHT, Orientation
 from patchwright.diagrams.scene import XY
@@ -16,6 +17,7 @@ from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, PlacedKind, Plan, PlannedUnit, TopItem
 
 Outline = tuple[XY, ...]
+ROOT = sqrt(2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,13 @@ class PatchBook:
         return self._letters.get(fabric, "")
 
     def item(self, item: TopItem, size: int) -> Flat:
-        """A part of the top as it lies there."""
+        """A part of the top as it lies there, in the box around it."""
+        if item.on_point:
+            side = float(item.width) / ROOT
+            return on_point(self.flat(item.kind, item.ref, item.orientation, size, (side, side)))
+        if item.outline:
+            outline = tuple((float(corner.x - item.x), float(corner.y - item.y)) for corner in item.outline)
+            return Flat(float(item.width), float(item.height), (ClothPatch(self._pieces[item.ref], outline, item.ref),))
         return self.flat(item.kind, item.ref, item.orientation, size, (float(item.width), float(item.height)))
 
     def flat(self, kind: PlacedKind, ref: str, lay: Orientation, size: int, extent: tuple[float, float]) -> Flat:
@@ -134,6 +142,16 @@ def laid(flat: Flat, lay: Orientation) -> Flat:
         for patch in flat.patches
     )
     return Flat(width, height, patches)
+
+
+def on_point(flat: Flat) -> Flat:
+    """A square thing turned by an eighth counterclockwise, in the box around it: its upper left corner points left."""
+    half = flat.width / ROOT
+    patches = tuple(
+        ClothPatch(patch.letter, tuple(((x + y) / ROOT, half + (y - x) / ROOT) for x, y in patch.outline), patch.piece)
+        for patch in flat.patches
+    )
+    return Flat(2 * half, 2 * half, patches)
 
 
 def laid_outline(outline: Outline, lay: Orientation, width: float, height: float) -> Outline:

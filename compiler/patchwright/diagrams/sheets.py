@@ -20,7 +20,7 @@ from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
 from patchwright.diagrams.straight_cuts import Rectangle, StraightCut, cuts_in_order
 from patchwright.planning.plan import PlannedFabric, SheetCut, Yield
 
-_SHEET = 1.7
+_SHEET = 1.5
 """The longer side of a sheet on the page, in inches."""
 
 

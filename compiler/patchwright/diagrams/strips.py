@@ -69,18 +69,26 @@ class StripCutter:
         return min(size.width.length, size.height.length) if size else strip.height
 
     def _yielded(self, run: _Run) -> Iterator[Item]:
-        """Every piece of a run, column by column and from the top, with its name or, if small, the run's name once."""
+        """Every piece of a run, column by column and from the top, with its name or, if small, the run's once."""
         if not isinstance(run.source, Yield):
             return
-        wide, tall = letter_box(run.source.piece, self.board.type, "small")
-        named = (wide < run.wide and tall < run.high) or self.board.piece(run.source.piece).then != "none"
+        wide, high = letter_box(run.source.piece, self.board.type, "small")
+        named = (wide < run.wide and high < run.high) or self.board.piece(run.source.piece).then != "none"
         for place in range(run.source.each):
             column, row = divmod(place, run.stack)
             box = (run.x + column * run.wide, row * run.high, run.wide, run.high)
             yield from cut_piece(self.board, run.source, self.fabric.letter, box, named=named)
-        if not named and wide < run.right - run.x:
-            middle = (run.x + run.right) / 2, run.high * -(-run.source.each // run.columns) / 2
-            yield Label(middle, run.source.piece, "small", over="cloth")
+        if not named:
+            yield from self._run_name(run, run.source)
+
+    def _run_name(self, run: _Run, part: Yield) -> Iterator[Item]:
+        """How many pieces a run has and their name, or the name alone, over the middle of the run."""
+        middle = (run.x + run.right) / 2, run.high * min(run.stack, part.each) / 2
+        counted = self.board.say("counted", count=part.each, name=part.piece)
+        for text in (counted, part.piece) if part.each > 1 else (part.piece,):
+            if letter_box(text, self.board.type, "small")[0] < run.right - run.x:
+                yield Label(middle, text, "small", over="cloth")
+                return
 
     def _joined(self, run: _Run, segment: StripSegment) -> Iterator[Item]:
         """A part of a strip that is joined with others, with its length where there is room."""

@@ -26,6 +26,9 @@ from patchwright.dialect.scalars import (
 )
 
 System = Literal["inches", "centimeters"]
+Edition = Literal[
+    "all-sizes", "one-size", "large-print", "low-ink", "screen", "by-block", "coloring", "labels", "kit",
+]  # fmt: skip
 Key = Annotated[str, KeyText]
 """A name that the author chose, as the `Text` that it was written as, with its span."""
 Line = Annotated[list[ItemText], 1]
@@ -249,6 +252,13 @@ class BattingRules(Declaration):
     overage: LengthText | None = key("beyond the top on each side")
 
 
+class KitRules(Declaration):
+    """What the sheet for shops counts on that cut kits of a pattern."""
+
+    count: Count | None = key("how many kits are cut")
+    bolt: LengthText | None = key("length of cloth on one bolt")
+
+
 class SystemRules(Declaration):
     """The rules that are lengths, for one system of measure."""
 
@@ -265,6 +275,7 @@ class SystemRules(Declaration):
     backing: BackingRules | None = key("backing")
     batting: BattingRules | None = key("batting")
     miter_extra: LengthText | None = key("added to mitered borders")
+    kit: KitRules | None = key("kits that a shop cuts")
 
 
 class HouseDeclaration(Declaration):
@@ -274,6 +285,7 @@ class HouseDeclaration(Declaration):
     imprint: ImprintDeclaration | None = key("address, corrections, copyright")
     theme: Name | None = key("name of the theme")
     papers: list[Literal["letter", "a4"]] | None = key("papers that booklets are made for", at_least=1)
+    editions: list[Edition] | None = key("booklets that are built where none are asked for", at_least=1)
     language: Literal["en"] | None = key("language of the booklets")
     pressing: Literal["nest", "dark", "open"] | None = key("how seams are pressed")
     joins: JoinsDeclaration | None = key("how strips are joined")

@@ -15,6 +15,7 @@ from typing import Literal
 from patchwright.core.geometry import Polygon
 from patchwright.core.length import Cut, Length, Unfinished
 from patchwright.core.measure import System
+from patchwright.methods.template import Template
 
 Then = Literal["none", "once", "twice"]
 StageKind = Literal["place", "mark", "sew", "cut-apart", "press", "trim", "finished"]
@@ -96,6 +97,8 @@ class RecipePiece:
     per_batch: int
     then: Then = "none"
     """Whether the cut square is cut again, once or twice on the diagonal, before sewing."""
+    template: Template | None = None
+    """The shape that is cut from the rectangle with a template, as it lies in the unit at @0."""
 
 
 @dataclass(frozen=True, slots=True)

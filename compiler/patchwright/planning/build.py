@@ -42,7 +42,6 @@ from patchwright.planning.plan import (
     PlacedKind,
     Plan,
     PlannedBinding,
-    PlannedBorder,
     PlannedSize,
     PlannedUnit,
     TopItem,
@@ -50,7 +49,8 @@ from patchwright.planning.plan import (
     UnitSize,
 )
 from patchwright.planning.prints import Holder, PrintRules
-from patchwright.planning.top import ClothKey, Top, TopBuilder, TopPart
+from patchwright.planning.settings.planned_borders import planned_borders
+from patchwright.planning.top import ClothKey, ClothNeed, Top, TopBuilder, TopPart
 
 MOST_PATCHES = 60000
 
@@ -253,13 +253,9 @@ class _Planner:
             )
 
     def _enter_cloth(self, key: ClothKey, tops: list[Top]) -> None:
-        """Enter sashing, cornerstones, borders and setting squares; those longer than the cloth is wide are long."""
-        sizes: list[tuple[Cut, Cut] | None] = []
-        needs = []
-        for top in tops:
-            found = top.cloth.get(key)
-            sizes.append(self._cut(key.fabric, found[0], found[1]) if found else None)
-            needs.append(found[2] if found else 0)
+        """Enter sashing, borders and setting pieces; those longer than the cloth is wide are long."""
+        found = [top.cloth.get(key) for top in tops]
+        sizes = tuple(self._cut_cloth(key.fabric, need) if need is not None else None for need in found)
         usable = self._fabric(key.fabric).usable_width
         long = any(size is not None and max(side.length for side in size) > usable for size in sizes)
         kind: Literal["sashing", "cornerstone", "border", "patch"] = (
@@ -267,8 +263,18 @@ class _Planner:
             else "border" if key.part.startswith("border") else "patch"
         )
         span = next((top.spans[key] for top in tops if key in top.spans), NOWHERE)
-        name = f"{key.part} {key.label} {key.number}" if long or kind == "border" else ""
-        self.book.add(key, key.fabric, tuple(sizes), needs, kind, [key.part], span, long=name)
+        then = next(need.then for need in found if need is not None)
+        shared = then != "none" or (kind == "border" and key.label == "unit")
+        name = f"{key.part} {key.label} {key.number}" if (long or kind == "border") and not shared else ""
+        needs = [need.count if need is not None else 0 for need in found]
+        self.book.add(key, key.fabric, sizes, needs, kind, [key.part], span, then, long=name)
+
+    def _cut_cloth(self, fabric: str, need: ClothNeed) -> tuple[Cut, Cut]:
+        """The cut size of plain cloth; sides that are no rational number are rounded up and trimmed when sewn."""
+        seam, step = self.design.rules.seam, self.design.rules.round_cuts
+        cut = need.cut or (Finished(need.width).cut(seam), Finished(need.height).cut(seam))
+        width, height = (side if side.length.is_rational else Cut(side.length.up_to(step)) for side in cut)
+        return self._on_cloth(fabric, width, height)
 
     def _cut(self, fabric: str, width: Length, height: Length) -> tuple[Cut, Cut]:
         """The cut size of a plain patch, by width across the cloth and height along it."""
@@ -358,34 +364,25 @@ class _Planner:
             sash_width=Finished(size.sashing.width) if size.sashing is not None else None,
             sash_frame=size.sashing is not None and size.sashing.frame,
             cornerstones=size.sashing is not None and bool(size.sashing.cornerstone),
-            borders=self._borders(index, top),
+            borders=planned_borders(size, top, self._ids(names), seam),
             binding=self._binding(index, binding),
             backing=plan_backing(size.backing, unfinished, rules) if size.backing is not None else None,
             batting=batting_size(unfinished, rules), infant=size.infant,
+            setting="straight" if size.on_point is None else "on-point",
+            float=Finished(size.on_point.float) if size.on_point is not None else None,
         )
+
+    def _ids(self, names: dict[object, str]) -> dict[object, str]:
+        """The ids of everything that lies in a top: assemblies by name, plain pieces by letter."""
+        return names | {key: entry.id for key, entry in self.book.served.items() if isinstance(key, ClothKey)}
 
     def _item(self, part: TopPart, names: dict[object, str]) -> TopItem:
         kind: PlacedKind = "assembly" if isinstance(part.key, BlockKey) else "piece"
         ref = names[part.key] if kind == "assembly" else self.book.served[part.key].id
-        return TopItem(kind, ref, part.part, part.orientation, part.x, part.y, part.width, part.height)
-
-    def _borders(self, index: int, top: Top) -> tuple[PlannedBorder, ...]:
-        made = []
-        width, height = top.center
-        seam = self.design.rules.seam
-        for number, border in enumerate(self.design.sizes[index].borders, 1):
-            before = (Finished(width).unfinished(seam), Finished(height).unfinished(seam))
-            width, height = width + border.width * 2, height + border.width * 2
-            own = {key.label: key for key in top.cloth if key.part == f"border-{number}" and key.label != "corner"}
-            corner = next((key for key in top.cloth if key.part == f"border-{number}" and key.label == "corner"), None)
-            made.append(PlannedBorder(
-                id=f"border-{number}", fabric=border.fabric, width=Finished(border.width), cut="crosswise",
-                side_piece=self.book.served[own["side"]].id, end_piece=self.book.served[own["end"]].id,
-                before=before, after=(Finished(width).unfinished(seam), Finished(height).unfinished(seam)),
-                corner=self.book.served[corner].id if corner is not None else border.corner,
-                corner_kind="piece" if corner is not None else "assembly" if border.corner else "none",
-            ))
-        return tuple(made)
+        return TopItem(
+            kind, ref, part.part, part.orientation, part.x, part.y, part.width, part.height, part.outline,
+            part.on_point, part.row,
+        )
 
     def _planned_unit(self, unit: _UnitPlan, names: dict[object, str]) -> PlannedUnit:
         seam = self.design.rules.seam

@@ -15,7 +15,7 @@ from patchwright.core.length import Length
 from patchwright.core.measure import printed_length
 from patchwright.core.source import Span
 from patchwright.design.rules import Rules
-from patchwright.planning.plan import Buy, FabricSize, Plan, PlannedFabric, PlannedSize
+from patchwright.planning.plan import Alternative, Buy, FabricSize, FabricSource, Plan, PlannedFabric, PlannedSize
 
 FORMAT = 1
 Json = dict[str, Any]
@@ -106,7 +106,8 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
         for piece in plan.pieces if (cut := piece.sizes[index]) is not None
     ]
     made["fabrics"] = [
-        _fabric(plan, fabric, cloth) for fabric in plan.fabrics if (cloth := fabric.sizes[index]) is not None
+        _fabric(plan, fabric, cloth) | {"alternatives": [_alternative(other, index) for other in fabric.alternatives]}
+        for fabric in plan.fabrics if (cloth := fabric.sizes[index]) is not None
     ]
     return made | _finishing(plan, size)
 
@@ -114,8 +115,7 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
 def _fabric(plan: Plan, fabric: PlannedFabric, own: FabricSize) -> Json:
     made: Json = {
         "fabric": fabric.id, "letter": fabric.letter, "name": fabric.name,
-        "source": {"kind": fabric.source.kind, "size": [str(side) for side in fabric.source.size],
-                   "pack": fabric.source.pack or None},
+        "source": _source(fabric.source),
         "strips": [
             _one(plan, "height", strip.height)
             | {
@@ -131,17 +131,36 @@ def _fabric(plan: Plan, fabric: PlannedFabric, own: FabricSize) -> Json:
     made["buy"] = _buy(own.buy)
     made |= _one(plan, "smallest-usable-width", own.smallest_width)
     made |= {"proof": own.proof, "length-bound": str(own.bound)}
+    return made | {"precuts": _precuts(own)}
+
+
+def _source(source: FabricSource) -> Json:
+    return {"kind": source.kind, "size": [str(side) for side in source.size], "pack": source.pack or None}
+
+
+def _precuts(own: FabricSize) -> Json | None:
     if own.precuts is None:
-        made["precuts"] = None
-    else:
-        made["precuts"] = {
-            "used": own.precuts.used, "packs": own.precuts.packs, "left": own.precuts.left,
-            "sheets": [
-                {"count": sheet.count, "yields": [{"piece": p.piece, "each": p.each} for p in sheet.yields]}
-                for sheet in own.precuts.sheets
-            ],
-        }
-    return made
+        return None
+    return {
+        "used": own.precuts.used, "packs": own.precuts.packs, "left": own.precuts.left,
+        "sheets": [
+            {"count": sheet.count, "yields": [{"piece": p.piece, "each": p.each} for p in sheet.yields]}
+            for sheet in own.precuts.sheets
+        ],
+    }
+
+
+def _alternative(other: Alternative, index: int) -> Json:
+    """Another way to buy a fabric: its length and what to buy, or its precuts; `serves` is false where it cannot."""
+    own = other.sizes[index]
+    made: Json = {
+        "source": _source(other.source), "serves": own is not None,
+        "pack-size": [str(side) for side in other.pack_size] if other.pack_count or other.source.pack else None,
+        "pack-count": other.pack_count or None,
+    }
+    if own is None:
+        return made
+    return made | {"length": str(own.length), "buy": _buy(own.buy), "precuts": _precuts(own)}
 
 
 def _buy(buy: Buy | None) -> Json | None:

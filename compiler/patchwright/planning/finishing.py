@@ -51,9 +51,7 @@ def binding_need(binding: Binding, top: tuple[Unfinished, Unfinished], width: Le
     A diagonal join loses one strip width, a straight one two seams. Common practice, no source.
     """
     around = (top[0].length + top[1].length) * 2
-    needed = around + rules.binding_extra
-    if not needed.is_rational:
-        needed = needed.up_to(rules.round_cuts)
+    needed = _measurable(around + rules.binding_extra, rules)
     loss = binding.strip if rules.binding_join == "diagonal" else rules.seam * 2
     strips = joined_strips(needed, width, loss)
     return BindingNeed(Cut(binding.strip), needed, loss, strips, width * strips - loss * (strips - 1))
@@ -66,6 +64,11 @@ def joined_strips(total: Length, width: Length, loss: Length) -> int:
     return max(1, ((total - loss) / (width - loss).rational()).ceil())
 
 
+def _measurable(length: Length, rules: Rules) -> Length:
+    """A length that a ruler shows: one with a root in it is rounded up to the step of cuts."""
+    return length if length.is_rational else length.up_to(rules.round_cuts)
+
+
 @dataclass(frozen=True, slots=True)
 class _Panels:
     seams: Literal["none", "lengthwise", "crosswise"]
@@ -76,7 +79,7 @@ class _Panels:
 def plan_backing(backing: Backing, top: tuple[Unfinished, Unfinished], rules: Rules) -> PlannedBacking:
     """Panels both ways, the cheaper taken; a one-way print allows only the way that keeps it upright."""
     extra = rules.backing_overage * 2
-    width, height = top[0].length + extra, top[1].length + extra
+    width, height = (_measurable(side.length + extra, rules) for side in top)
     upright = _panels(width, height, backing.usable_width, rules.backing_seam)
     ways = [_Panels(_seams(upright, "lengthwise"), tuple((side, height) for side in upright), height * len(upright))]
     turned = _panels(height, width, backing.usable_width, rules.backing_seam)

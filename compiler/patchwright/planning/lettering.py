@@ -15,9 +15,11 @@ from patchwright.core.length import Cut
 from patchwright.core.source import NOWHERE, Span
 from patchwright.design.design import Fabric
 from patchwright.methods.method import Then
+from patchwright.methods.template import Template
 
 Kind = Literal["patch", "unit", "sashing", "cornerstone", "border", "binding"]
 CutSizes = tuple[tuple[Cut, Cut] | None, ...]
+Templates = tuple[Template | None, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,8 @@ class Identity:
     then: Then
     long: str
     """Names a long piece, which is joined from strips and never shared; nothing for all others."""
+    templates: Templates = ()
+    """The shape to cut it to, in every size of the quilt; nothing for pieces that are cut with a ruler alone."""
 
 
 @dataclass(slots=True)
@@ -52,12 +56,12 @@ class PieceBook:
 
     def add(
         self, served: Hashable, fabric: str, sizes: CutSizes, needs: list[int], kind: Kind, uses: list[str],
-        span: Span, then: Then = "none", long: str = "",
+        span: Span, then: Then = "none", long: str = "", templates: Templates = (),
     ) -> None:
         """Enter what `served` needs: width and height as they lie on the cloth, and how many in every size."""
         if self._turns(fabric) and not long:
             sizes = tuple(_wide(size) for size in sizes)
-        identity = Identity(fabric, sizes, then, long)
+        identity = Identity(fabric, sizes, then, long, templates)
         entry = self.entries.setdefault(identity, Entry(identity, kind, [0] * self.size_count, span=span))
         entry.needs = [old + new for old, new in zip(entry.needs, needs, strict=True)]
         entry.uses += [use for use in uses if use not in entry.uses]
@@ -73,6 +77,16 @@ class PieceBook:
                 entry.id = f"{fabric.letter}{number}"
             ordered += own
         return ordered
+
+    def templates(self) -> dict[Template, str]:
+        """The ids of all templates, in the order of the lettered pieces that are cut by them."""
+        needed = [entry for entry in self.entries.values() if entry.id]
+        needed.sort(key=lambda entry: (entry.id[0], int(entry.id[1:]) if entry.id[1:].isdigit() else 0, entry.id))
+        shapes = dict.fromkeys(
+            shape for entry in needed for shape, need in zip(entry.identity.templates, entry.needs, strict=False)
+            if shape is not None and need
+        )
+        return {shape: f"T{number}" for number, shape in enumerate(shapes, 1)}
 
     def _turns(self, fabric: str) -> bool:
         return next(known for known in self.fabrics if known.id == fabric).direction == "none"

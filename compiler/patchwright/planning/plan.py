@@ -11,13 +11,14 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal, TypeVar
 
-from patchwright.core.geometry import Orientation
+from patchwright.core.geometry import Orientation, Polygon
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.core.measure import System
 from patchwright.core.source import NOWHERE, Span
 from patchwright.design.design import Direction, PackKind, Prose, Value
 from patchwright.design.rules import Rules
 from patchwright.methods.method import Recipe, Request, Then
+from patchwright.methods.template import Template
 
 T = TypeVar("T")
 PerSize = tuple[T | None, ...]
@@ -34,10 +35,21 @@ class PieceSize:
     made: int
     joins: int
     """Joins in the strip that it is cut from; 0 for a piece cut in one."""
+    template: str = ""
+    """The id of the template by which it is cut to shape from this rectangle, or nothing."""
 
     @property
     def spare(self) -> int:
         return self.made - self.need
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedTemplate:
+    """A true shape to trace; pieces of several fabrics and sizes may share it."""
+
+    id: str
+    """`T1`, `T2` … in the order of the pieces."""
+    shape: Template
 
 
 @dataclass(frozen=True, slots=True)
@@ -307,12 +319,21 @@ class TopItem:
     kind: PlacedKind
     ref: str
     part: str
-    """What it is: `block`, `sashing`, `cornerstone`, `border-1` …"""
+    """What it is: `block`, `setting`, `setting-triangles`, `sashing`, `cornerstones`, `border-1` …"""
     orientation: Orientation
     x: Length
     y: Length
     width: Length
     height: Length
+    outline: Polygon = ()
+    """Its corners in the top, clockwise, where it is no upright rectangle; the lengths above are the box around it."""
+    on_point: bool = False
+    """Whether it lies turned by a further eighth, counterclockwise: its upper left corner points left."""
+    row: int | None = None
+    """On point, its diagonal row, from 1 at the upper left, each from lower left to upper right.
+
+    The corners that end no row have the numbers before the first and after the last.
+    """
 
 
 @dataclass(frozen=True, slots=True)
@@ -322,15 +343,30 @@ class PlannedBorder:
     id: str
     """`border-1`, from the inside out."""
     fabric: str
+    """Nothing for a pieced border."""
     width: Finished
+    """At the sides, and at top and bottom too unless `end_width` differs, which only coping's does."""
     cut: Literal["crosswise", "lengthwise"]
     side_piece: str
+    """Nothing for a pieced border."""
     end_piece: str
     corner: str
-    """Piece or assembly of the four corners, or nothing where the border is butted."""
-    corner_kind: Literal["none", "piece", "assembly"]
+    """Piece or assembly of the four corners, or nothing where the border is butted or mitered."""
+    corner_kind: Literal["none", "piece", "assembly", "mitered"]
     before: tuple[Unfinished, Unfinished]
     after: tuple[Unfinished, Unfinished]
+    end_width: Finished | None = None
+    kind: Literal["plain", "coping", "pieced"] = "plain"
+    side_units: tuple[tuple[str, int], ...] = ()
+    """(piece or assembly, count) of each side of a pieced border, without corners."""
+    end_units: tuple[tuple[str, int], ...] = ()
+    joined: tuple[str, ...] = ()
+    """Ids of the mitered borders that are sewn together and mitered as one, this one among them."""
+
+    @property
+    def high(self) -> Finished:
+        """The width at top and bottom."""
+        return self.end_width if self.end_width is not None else self.width
 
 
 @dataclass(frozen=True, slots=True)
@@ -386,6 +422,9 @@ class PlannedSize:
     backing: PlannedBacking | None
     batting: tuple[Length, Length]
     infant: bool
+    setting: Literal["straight", "on-point"] = "straight"
+    float: Finished | None = None
+    """On point, how far the edges of the center lie beyond the points of the blocks, 0 for an exact setting."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -409,3 +448,4 @@ class Plan:
     """(unit or block name, the author's note)."""
     finishing: Prose | None
     about: Prose | None
+    templates: tuple[PlannedTemplate, ...] = ()

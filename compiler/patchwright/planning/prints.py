@@ -133,8 +133,14 @@ def _touching(blocks: list[TopPart]) -> dict[str, tuple[str, ...]]:
             edges.setdefault(edge, []).append(part)
     pairs: dict[str, list[str]] = {}
     for part in blocks:
-        beside = edges.get(("left", part.x + part.width, part.y), [])
-        below = edges.get(("top", part.y + part.height, part.x), [])
+        right, bottom = part.x + part.width, part.y + part.height
+        if part.on_point:
+            middle, half = part.x + part.width / 2, part.y - part.height / 2
+            beside = edges.get(("left", middle, half), [])
+            below = edges.get(("left", middle, half + part.height), [])
+        else:
+            beside = edges.get(("left", right, part.y), [])
+            below = edges.get(("top", bottom, part.x), [])
         for other in (*beside, *below):
             pair = f"{part.x},{part.y} and {other.x},{other.y}"
             for one in (part, other):

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
-from patchwright.core.measure import fraction_text
+from patchwright.core.measure import decimal_text, fraction_text
 
 
 def plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
@@ -71,7 +71,9 @@ def _by(pair: Sequence[str]) -> str:
 def _amount(buy: dict[str, str] | None) -> str:
     if buy is None:
         return "nothing"
-    return f"{fraction_text(Fraction(buy['amount']))} {buy['unit']}"
+    amount = Fraction(buy["amount"])
+    decimal = buy["unit"] == "m" and 10000 % amount.denominator == 0
+    return f"{decimal_text(amount) if decimal else fraction_text(amount)} {buy['unit']}"
 
 
 def list_lines(numbers: dict[str, Any]) -> Iterator[str]:

@@ -14,6 +14,7 @@ from fractions import Fraction
 from patchwright.core.geometry import Polygon
 from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
+from patchwright.planning.covering import Shapes, is_triangle, uncovered
 from patchwright.planning.plan import (
     Assembly,
     Buy,
@@ -54,9 +55,11 @@ class _Ledger:
         self.directions = {fabric.id: fabric.direction for fabric in plan.fabrics}
         self.widths = {fabric.id: fabric.source.size[0] for fabric in plan.fabrics}
         self.seams = plan.rules.seam * 2
+        self.shapes = Shapes(plan)
 
     def check(self, index: int, size: PlannedSize) -> Iterator[str]:
         yield from self._tiling(size)
+        yield from self.shapes.check(index, size)
         yield from self._parts_of_top(index, size)
         yield from self._assemblies(index)
         yield from self._units(index)
@@ -77,6 +80,9 @@ class _Ledger:
         width, height = size.finished[0].length, size.finished[1].length
         if width + self.seams != size.unfinished[0].length or height + self.seams != size.unfinished[1].length:
             yield "the unfinished top is not the finished one and two seams"
+        if any(item.outline for item in size.items):
+            yield from uncovered(size)
+            return
         edges = sorted({item.y for item in size.items} | {item.y + item.height for item in size.items})
         if edges[0] != NOTHING or edges[-1] != height:
             yield "the parts of the top do not reach from edge to edge"
@@ -119,7 +125,8 @@ class _Ledger:
     def _parts_of_top(self, index: int, size: PlannedSize) -> Iterator[str]:
         wrong = {
             item.ref for item in size.items
-            if not self._fits(item.kind, item.ref, index, item.orientation.turns, (item.width, item.height))
+            if not item.outline and not self.shapes.is_rounded_strip(index, item)
+            and not self._fits(item.kind, item.ref, index, item.orientation.turns, (item.width, item.height))
         }
         yield from (f"`{ref}` does not fit its place in the top" for ref in sorted(wrong))
 
@@ -191,7 +198,8 @@ class _Ledger:
         pieces: Counter[str] = Counter()
         units: Counter[str] = Counter()
         assemblies: Counter[str] = Counter()
-        waiting = Counter((item.kind, item.ref) for item in size.items)
+        waiting = Counter((item.kind, item.ref) for item in size.items if not is_triangle(item))
+        pieces.update(self.shapes.squares(size))
         while waiting:
             (kind, ref), count = waiting.popitem()
             if kind == "piece":
@@ -378,7 +386,8 @@ class _Ledger:
         for border in size.borders:
             if (border.before[0].length, border.before[1].length) != (width, height):
                 yield f"{border.id} does not begin where the last one ends"
-            width, height = width + border.width.length * 2, height + border.width.length * 2
+            high = border.end_width if border.end_width is not None else border.width
+            width, height = width + border.width.length * 2, height + high.length * 2
         if (width, height) != top:
             yield "center and borders do not add up to the top"
 

@@ -1,6 +1,6 @@
 """How a number came about: the rule, what went in, the result, and the line of the pattern that caused it.
 
-In: a plan, and the id of a piece, unit, block or fabric, or `binding`, `backing`, `batting`, `size`.
+In: a plan, and the id of a piece, unit, block, fabric or pack, or `binding`, `backing`, `batting`, `size`, `kit`.
 Out: workings in order; each names its rule by a wording key, with exact values as text.
 Never: a number worked out anew; it is all read from the plan.
 """
@@ -8,13 +8,25 @@ Never: a number worked out anew; it is all read from the plan.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 
 from patchwright.core.length import Length
-from patchwright.core.measure import plain_length, plain_number
+from patchwright.core.measure import decimal_text, plain_length, plain_number
 from patchwright.core.source import NOWHERE, Span
-from patchwright.planning.plan import Assembly, FabricSize, Piece, Plan, PlannedFabric, PlannedSize, PlannedUnit, Strip
+from patchwright.planning.kits import plan_kit
+from patchwright.planning.plan import (
+    Assembly,
+    Buy,
+    FabricSize,
+    Piece,
+    Plan,
+    PlannedFabric,
+    PlannedSize,
+    PlannedUnit,
+    Strip,
+    Yield,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +41,14 @@ class Working:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-FINISHING = ("binding", "backing", "batting", "size")
+FINISHING = ("binding", "backing", "batting", "size", "kit")
 
 
 def known_names(plan: Plan) -> tuple[str, ...]:
     """Everything that can be explained."""
     names = [piece.id for piece in plan.pieces] + [unit.id for unit in plan.units]
     names += [assembly.id for assembly in plan.assemblies] + [fabric.id for fabric in plan.fabrics]
+    names += [pack.id for pack in plan.packs]
     return (*dict.fromkeys(names), *FINISHING)
 
 
@@ -57,6 +70,7 @@ class _Explainer:
     def about(self, name: str) -> Iterator[Working]:
         finishing: dict[str, Callable[[], Iterator[Working]]] = {
             "binding": self._binding, "backing": self._backing, "batting": self._batting, "size": self._whole,
+            "kit": self._kit,
         }
         if name in finishing:
             yield from finishing[name]()
@@ -72,6 +86,9 @@ class _Explainer:
         for fabric in self.plan.fabrics:
             if fabric.id == name:
                 yield from self._fabric(fabric)
+        for pack in self.plan.packs:
+            if pack.id == name:
+                yield from self._pack(pack)
 
     def _say(self, about: str, rule: str, span: Span, **values: object) -> Working:
         texts = tuple((key, self._text(value)) for key, value in values.items())
@@ -156,18 +173,58 @@ class _Explainer:
         if own.precuts is not None:
             yield self._say(
                 fabric.id, "precuts", fabric.span, pack=fabric.source.pack, used=own.precuts.used,
-                packs=own.precuts.packs,
+                packs=own.precuts.packs, left=own.precuts.left,
             )
             for sheet in own.precuts.sheets:
-                gives = ", ".join(f"{part.each} {part.piece}" for part in sheet.yields)
-                yield self._say(fabric.id, "sheet", fabric.span, count=sheet.count, gives=gives)
-            return
+                yield self._say(
+                    fabric.id, "sheet", fabric.span, count=sheet.count, gives=_counted(_given(sheet.yields))
+                )
         for strip in own.strips:
             yield self._say(
                 fabric.id, "strip", fabric.span, count=strip.count, height=strip.height, gives=self._gives(strip),
                 used=strip.used,
             )
         yield from self._bought(fabric, own)
+        for other in fabric.alternatives:
+            yield from self._alternative(fabric, other)
+
+    def _alternative(self, fabric: PlannedFabric, other: Alternative) -> Iterator[Working]:
+        """Another way to buy a fabric, in a sentence."""
+        own = other.sizes[self.index]
+        if own is None:
+            yield self._say(fabric.id, "alternative-none", fabric.span, pack=other.source.pack)
+        elif own.precuts is not None:
+            yield self._say(
+                fabric.id, "alternative-precuts", fabric.span, pack=other.source.pack, used=own.precuts.used,
+                packs=own.precuts.packs,
+            )
+        elif own.buy is not None:
+            yield self._say(
+                fabric.id, "alternative-yardage", fabric.span, length=own.length,
+                amount=plain_number(own.buy.amount), unit=own.buy.unit,
+            )
+
+    def _pack(self, pack: PlannedPack) -> Iterator[Working]:
+        """A pack for all fabrics that share it: how many are needed and why, and what each print serves."""
+        own = pack.sizes[self.index]
+        if own is None:
+            return
+        fabrics = ", ".join(pack.fabrics)
+        yield self._say(
+            pack.id, "pack-need", NOWHERE, needed=own.needed, bound=own.bound, proof=own.proof, width=pack.width,
+            height=pack.height, fabrics=fabrics,
+        )
+        key = "pack-singles" if pack.single else "pack-buy"
+        yield self._say(pack.id, key, NOWHERE, used=own.used, count=pack.count, packs=own.packs, left=own.left)
+        for sheet in own.sheets:
+            yield self._say(pack.id, "sheet", NOWHERE, count=sheet.count, gives=_counted(_given(sheet.yields)))
+        for share in own.shares:
+            number = f"{share.pile} {share.number}" if share.pile not in ("", "all") else str(share.number)
+            yield self._say(pack.id, "print-share", NOWHERE, print=number, places=_served(share))
+        for scrap in own.scraps:
+            yield self._say(
+                pack.id, "scrap", NOWHERE, count=scrap.count, width=scrap.width, height=scrap.height
+            )
 
     def _gives(self, strip: Strip) -> str:
         parts = [f"{part.each} {part.piece}" for part in strip.yields]
@@ -181,7 +238,7 @@ class _Explainer:
         if own.buy is not None:
             yield self._say(
                 fabric.id, "yardage", fabric.span, length=own.length, straightening=rules.straightening,
-                shrinkage=f"{plain_number(rules.shrinkage * 100)} %", amount=plain_number(own.buy.amount),
+                shrinkage=f"{plain_number(rules.shrinkage * 100)} %", amount=_amount(own.buy),
                 unit=own.buy.unit, bound=own.bound, proof=own.proof,
                 steps=" or ".join(self._text(step) for step in rules.round_yardage),
             )
@@ -206,8 +263,21 @@ class _Explainer:
                 "backing", "backing", NOWHERE, overage=rules.backing_overage, width=backing.size[0],
                 height=backing.size[1], panels=len(backing.panels), seams=backing.seams, seam=rules.backing_seam,
                 length=backing.length,
-                amount=f"{plain_number(backing.buy.amount)} {backing.buy.unit}" if backing.buy else "-",
+                amount=f"{_amount(backing.buy)} {backing.buy.unit}" if backing.buy else "-",
             )
+
+    def _kit(self) -> Iterator[Working]:
+        """What a shop cuts for its kits, cloth by cloth."""
+        kit = plan_kit(self.plan, self.index)
+        for cloth in kit.cloths:
+            cut = cloth.cut
+            yield self._say(
+                "kit", "kit-cloth" if cut.bolts else "kit-too-long", NOWHERE, cloth=cloth.fabric or cloth.part,
+                length=cut.length, kits=cut.kits, bolt=cut.bolt, per_bolt=cut.per_bolt, bolts=cut.bolts,
+                from_last=cut.from_last, left=cut.left, total=cut.total,
+            )
+        for pack in kit.packs:
+            yield self._say("kit", "kit-pack", NOWHERE, pack=pack.pack, each=pack.each, kits=kit.count, total=pack.total)
 
     def _batting(self) -> Iterator[Working]:
         yield self._say(
@@ -221,3 +291,24 @@ class _Explainer:
             "size", "quilt", NOWHERE, across=size.across, down=size.down, width=size.finished[0],
             height=size.finished[1], raw_width=size.unfinished[0], raw_height=size.unfinished[1],
         )
+
+
+def _amount(buy: Buy) -> str:
+    """An amount to buy: meters in decimals, yards in fractions."""
+    if buy.unit == "m" and 10000 % buy.amount.denominator == 0:
+        return decimal_text(buy.amount)
+    return plain_number(buy.amount)
+
+
+def _given(yields: Iterable[Yield]) -> Iterator[tuple[str, int]]:
+    return ((part.piece, part.each) for part in yields)
+
+
+def _counted(pieces: Iterable[tuple[str, int]]) -> str:
+    """`8 A1, 2 B1`."""
+    return ", ".join(f"{count} {piece}" for piece, count in pieces)
+
+
+def _served(share: PrintShare) -> str:
+    """The places that a print serves, then its loose pieces."""
+    return ", ".join([*share.places, *([_counted(share.loose)] if share.loose else [])])

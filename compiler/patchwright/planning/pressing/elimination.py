@@ -14,7 +14,7 @@ from itertools import product
 
 from patchwright.planning.pressing.problem import Problem
 
-MOST_WORK = 1 << 17
+MOST_WORK = 1 << 16
 """Most combinations of values that all steps together may look at; trying a value both ways halves it."""
 LEAST_WORK = 1 << 12
 _IMPOSSIBLE = None

@@ -14,7 +14,7 @@ def coloring(scope: Scope) -> Section | None:
     if figure is None:
         return None
     blocks: tuple[Block, ...] = (scope.paragraph("coloring.words"), figure)
-    return Section("coloring", scope.say("section.coloring"), blocks, new_page=True)
+    return Section("coloring", scope.say("section.coloring"), blocks)
 
 
 def about(scope: Scope) -> Section:

@@ -7,7 +7,7 @@ Never: a sum; amounts are the plan's.
 
 from __future__ import annotations
 
-from patchwright.planning.plan import Buy, FabricSize, PlannedFabric, PlannedPack
+from patchwright.planning.plan import Alternative, Buy, FabricSize, PlannedFabric, PlannedPack
 from patchwright.typesetting.content.scope import Scope
 
 
@@ -38,6 +38,27 @@ def pack_text(scope: Scope, pack: PlannedPack) -> str:
     if pack.single:
         return scope.say(f"pack.single.{pack.kind}", size=size)
     return scope.say(f"pack.bundle.{pack.kind}", size=size, count=pack.count)
+
+
+def source_text(scope: Scope, other: Alternative) -> str:
+    """What another way to buy a fabric is: `yardage`, `Fat quarters (18″ × 21″)`, `Pack of 40 strips (2½″ × 42″)`."""
+    kind = other.source.kind
+    if kind == "yardage":
+        return scope.say("alternatives.yardage")
+    size = scope.extent((min(other.pack_size), max(other.pack_size)))
+    if kind != "pack":
+        return scope.say(f"pack.single.{kind}", size=size)
+    known = next((pack.kind for pack in scope.plan.packs if pack.id == other.source.pack), None)
+    key = known or ("squares" if other.pack_size[0] == other.pack_size[1] else "any")
+    return scope.say(f"pack.bundle.{key}", size=size, count=other.pack_count)
+
+
+def source_amount(scope: Scope, other: Alternative, size: FabricSize) -> str:
+    """What to buy of it in one size."""
+    if size.precuts is None:
+        return buy_text(scope, size.buy) if size.buy is not None else scope.say("by-size.none")
+    kind = other.source.kind
+    return scope.say("buy.packs" if kind == "pack" else f"buy.single.{kind}", count=size.precuts.packs)
 
 
 def use_text(scope: Scope, use: str) -> str:

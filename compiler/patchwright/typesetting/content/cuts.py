@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from patchwright.core.length import Length
-from patchwright.planning.plan import FabricSize, SheetCut, Strip, Yield
+from patchwright.planning.plan import FabricSize, PackSize, SheetCut, Strip, Yield
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +119,11 @@ def size_cuts(size: FabricSize) -> SizeCuts:
     strips = [Group(height, tuple(_strip(one) for one in size.strips if one.height == height)) for height in heights]
     sheets = size.precuts.sheets if size.precuts is not None else ()
     return SizeCuts((*([Group(None, tuple(map(_sheet, sheets)))] if sheets else []), *strips))
+
+
+def pack_cuts(size: PackSize) -> SizeCuts:
+    """Gather the cutting of a pack for all fabrics that share it."""
+    return SizeCuts((Group(None, tuple(map(_sheet, size.sheets))),) if size.sheets else ())
 
 
 def _strip(strip: Strip) -> Kind:

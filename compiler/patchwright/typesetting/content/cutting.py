@@ -7,13 +7,14 @@ Never: a count by area; every number is a strip's or a piece's of the plan.
 
 from __future__ import annotations
 
-from patchwright.planning.plan import PlannedFabric
+from patchwright.planning.plan import PlannedFabric, PlannedPack
 from patchwright.typesetting.booklet import Block, Bullets, Inline, Paragraph, Section, Subheading
 from patchwright.typesetting.content.buying import pack_of, pack_text, purpose_text
-from patchwright.typesetting.content.cuts import size_cuts
+from patchwright.typesetting.content.cuts import SizeCuts, size_cuts
 from patchwright.typesetting.content.cutting_sentences import cutting_sentences
 from patchwright.typesetting.content.cutting_tables import cutting_table
 from patchwright.typesetting.content.layouts import fabric_layout
+from patchwright.typesetting.content.packs import by_size_cuts, first_of, left_row, left_words, sharers
 from patchwright.typesetting.content.scope import Scope, each, mark
 
 
@@ -31,22 +32,61 @@ def cutting(scope: Scope) -> Section:
 
 def _fabric(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     """One fabric: what it is for, its cuts, and remarks on direction, width and lengths set aside."""
-    cuts = each(scope.here(fabric.sizes), size_cuts)
+    pack = pack_of(scope, fabric)
+    shared = pack if pack is not None and len(sharers(scope, pack)) > 1 else None
     blocks: list[Block] = [
+        *(_shared_pack(scope, fabric, shared) if shared is not None else ()),
         Subheading(scope.say("cutting.fabric", letter=fabric.letter, name=fabric.name), f"part-cut-{fabric.letter}"),
         Paragraph(_intro(scope, fabric)),
     ]
-    if scope.single:
-        only = cuts[0]
-        blocks += cutting_sentences(scope, fabric, only) if only is not None else []
-    else:
-        blocks.append(cutting_table(scope, fabric, cuts))
+    if shared is not None:
+        return [*blocks, *_from_shared(scope, fabric), *_remarks(scope, fabric)]
+    cuts = each(scope.here(fabric.sizes), size_cuts) if pack is None else by_size_cuts(scope, pack)
+    blocks += _told(scope, fabric, cuts, pack)
     if scope.edition.layouts == "inline":
         for index in scope.chosen:
             blocks += fabric_layout(scope, fabric, index)
     if any(one.ends for size in cuts if size is not None for group in size.groups for one in group.joined):
         blocks.append(Paragraph(scope.inlines("cutting.ends"), "fine"))
     return blocks + _remarks(scope, fabric)
+
+
+def _told(
+    scope: Scope, fabric: PlannedFabric, cuts: tuple[SizeCuts | None, ...], pack: PlannedPack | None
+) -> list[Block]:
+    """The cuts as sentences for one size, as a table for several; of a pack also how much of it stays whole."""
+    if not scope.single:
+        return [cutting_table(scope, fabric, cuts, left_row(scope, pack) if pack is not None else ())]
+    blocks = cutting_sentences(scope, fabric, cuts[0]) if cuts[0] is not None else []
+    use = scope.here(pack.sizes)[0] if pack is not None else None
+    return [*blocks, *left_words(scope, pack, use)] if pack is not None and use is not None else blocks
+
+
+def _shared_pack(scope: Scope, fabric: PlannedFabric, pack: PlannedPack) -> list[Block]:
+    """A pack that several fabrics share, told before the first of them."""
+    if first_of(scope, fabric) is None:
+        return []
+    letters = scope.wording.listed_text([one.letter for one in sharers(scope, pack)])
+    blocks: list[Block] = [
+        Subheading(pack_text(scope, pack), f"part-cut-{pack.id}"),
+        scope.paragraph("packs.shared", letters=letters),
+        *_told(scope, fabric, by_size_cuts(scope, pack), pack),
+    ]
+    if scope.edition.layouts == "inline":
+        for index in scope.chosen:
+            blocks += fabric_layout(scope, fabric, index)
+    return blocks
+
+
+def _from_shared(scope: Scope, fabric: PlannedFabric) -> tuple[Block, ...]:
+    """The pieces that a fabric has from a pack it shares, to be counted."""
+    said = []
+    for piece in scope.plan.pieces:
+        if piece.fabric == fabric.id and scope.any(piece.sizes):
+            needs = scope.valued([size.need if size is not None else None for size in piece.sizes])
+            count = scope.by_size_inline(needs, scope.wording.number)
+            said.append(scope.inlines("packs.count", count=count, piece=mark(piece.id)))
+    return (Paragraph(scope.inlines("cutting.totals", pieces=scope.listed(said))),)
 
 
 def _intro(scope: Scope, fabric: PlannedFabric) -> tuple[Inline, ...]:
@@ -70,24 +110,12 @@ def _remarks(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     upright = [mark(piece.id) for piece in own if piece.upright]
     if upright:
         remarks.append(Paragraph(scope.inlines(f"cutting.one-way.{fabric.direction}", pieces=scope.listed(upright))))
-    remarks += [*_set_aside(scope, fabric), *_left(scope, fabric)]
+    remarks += [*_set_aside(scope, fabric)]
     widths = scope.valued([size.smallest_width if size is not None else None for size in fabric.sizes])
     if widths:
         width = scope.by_size_inline(widths, scope.wording.length)
         remarks.append(Paragraph(scope.inlines("cutting.least-width", width=width), "fine"))
     return remarks
-
-
-def _left(scope: Scope, fabric: PlannedFabric) -> list[Block]:
-    """Precuts that are bought and not used; of a pack that fabrics share, they are told with the last."""
-    pack = pack_of(scope, fabric)
-    left = scope.valued(
-        [size.precuts.left or None if size is not None and size.precuts is not None else None for size in fabric.sizes]
-    )
-    if pack is None or not left:
-        return []
-    shown = scope.by_size(left, lambda count: scope.say(f"buy.single.{pack.kind}", count=count))
-    return [Paragraph(scope.inlines("cutting.left", count=shown), "fine")]
 
 
 def _set_aside(scope: Scope, fabric: PlannedFabric) -> list[Block]:

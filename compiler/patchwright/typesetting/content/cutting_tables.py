@@ -15,8 +15,8 @@ BySize = tuple[SizeCuts | None, ...]
 Groups = tuple[Group | None, ...]
 
 
-def cutting_table(scope: Scope, fabric: PlannedFabric, cuts: BySize) -> Table:
-    """Strips by height over all sizes; a size that lacks a height or a piece has a dash."""
+def cutting_table(scope: Scope, fabric: PlannedFabric, cuts: BySize, last: tuple[Row, ...] = ()) -> Table:
+    """Strips by height over all sizes, then any rows to stand last; a size without a height or piece has a dash."""
     rows: list[Row] = []
     for height in _heights(cuts):
         groups = tuple(one.group(height) if one is not None else None for one in cuts)
@@ -25,6 +25,7 @@ def cutting_table(scope: Scope, fabric: PlannedFabric, cuts: BySize) -> Table:
             rows += _piece_rows(scope, scope.piece(piece), groups, cuts)
         rows += [_joined_row(scope, scope.piece(piece), groups) for piece in _joined(groups)]
     rows += [_total_row(scope, scope.piece(piece), cuts) for piece in _scattered(cuts)]
+    rows += last
     caption = scope.say("cutting.table", letter=fabric.letter, name=fabric.name)
     heads = (Column(scope.say("column.cut"), weight=2),)
     return size_table(scope, f"table-cutting-{fabric.letter}", caption, heads, scope.say("column.number"), rows)

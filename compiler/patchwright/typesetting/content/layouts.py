@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from patchwright.planning.plan import PlannedFabric
+from patchwright.planning.plan import PlannedFabric, SheetCut
 from patchwright.typesetting.booklet import Block, Cell, Column, Figure, Inline, Paragraph, Section, Subheading, Table
-from patchwright.typesetting.content.buying import pack_of
-from patchwright.typesetting.content.cuts import Kind, SizeCuts, size_cuts
+from patchwright.typesetting.content.buying import pack_of, pack_text
+from patchwright.typesetting.content.cuts import Kind, SizeCuts, pack_cuts, size_cuts
 from patchwright.typesetting.content.cutting_tables import strips_text
+from patchwright.typesetting.content.packs import first_of, pack_prints, sharers
 from patchwright.typesetting.content.scope import Scope, mark
 from patchwright.typesetting.content.tables import text_cell
 
@@ -19,12 +20,37 @@ def layouts(scope: Scope) -> tuple[Section, ...]:
 
 
 def fabric_layout(scope: Scope, fabric: PlannedFabric, index: int) -> tuple[Block, ...]:
-    """How one fabric is cut up in one size."""
+    """How one fabric is cut up in one size; where only one is covered, sentences and drawings say it all."""
     planned, size = fabric.sizes[index], scope.plan.sizes[index]
+    if pack_of(scope, fabric) is not None:
+        return _pack_layout(scope, fabric, index)
     if planned is None:
         return ()
     cuts = size_cuts(planned)
-    return (_table(scope, fabric, cuts, size.name), *_figures(scope, fabric, size.name)) if cuts.groups else ()
+    if not cuts.groups:
+        return ()
+    figures = _figures(scope, fabric, size.name)
+    if scope.single and figures:
+        return figures
+    return (_table(scope, fabric, cuts, size.name), *figures)
+
+
+def _pack_layout(scope: Scope, fabric: PlannedFabric, index: int) -> tuple[Block, ...]:
+    """How a pack is cut up for all its fabrics, with the first of them; each layout is drawn once."""
+    pack, size = first_of(scope, fabric), scope.plan.sizes[index]
+    use = pack.sizes[index] if pack is not None else None
+    if pack is None or use is None:
+        return ()
+    figures: list[Figure] = []
+    drawn: list[SheetCut] = []
+    for sharer in sharers(scope, pack):
+        own = sharer.sizes[index]
+        sheets = own.precuts.sheets if own is not None and own.precuts is not None else ()
+        if any(sheet not in drawn for sheet in sheets):
+            drawn += sheets
+            figures += _figures(scope, sharer, size.name)
+    table = _table(scope, fabric, pack_cuts(use), size.name)
+    return (table, *figures, *pack_prints(scope, pack, index))
 
 
 def _figures(scope: Scope, fabric: PlannedFabric, size: str) -> tuple[Figure, ...]:
@@ -43,9 +69,17 @@ def _page(scope: Scope, index: int) -> Section:
     for fabric in scope.plan.fabrics:
         layout = fabric_layout(scope, fabric, index)
         if layout:
-            blocks += [Subheading(scope.say("cutting.fabric", letter=fabric.letter, name=fabric.name)), *layout]
+            blocks += [Subheading(_heading(scope, fabric)), *layout]
     title = scope.say("section.layouts", size=size.label)
     return Section(f"layouts-{size.name}", title, tuple(blocks), new_page=True)
+
+
+def _heading(scope: Scope, fabric: PlannedFabric) -> str:
+    """The fabric, or the pack where it shares one with others."""
+    pack = pack_of(scope, fabric)
+    if pack is not None and len(sharers(scope, pack)) > 1:
+        return pack_text(scope, pack)
+    return scope.say("cutting.fabric", letter=fabric.letter, name=fabric.name)
 
 
 def _table(scope: Scope, fabric: PlannedFabric, cuts: SizeCuts, size: str) -> Table:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from patchwright.planning.plan import PlannedBacking, PlannedBinding, PlannedFabric, PlannedPack, PlannedSize
 from patchwright.typesetting.booklet import Block, Cell, Column, FabricKey, Paragraph, Section
@@ -13,6 +14,8 @@ from patchwright.typesetting.content.buying import (
     pack_text,
     purpose_text,
     shopping_amount,
+    source_amount,
+    source_text,
 )
 from patchwright.typesetting.content.scope import Scope, each
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
@@ -25,6 +28,7 @@ def requirements(scope: Scope) -> Section:
         scope.paragraph("requirements.lead"),
         _sizes_table(scope),
         _cloth_table(scope),
+        *_other_ways(scope),
         *_remarks(scope),
         FabricKey(letters),
     )
@@ -100,6 +104,22 @@ def _of_its_own(scope: Scope, part: PlannedBinding | PlannedBacking | None) -> s
     if part.fabric:
         return scope.say("requirements.included", letter=scope.fabric(part.fabric).letter)
     return buy_text(scope, part.buy) if part.buy is not None else None
+
+
+def _other_ways(scope: Scope) -> tuple[Block, ...]:
+    """Other sources of fabrics, each worked out for itself, with what it takes in every covered size."""
+    rows: list[Row] = []
+    for fabric in scope.plan.fabrics:
+        for other in fabric.alternatives if scope.any(fabric.sizes) else ():
+            head = Cell(scope.inlines("fabric.listed", letter=fabric.letter, name=fabric.name), swatch=fabric.letter)
+            amounts = each(scope.here(other.sizes), partial(source_amount, scope, other))
+            rows.append((head, text_cell(source_text(scope, other)), *size_cells(scope, amounts)))
+    if not rows:
+        return ()
+    heads = (Column(scope.say("column.fabric"), weight=3), Column(scope.say("alternatives.instead"), weight=4))
+    caption = scope.say("alternatives.table")
+    table = size_table(scope, "table-alternatives", caption, heads, scope.say("column.amount"), rows)
+    return (table, Paragraph(scope.inlines("alternatives.remark"), "fine"))
 
 
 def _remarks(scope: Scope) -> tuple[Paragraph, ...]:

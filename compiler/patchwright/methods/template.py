@@ -1,0 +1,141 @@
+"""Templates: the true shapes of pieces that no ruler cuts, with seam line, cut line and grain.
+
+In: finished outlines in a unit's own coordinates, and the seam.
+Out: a seam line and a cut line one seam outside it, both from the upper left corner of the cut line's box.
+Rule (common practice, no source): a tip sharper than 60° is blunted square to its middle, one seam beyond the corner, so
+that the allowance is one seam everywhere and no tip sticks out of the sewn seam.
+Never: a float. A corner of a cut line that is no sum of roots is given to the nearest billionth of the unit, by whole
+numbers; seam lines, arcs and their radii stay exact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import isqrt
+
+from patchwright.core.geometry import (
+    Orientation,
+    Outline,
+    Point,
+    Polygon,
+    laid_outline,
+    moved_outline,
+    straight_outline,
+)
+from patchwright.core.length import Length
+
+_FINE = 10**15
+"""Parts of the unit in which corners of cut lines are worked out."""
+_KEPT = Fraction(1, 10**9)
+"""Step to which they are then rounded."""
+
+_Pair = tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A piece's true shape, its cut line touching all sides of a `width` x `height` box."""
+
+    seam_line: Outline
+    cut_line: Outline
+    grain: tuple[Point, Point]
+    """From the lower to the upper end of the arrow, which lies along the straight grain; a one-way print runs up."""
+    width: Length
+    height: Length
+
+    def laid(self, lay: Orientation) -> Template:
+        """The template turned, or mirrored for the other hand, in its own box."""
+        width, height = self.width, self.height
+        low, high = (lay.point(point, width, height) for point in self.grain)
+        seam, cut = (laid_outline(outline, lay, width, height) for outline in (self.seam_line, self.cut_line))
+        return Template(seam, cut, (low, high), *lay.size(width, height))
+
+
+def boxed(seam_line: Outline, cut_line: Outline, box: Polygon) -> Template:
+    """A template of two outlines and two opposite corners of the cut line's box, moved to the origin."""
+    left, top = box[0].x, box[0].y
+    width, height = box[1].x - left, box[1].y - top
+    middle = width / 2
+    grain = Point(middle, height * 7 / 10), Point(middle, height * 3 / 10)
+    return Template(moved_outline(seam_line, -left, -top), moved_outline(cut_line, -left, -top), grain, width, height)
+
+
+def straight_template(corners: Polygon, seam: Length) -> Template:
+    """The template of a finished polygon, its corners clockwise."""
+    cut = cut_corners(corners, seam)
+    low = Point(min(point.x for point in cut), min(point.y for point in cut))
+    high = Point(max(point.x for point in cut), max(point.y for point in cut))
+    return boxed(straight_outline(corners), straight_outline(cut), (low, high))
+
+
+def cut_corners(corners: Polygon, seam: Length) -> Polygon:
+    """The corners of the cut line around a finished polygon, sharp tips blunted."""
+    points = [(_fine(point.x), _fine(point.y)) for point in corners]
+    wide = _fine(seam)
+    made: list[Point] = []
+    for number, here in enumerate(points):
+        before, after = points[number - 1], points[(number + 1) % len(points)]
+        made += [Point(_kept(x), _kept(y)) for x, y in _cut_corner(before, here, after, wide)]
+    return tuple(made)
+
+
+def piece_rectangle(template: Template, step: Fraction) -> tuple[Length, Length]:
+    """The rectangle of cloth from which the shape is cut: its box, rounded up to the step."""
+    return template.width.up_to(step), template.height.up_to(step)
+
+
+def outline_corners(outline: Outline) -> Polygon:
+    """Where the sides of an outline begin."""
+    return tuple(side.start for side in outline)
+
+
+def _cut_corner(before: _Pair, here: _Pair, after: _Pair, seam: Fraction) -> tuple[_Pair, ...]:
+    """One corner of the cut line, or the two of a blunted tip."""
+    come, go = _unit(before, here), _unit(here, after)
+    first = _outward(come)
+    # The lines on both sides, one seam out; `turn` is the sine of the turn between them.
+    turn = come[0] * go[1] - come[1] * go[0]
+    if not abs(turn) > Fraction(1, 10**12):
+        return ((here[0] + first[0] * seam, here[1] + first[1] * seam),)
+    # Convex corners turn clockwise. The cosine of the turn is below -1/2 where the tip is sharper than 60 degrees.
+    cosine = come[0] * go[0] + come[1] * go[1]
+    if turn > 0 and cosine < Fraction(-1, 2) - Fraction(1, 10**9):
+        return _blunted(here, come, go, seam)
+    reach = seam * (1 - cosine) / turn
+    x, y = here[0] + first[0] * seam + come[0] * reach, here[1] + first[1] * seam + come[1] * reach
+    return ((x, y),)
+
+
+def _blunted(here: _Pair, come: _Pair, go: _Pair, seam: Fraction) -> tuple[_Pair, ...]:
+    """Where a line square to the middle of a tip, one seam beyond it, meets both cut lines."""
+    out = _unit((Fraction(0), Fraction(0)), (come[0] - go[0], come[1] - go[1]))
+    made = []
+    for along, sign in ((come, 1), (go, -1)):
+        aside = _outward(along)
+        # here + aside·seam + along·sign·t lies at distance `seam` along `out`.
+        toward = (along[0] * out[0] + along[1] * out[1]) * sign
+        t = (seam - seam * (aside[0] * out[0] + aside[1] * out[1])) / toward
+        made.append((here[0] + aside[0] * seam + along[0] * sign * t, here[1] + aside[1] * seam + along[1] * sign * t))
+    return tuple(made)
+
+
+def _unit(start: _Pair, end: _Pair) -> _Pair:
+    """The direction from one point to another, of length 1 to the fineness used here."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    square = (dx * dx + dy * dy) * _FINE * _FINE
+    length = Fraction(isqrt(square.__floor__()), _FINE)
+    return dx / length, dy / length
+
+
+def _outward(along: _Pair) -> _Pair:
+    """The direction out of a polygon whose corners run clockwise, y downward."""
+    return along[1], -along[0]
+
+
+def _fine(length: Length) -> Fraction:
+    return length.rational() if length.is_rational else Fraction((length * _FINE).floor(), _FINE)
+
+
+def _kept(value: Fraction) -> Length:
+    return Length(value).nearest(_KEPT)

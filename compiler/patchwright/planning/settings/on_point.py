@@ -1,0 +1,231 @@
+"""The setting on point: blocks turned by an eighth in diagonal rows, filled up with triangles along the edges.
+
+The edges of the quilt lie on the straight grain: a side triangle is a quarter of a square that is cut twice, so that
+its long edge is on the grain, and a corner is half of a square that is cut once, so that its short edges are.
+In: the grid of a size and what lies between its blocks.
+Out: blocks, plain squares and triangles at their places, and the squares that the triangles are cut from.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from patchwright.core.diagnostics import Note
+from patchwright.core.geometry import Point, Polygon
+from patchwright.core.length import ROOT_TWO, ZERO, Length
+from patchwright.design.design import OnPoint
+from patchwright.methods.allowance import half_square_cut, quarter_square_cut
+from patchwright.planning.settings.drawing import Center, ClothKey, ClothNeed, Drawing, TopPart, around
+from patchwright.planning.settings.laying_out import LayingOut, Measured
+
+PART = "setting-triangles"
+SIDES_OF_A_SQUARE = 4
+CORNERS_OF_A_SQUARE = 2
+
+
+def on_point(laying: LayingOut, drawing: Drawing) -> Center | None:
+    """Lay out the center, or report blocks that are not square or not alike."""
+    setting = laying.size.on_point
+    if setting is None:
+        raise ValueError(f"{laying.size.name} is not set on point")
+    grids = [[[laying.measured(placement) for placement in row] for row in grid]
+             for grid in (laying.size.grid, setting.between)]
+    side = _side(laying, [entry for grid in grids for row in grid for entry in row])
+    if side is None:
+        return None
+    _warn_of_one_way(laying, [entry for grid in grids for row in grid for entry in row if entry is not None])
+    return _Diagonals(laying, drawing, setting, grids[0], grids[1], side).place()
+
+
+def _side(laying: LayingOut, placed: list[Measured | None]) -> Length | None:
+    """The finished side of all blocks."""
+    if any(entry is None for entry in placed):
+        return None
+    known = [entry for entry in placed if entry is not None and entry.key is not None]
+    if not known:
+        laying.findings.error(
+            "block-size-mismatch", f"`{laying.size.name}` holds only plain cloth", laying.size.span,
+            "a block gives the setting its size",
+        )
+        return None
+    first = known[0]
+    for entry in known:
+        if entry.width != entry.height:
+            laying.findings.error(
+                "on-point-not-square",
+                f"`{entry.placement.ref}` is {laying.text(entry.width)} by {laying.text(entry.height)}, and blocks set "
+                "on point are square", entry.placement.span, "make the block as high as it is wide",
+            )
+            return None
+        if entry.width != first.width:
+            laying.findings.error(
+                "block-size-mismatch",
+                f"`{entry.placement.ref}` is {laying.text(entry.width)} square and `{first.placement.ref}` is "
+                f"{laying.text(first.width)}, in `{laying.size.name}`", entry.placement.span,
+                "all blocks set on point have one size; change `cell` or `size` of one",
+                notes=[Note(first.placement.span, f"{laying.text(first.width)} square")],
+            )
+            return None
+    return first.width
+
+
+def _warn_of_one_way(laying: LayingOut, placed: list[Measured]) -> None:
+    for name, entry in {entry.placement.ref: entry for entry in placed}.items():
+        if laying.instances.is_one_way(name):
+            laying.findings.warning(
+                "one-way-on-point", f"the one-way print in `{name}` lies on the diagonal on point",
+                entry.placement.span, "choose a print without a direction, or turn it to suit you and allow this",
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class _Diagonals:
+    """Lays out one center; `side` is the finished side of the blocks."""
+
+    laying: LayingOut
+    drawing: Drawing
+    setting: OnPoint
+    blocks: list[list[Measured | None]]
+    between: list[list[Measured | None]]
+    side: Length
+
+    @property
+    def across(self) -> int:
+        return self.laying.size.across
+
+    @property
+    def down(self) -> int:
+        return self.laying.size.down
+
+    @property
+    def diagonal(self) -> Length:
+        """The diagonal of a block, which is its width and height as it lies."""
+        return self.side * ROOT_TWO
+
+    def place(self) -> Center:
+        """Place row by row, each from its lower left end; the two corners that end no row come first and last."""
+        self._corner(0, Point(ZERO, ZERO), (-1, -1))
+        for row in range(1, self.across + self.down):
+            self._row(row)
+        self._corner(self.across + self.down, self._at(self.across, self.down), (1, 1))
+        self._need_squares()
+        width, height = (self.diagonal * count + self.setting.float * 2 for count in (self.across, self.down))
+        return Center((self.diagonal,) * self.across, (self.diagonal,) * self.down, width, height)
+
+    def _at(self, across: int, down: int) -> Point:
+        """A point of the grid of whole diagonals, from the upper left corner of the box around the block points."""
+        return Point(self.diagonal * across, self.diagonal * down)
+
+    def _row(self, row: int) -> None:
+        """A triangle, blocks and what lies between them by turns, and a triangle."""
+        first = max(0, row - self.down)
+        last = min(self.across, row) - 1
+        self._end(row, first, row - 1 - first, lower=True)
+        for column in range(first, last + 1):
+            down = row - 1 - column
+            self._block(row, self.blocks[down][column], 2 * column + 1, 2 * down + 1)
+            if column < last:
+                self._block(row, self.between[down - 1][column], 2 * column + 2, 2 * down)
+        self._end(row, last, row - 1 - last, lower=False)
+
+    def _block(self, row: int, entry: Measured | None, halves_across: int, halves_down: int) -> None:
+        """A block or a plain square with its middle so many half diagonals from the upper left."""
+        if entry is None:
+            return
+        half = self.diagonal / 2
+        middle = Point(half * halves_across + self.setting.float, half * halves_down + self.setting.float)
+        outline = (
+            middle.moved(-half, ZERO), middle.moved(ZERO, -half), middle.moved(half, ZERO), middle.moved(ZERO, half)
+        )
+        part = "setting" if entry.key is None else "block"
+        key = entry.key or self.drawing.need(
+            ClothKey(entry.placement.ref, part, "square"), ClothNeed(self.side, self.side, 1), entry.placement.span
+        )
+        self.drawing.parts.append(
+            TopPart(key, part, entry.orientation, *around(outline), outline, on_point=True, row=row)
+        )
+
+    def _end(self, row: int, column: int, down: int, lower: bool) -> None:
+        """What ends a row beside a block: a side triangle, or a corner where the block lies in a corner."""
+        left, top = self.diagonal * column, self.diagonal * down
+        half = self.diagonal / 2
+        if lower:
+            near, far = Point(left, top + half), Point(left + half, top + half * 2)
+            at_edge, at_other = column == 0, down == self.down - 1
+        else:
+            near, far = Point(left + half, top), Point(left + half * 2, top + half)
+            at_edge, at_other = down == 0, column == self.across - 1
+        if at_edge and at_other:
+            if lower:
+                self._corner(row, self._at(0, self.down), (-1, 1))
+            else:
+                self._corner(row, self._at(self.across, 0), (1, -1))
+            return
+        self._triangle(row, near, far, at_edge, lower)
+
+    def _triangle(self, row: int, near: Point, far: Point, apex_is_far: bool, lower: bool) -> None:
+        """A side triangle beside the edge from `near` to `far` of a block, between the seams of its row.
+
+        With float, the seams run on beyond the points of the blocks to the edge of the quilt.
+        """
+        beyond, step = self.setting.float, self.diagonal / 2
+        sign = -1 if lower else 1
+        apex, own = (far, near) if apex_is_far else (near, far)
+        other = apex.moved(step * sign, -step * sign)
+        outline = (
+            apex, own, own.moved(beyond * sign, -beyond * sign), other.moved(beyond * sign, -beyond * sign)
+        )
+        self.drawing.shape(ClothKey(self.setting.fabric, PART, "side"), self._settled(outline), row)
+
+    def _corner(self, row: int, point: Point, way: tuple[int, int]) -> None:
+        """The triangle in a corner of the quilt; `point` is the corner of the box around the block points."""
+        beyond, half = self.setting.float, self.diagonal / 2
+        level, upright = way
+        tip = point.moved(beyond * level, beyond * upright)
+        beside, below = point.moved(-half * level, ZERO), point.moved(ZERO, -half * upright)
+        outline: Polygon
+        if level == upright:
+            reach = half + beyond * 2
+            outline = (tip, tip.moved(-reach * level, ZERO), tip.moved(ZERO, -reach * upright))
+        else:
+            along = Point(beyond * level, beyond * upright)
+            outline = (
+                beside, beside.moved(along.x, along.y), tip, below.moved(along.x, along.y), below
+            )
+        self.drawing.shape(ClothKey(self.setting.fabric, PART, "corner"), self._settled(outline), row)
+
+    def _settled(self, outline: Polygon) -> Polygon:
+        """Moved in by the float, without corners that stand twice, clockwise."""
+        beyond = self.setting.float
+        points = tuple(dict.fromkeys(point.moved(beyond, beyond) for point in outline))
+        turning = sum_of_turns(points)
+        return points if turning.sign() > 0 else points[::-1]
+
+    def _need_squares(self) -> None:
+        """The squares to cut: four sides from each, or two corners.
+
+        Cut twice, a square of a one-way print gives one triangle for each edge of the quilt.
+        """
+        rules = self.laying.instances.design.rules.triangle_rules
+        beyond, fabric = self.setting.float, self.setting.fabric
+        sides = 2 * (self.across + self.down - 2)
+        squares = -(-sides // SIDES_OF_A_SQUARE)
+        if self.laying.instances.is_one_way(fabric):
+            squares = max(self.across, self.down) - 1
+        long_side, short_side = self.diagonal + beyond * 2, self.diagonal / 2 + beyond * 2
+        if sides:
+            cut = quarter_square_cut(long_side, rules).cut
+            self._need("side", ClothNeed(long_side, long_side, squares, (cut, cut), "twice"))
+        cut = half_square_cut(short_side, rules).cut
+        self._need("corner", ClothNeed(short_side, short_side, 4 // CORNERS_OF_A_SQUARE, (cut, cut), "once"))
+
+    def _need(self, label: str, need: ClothNeed) -> None:
+        self.drawing.need(ClothKey(self.setting.fabric, PART, label), need, self.setting.span)
+
+
+def sum_of_turns(points: Polygon) -> Length:
+    """Twice the signed area; above zero where the corners run clockwise."""
+    total = ZERO
+    for here, there in zip(points, points[1:] + points[:1], strict=True):
+        total += here.x * there.y - there.x * here.y
+    return total

@@ -1,0 +1,188 @@
+"""Pieced borders and the coping that makes them fit.
+
+Blocks repeat along every side, their upper edge outward, from the left end of each side as seen from the middle.
+Coping is a plain border between the quilt and a pieced one: so wide at the sides, and so wide at top and bottom, that
+whole repeats fit on every side; equal on opposite sides. Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from patchwright.core.geometry import Orientation
+from patchwright.core.length import ZERO, Length
+from patchwright.core.source import Span
+from patchwright.design.design import Pieced
+from patchwright.planning.instances import sum_lengths
+from patchwright.planning.settings.drawing import Drawing, Frame, Place
+from patchwright.planning.settings.laying_out import LayingOut, Measured
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """The blocks of a pieced border: their common height, and the length after which they repeat."""
+
+    entries: tuple[Measured, ...]
+    depth: Length
+    corner: Measured
+    length: Length
+    """A side is a whole number of these: one repeat, or two where the sides mirror at their middles."""
+
+    def least(self, side: Length) -> Length:
+        """The shortest side that is not shorter and takes whole repeats."""
+        return self.length * (side / self.length).ceil()
+
+    def fits(self, side: Length) -> bool:
+        return side == self.least(side)
+
+    def width(self, entry: Measured) -> Length:
+        """How much of a side a block takes; a fabric's square is as wide as the border."""
+        return entry.width if entry.key is not None else self.depth
+
+
+def coping(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Frame:
+    """Place the coping that stands as border `number` before a pieced border; none where that fits without."""
+    border = laying.size.borders[number - 1]
+    pieced = border.pieced
+    repeat = _repeat(laying, number, pieced) if pieced is not None else None
+    if pieced is None or pieced.least_coping is None or repeat is None:
+        return frame
+    if repeat.fits(frame.width) and repeat.fits(frame.height):
+        return frame
+    least = pieced.least_coping * 2
+    aside, above = ((repeat.least(side + least) - side) / 2 for side in (frame.width, frame.height))
+    outer = frame.grown(aside, above)
+    part = f"border-{number}"
+    for x in (outer.x, frame.x + frame.width):
+        drawing.lay(border.fabric, part, "side", (x, frame.y, aside, frame.height), border.span)
+    for y in (outer.y, frame.y + frame.height):
+        drawing.lay(border.fabric, part, "end", (outer.x, y, outer.width, above), border.span)
+    return outer
+
+
+def pieced_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Frame:
+    """Place border `number`; report where whole repeats do not fit."""
+    border = laying.size.borders[number - 1]
+    pieced = border.pieced
+    repeat = _repeat(laying, number, pieced) if pieced is not None else None
+    if pieced is None or repeat is None:
+        return frame
+    if not (repeat.fits(frame.width) and repeat.fits(frame.height)):
+        _report_fit(laying, repeat, frame, border.span)
+        return frame
+    outer = frame.grown(repeat.depth, repeat.depth)
+    placing = _Placing(drawing, f"border-{number}", repeat, border.span)
+    right, bottom = frame.x + frame.width, frame.y + frame.height
+    for turns in (3, 1, 0, 2):
+        units = _side(laying, pieced, repeat, frame.height if turns % 2 else frame.width, turns)
+        starts = {0: (frame.x, outer.y), 1: (right, frame.y), 2: (frame.x, bottom), 3: (outer.x, frame.y)}
+        placing.side(units if turns < 2 else units[::-1], starts[turns], turns % 2 == 1)
+    for turns, x, y in ((0, outer.x, outer.y), (1, right, outer.y), (3, outer.x, bottom), (2, right, bottom)):
+        corner = laying.measured(pieced.corner, Orientation(turns))
+        if corner is not None:
+            placing.unit(corner, "corner", (x, y, repeat.depth, repeat.depth))
+    return outer
+
+
+def _side(laying: LayingOut, pieced: Pieced, repeat: Repeat, side: Length, turns: int) -> list[Measured]:
+    """The blocks of one side in the border's own direction, turned as they lie there."""
+    times = (side / repeat.length).floor()
+    lay = Orientation(turns)
+    if not pieced.mirrored:
+        return [entry for _ in range(times) for entry in _turned(laying, pieced, lay)]
+    first = [entry for _ in range(times) for entry in _turned(laying, pieced, lay)]
+    second = [entry for _ in range(times) for entry in _turned(laying, pieced, Orientation(0, True).then(lay))]
+    return first + second[::-1]
+
+
+def _turned(laying: LayingOut, pieced: Pieced, lay: Orientation) -> Iterator[Measured]:
+    for placement in pieced.repeat:
+        entry = laying.measured(placement, lay)
+        if entry is not None:
+            yield entry
+
+
+@dataclass(frozen=True, slots=True)
+class _Placing:
+    drawing: Drawing
+    part: str
+    repeat: Repeat
+    span: Span
+
+    def side(self, units: Sequence[Measured], start: tuple[Length, Length], upright: bool) -> None:
+        """Place blocks one after the other, to the right or downward."""
+        x, y = start
+        deep = self.repeat.depth
+        for entry in units:
+            wide = deep if entry.key is None else entry.height if upright else entry.width
+            self.unit(entry, "unit", (x, y, deep, wide) if upright else (x, y, wide, deep))
+            x, y = (x, y + wide) if upright else (x + wide, y)
+
+    def unit(self, entry: Measured, label: str, place: Place) -> None:
+        if entry.key is not None:
+            self.drawing.place(entry.key, self.part, entry.orientation, place)
+        else:
+            self.drawing.lay(entry.placement.ref, self.part, label, place, self.span)
+
+
+def _repeat(laying: LayingOut, number: int, pieced: Pieced) -> Repeat | None:
+    """The measured repeat of a pieced border, or of the one that coping stands before."""
+    border = laying.size.borders[number - 1]
+    if border.kind == "coping":
+        border = laying.size.borders[number]
+    found = [laying.measured(placement) for placement in pieced.repeat]
+    corner = laying.measured(pieced.corner)
+    entries = tuple(entry for entry in found if entry is not None)
+    if len(entries) < len(found) or corner is None:
+        return None
+    heights = [entry.height for entry in entries if entry.key is not None]
+    depth = border.width or (heights[0] if heights else ZERO)
+    if not depth:
+        laying.findings.error(
+            "missing-key", "a pieced border of plain squares has no `width`", border.span, "write `width: …`"
+        )
+        return None
+    if _misfit(laying, [*((entry, False) for entry in entries), (corner, True)], depth):
+        return None
+    widths = [depth if entry.key is None else entry.width for entry in entries]
+    return Repeat(entries, depth, corner, sum_lengths(widths) * (2 if pieced.mirrored else 1))
+
+
+def _misfit(laying: LayingOut, entries: Sequence[tuple[Measured, bool]], depth: Length) -> bool:
+    """Report a block that is not as high as its border is wide, or a corner that is not square."""
+    for entry, is_corner in entries:
+        if entry.key is None or (entry.height == depth and (not is_corner or entry.width == depth)):
+            continue
+        laying.findings.error(
+            "block-size-mismatch",
+            f"`{entry.placement.ref}` is {laying.text(entry.width)} by {laying.text(entry.height)}, in a border "
+            f"{laying.text(depth)} wide", entry.placement.span,
+            "the blocks of a pieced border are as high as it is wide, and its corners are square; "
+            "name another block or fabric as `corner`" if is_corner else
+            "the blocks of a pieced border are all as high as it is wide",
+        )
+        return True
+    return False
+
+
+def _report_fit(laying: LayingOut, repeat: Repeat, frame: Frame, span: Span) -> None:
+    """Say which sizes of the quilt inside the border would fit, and which coping would make them."""
+    above = [repeat.least(side) for side in (frame.width, frame.height)]
+    below = [side if repeat.fits(own) else side - repeat.length
+             for side, own in zip(above, (frame.width, frame.height), strict=True)]
+    ways = [
+        " or ".join(laying.text(side) for side in dict.fromkeys(pair) if side > ZERO)
+        for pair in zip(below, above, strict=True)
+    ]
+    widths = [(side - own) / 2 for side, own in zip(above, (frame.width, frame.height), strict=True)]
+    laying.findings.error(
+        "pieced-border-does-not-fit",
+        f"blocks that repeat every {laying.text(repeat.length)} do not fit around {laying.text(frame.width)} by "
+        f"{laying.text(frame.height)}, in `{laying.size.name}`", span,
+        f"{ways[0]} wide and {ways[1]} high would fit",
+        f"or give `coping: {{fabric: …}}`, which would be {laying.text(widths[0])} wide at the sides and "
+        f"{laying.text(widths[1])} at top and bottom, or more where that is too narrow to sew",
+    )
+
+

@@ -1,0 +1,51 @@
+"""Butted borders, and borders with corner squares or corner blocks.
+
+In: the edge of everything so far.
+Out: two sides as long as what they frame; then top and bottom over the whole width, or between the corners.
+"""
+
+from __future__ import annotations
+
+from patchwright.core.geometry import UPRIGHT
+from patchwright.core.length import ZERO
+from patchwright.design.design import Border
+from patchwright.planning.settings.drawing import Drawing, Frame, Place
+from patchwright.planning.settings.laying_out import LayingOut
+
+
+def plain_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Frame:
+    """Place border `number`; return the edge after it."""
+    border = laying.size.borders[number - 1]
+    part, wide = f"border-{number}", border.width
+    outer = frame.grown(wide, wide)
+    right, bottom = frame.x + frame.width, frame.y + frame.height
+    for x in (outer.x, right):
+        drawing.lay(border.fabric, part, "side", (x, frame.y, wide, frame.height), border.span)
+    cornered = border.corner_kind != "none"
+    start, length = (frame.x, frame.width) if cornered else (outer.x, outer.width)
+    for y in (outer.y, bottom):
+        drawing.lay(border.fabric, part, "end", (start, y, length, wide), border.span)
+    if cornered:
+        for y in (outer.y, bottom):
+            for x in (outer.x, right):
+                _corner(laying, drawing, border, part, (x, y, wide, wide))
+    return outer
+
+
+def _corner(laying: LayingOut, drawing: Drawing, border: Border, part: str, place: Place) -> None:
+    if border.corner_kind == "fabric":
+        drawing.lay(border.corner, part, "corner", place, border.span)
+        return
+    cells = laying.cells.get(border.corner)
+    key = laying.instances.place_block(border.corner, cells, UPRIGHT)[0] if cells is not None else None
+    instance = laying.instances.blocks[key] if key is not None else None
+    found = (instance.widths[laying.index], instance.heights[laying.index]) if instance is not None else (ZERO, ZERO)
+    if key is None or found != place[2:]:
+        size = " by ".join(laying.text(side) for side in found) if key is not None else "of no size of its own"
+        laying.findings.error(
+            "block-size-mismatch",
+            f"the corner block `{border.corner}` is {size}, the border {laying.text(border.width)} wide",
+            border.span, "a corner block is as wide and as high as its border",
+        )
+        return
+    drawing.place(key, part, UPRIGHT, place)

@@ -1,0 +1,73 @@
+"""Borders as the plan states them: what they are cut from, and what the quilt measures before and after each.
+
+In: a size of the design, its finished top, and the ids of pieces and assemblies.
+Out: the plan's borders, from the inside out; coping that is not needed is left out.
+Never: a place in the top; the settings have put everything there.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from typing import Literal
+
+from patchwright.core.length import Finished, Length
+from patchwright.design.design import Border, Size
+from patchwright.planning.plan import PlannedBorder
+from patchwright.planning.settings.drawing import Top, TopPart
+from patchwright.planning.settings.mitered import mitered_together
+
+Ids = Mapping[object, str]
+CornerKind = Literal["none", "piece", "assembly", "mitered"]
+
+
+def planned_borders(size: Size, top: Top, ids: Ids, seam: Length) -> tuple[PlannedBorder, ...]:
+    """All borders of a size."""
+    made = []
+    width, height = top.center
+    for number, border in enumerate(size.borders, 1):
+        parts = [part for part in top.parts if part.part == f"border-{number}"]
+        if not parts:
+            continue
+        before = (Finished(width).unfinished(seam), Finished(height).unfinished(seam))
+        left, above = min(part.x for part in parts), min(part.y for part in parts)
+        outer = (max(p.x + p.width for p in parts) - left, max(p.y + p.height for p in parts) - above)
+        aside, high = (outer[0] - width) / 2, (outer[1] - height) / 2
+        width, height = outer
+        after = (Finished(width).unfinished(seam), Finished(height).unfinished(seam))
+        own = {key.label: ids[key] for key in top.cloth if key.part == f"border-{number}"}
+        corner, kind = _corner(border, own)
+        frame = (left, above, left + width, above + height)
+        made.append(PlannedBorder(
+            id=f"border-{number}", fabric=border.fabric, width=Finished(aside), cut="crosswise",
+            side_piece=own.get("side", ""), end_piece=own.get("end", ""), corner=corner, corner_kind=kind,
+            before=before, after=after, end_width=Finished(high) if high != aside else None, kind=border.kind,
+            side_units=_units(parts, frame, ids, 0) if border.kind == "pieced" else (),
+            end_units=_units(parts, frame, ids, 1) if border.kind == "pieced" else (),
+            joined=tuple(f"border-{one}" for one in mitered_together(size, number)) if kind == "mitered" else (),
+        ))
+    return tuple(made)
+
+
+def _corner(border: Border, own: Mapping[str, str]) -> tuple[str, CornerKind]:
+    """The piece or assembly of the corners, and how they are made."""
+    if border.corner_kind == "mitered":
+        return "", "mitered"
+    if "corner" in own:
+        return own["corner"], "piece"
+    pieced = border.pieced.corner.ref if border.kind == "pieced" and border.pieced is not None else ""
+    corner = border.corner or pieced
+    return corner, "assembly" if corner else "none"
+
+
+def _units(
+    parts: list[TopPart], frame: tuple[Length, Length, Length, Length], ids: Ids, axis: int
+) -> tuple[tuple[str, int], ...]:
+    """What one side (axis 0) or one end (axis 1) of a pieced border is made of, counted, without corners."""
+    counts: Counter[str] = Counter()
+    for part in parts:
+        begins = (part.x == frame[0], part.y == frame[1])
+        ends = (part.x + part.width == frame[2], part.y + part.height == frame[3])
+        if begins[axis] and not begins[1 - axis] and not ends[1 - axis]:
+            counts[ids[part.key]] += 1
+    return tuple(counts.items())

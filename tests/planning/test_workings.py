@@ -1,0 +1,59 @@
+"""Numbers explained and summed up as text."""
+
+from __future__ import annotations
+
+import pytest
+
+from patchwright.planning.dump import plan_json
+from patchwright.planning.plan import Plan
+from patchwright.planning.summary import plan_lines
+from patchwright.planning.workings import explain, known_names
+from planning.compiling import plan_of, plan_of_file, sample
+
+METRIC = """\
+lengths: centimeters
+blocks: {one: {cell: 8 cm, rows: [[red]]}}
+quilt: {arrange: [[one]], backing: {}, binding: {fabric: cream}}
+"""
+
+
+@pytest.fixture(scope="module")
+def example() -> Plan:
+    return plan_of_file("rope-walk")
+
+
+def test_every_name_is_explained_in_every_size_that_has_it(example: Plan) -> None:
+    for name in known_names(example):
+        workings = explain(example, name)
+        assert workings
+        assert {working.size for working in workings} <= {size.name for size in example.sizes}
+
+
+def test_an_explanation_may_be_of_one_size(example: Plan) -> None:
+    assert {working.size for working in explain(example, "binding", "throw")} == {"throw"}
+
+
+def test_what_is_not_there_has_no_explanation(example: Plan) -> None:
+    assert explain(example, "Z9") == ()
+    assert explain(example, "binding", "king") == ()
+
+
+def test_counts_of_an_explained_piece_add_up(example: Plan) -> None:
+    """The uses of a plain piece are its need."""
+    for piece in example.pieces:
+        for index, size in enumerate(example.sizes):
+            cut = piece.sizes[index]
+            if cut is None or piece.kind == "binding":
+                continue
+            rules = ("plain-patch", "plain-cloth", "unit-piece", "unit-piece-rounded")
+            uses = [dict(working.values) for working in explain(example, piece.id, size.name) if working.rule in rules]
+            assert sum(int(values["count"]) for values in uses) == cut.need
+
+
+def test_meters_are_decimal() -> None:
+    plan = plan_of(sample(METRIC))
+    workings = [dict(working.values) for name in ("red", "backing") for working in explain(plan, name)]
+    amounts = [values["amount"].removesuffix(" m") for values in workings if "amount" in values]
+    assert amounts
+    assert all("/" not in amount for amount in amounts)
+    assert not [line for line in plan_lines(plan_json(plan)) if "⁄" in line]
