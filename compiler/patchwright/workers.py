@@ -11,12 +11,16 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_all_start_methods, get_context
+from multiprocessing.connection import Connection, wait
+from multiprocessing.context import BaseContext
+from multiprocessing.process import BaseProcess
 from signal import SIG_IGN, SIGINT, signal
 from threading import current_thread, main_thread
 from typing import TYPE_CHECKING
 
 from patchwright.typesetting.booklet import Booklet
 from patchwright.typesetting.drawings import Drawings
+from patchwright.typesetting.faults import PageEngineError
 from patchwright.typesetting.pdf import compose_pdf, page_data, page_engine
 from patchwright.typesetting.web import write_html
 
@@ -61,17 +65,60 @@ class WebPage:
         return ((f"{self.booklet.id}.html", write_html(self.booklet, theme).encode("utf-8"), 0),)
 
 
+class WorkerLostError(RuntimeError):
+    """A typesetter ended without an answer, as when the machine runs out of memory."""
+
+
 def typeset(theme: Theme, jobs: Sequence[Pages | WebPage], processes: int) -> Iterator[Made]:
     """Make every job in a process of its own, so many at a time; the results come in the jobs' order."""
     forking = "forkserver" in get_all_start_methods()
     context = get_context("forkserver" if forking else "spawn")
     if forking:
         context.set_forkserver_preload(["patchwright.workers", "typst", "jinja2"])
+    waiting = list(enumerate(jobs))[::-1]
+    running: dict[Connection, tuple[int, BaseProcess]] = {}
+    answers: dict[int, tuple[Made, ...]] = {}
+    following = 0
+    try:
+        while waiting or running:
+            while waiting and len(running) < max(1, processes):
+                number, job = waiting.pop()
+                listener, process = _started(context, theme, job)
+                running[listener] = (number, process)
+            for listener in wait(list(running)):
+                if isinstance(listener, Connection):
+                    number, process = running.pop(listener)
+                    answers[number] = _answer(listener, process)
+            while following in answers:
+                yield from answers.pop(following)
+                following += 1
+    finally:
+        for _, process in running.values():
+            process.terminate()
+
+
+def _started(context: BaseContext, theme: Theme, job: Pages | WebPage) -> tuple[Connection, BaseProcess]:
+    listener, speaker = context.Pipe(duplex=False)
     with _interrupts_left_to_us():
-        pool = context.Pool(max(1, min(processes, len(jobs))), maxtasksperchild=1)
-    with pool:
-        for made in pool.imap(_make, [(theme, job) for job in jobs], chunksize=1):
-            yield from made
+        process = context.Process(target=_make, args=(theme, job, speaker), daemon=True)
+        process.start()
+    speaker.close()
+    return listener, process
+
+
+def _answer(listener: Connection, process: BaseProcess) -> tuple[Made, ...]:
+    """What a typesetter sends; raises what went wrong there."""
+    try:
+        answer = listener.recv()
+    except EOFError:
+        process.join()
+        raise WorkerLostError(f"a typesetter ended early, with exit code {process.exitcode}") from None
+    finally:
+        listener.close()
+    process.join()
+    if isinstance(answer, str):
+        raise PageEngineError(answer)
+    return tuple(answer)
 
 
 @contextmanager
@@ -87,6 +134,11 @@ def _interrupts_left_to_us() -> Iterator[None]:
         signal(SIGINT, before)
 
 
-def _make(given: tuple[Theme, Pages | WebPage]) -> tuple[Made, ...]:
-    theme, job = given
-    return job.make(theme)
+def _make(theme: Theme, job: Pages | WebPage, speaker: Connection) -> None:
+    """A typesetter's whole life: one job, and its files or its fault sent back."""
+    try:
+        speaker.send(job.make(theme))
+    except Exception as fault:
+        speaker.send(f"{type(fault).__name__}: {fault}")
+    finally:
+        speaker.close()

@@ -46,7 +46,7 @@ _ERRORS: dict[Stage, str] = {
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
     "design": "cell-without-effect unused-fabric unused-unit unused-block needless-seam arrange-too-large",
-    "planning": "off-step rounded-down bias-edges pack-not-enough whole-width-used near-width",
+    "planning": "off-step rounded-down bias-edges pack-not-enough whole-width-used whole-length-used near-width",
     "typesetting": "",
 }
 

@@ -7,6 +7,7 @@ Never: a guess at what an unknown name meant; the hints list what there is.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -15,6 +16,8 @@ from patchwright.core.source import Span, span_of
 from patchwright.dialect.declared import PatternDeclaration
 
 Kind = Literal["fabric", "unit", "block"]
+_PART = re.compile(r"sashing|cornerstones|setting|binding|backing|batting|size|butted|mitered|border-\d+")
+"""Names that the parts of a quilt have by themselves, in plans and on the command line."""
 _UNUSED: dict[Kind, str] = {"fabric": "unused-fabric", "unit": "unused-unit", "block": "unused-block"}
 
 
@@ -65,6 +68,11 @@ def gather_names(declared: PatternDeclaration, findings: Findings) -> Names:
     for kind, group in groups:
         for name in group:
             span = span_of(name)
+            if _PART.fullmatch(name):
+                findings.error(
+                    "name-taken", f"`{name}` is what a part of every quilt is called", span, "choose another name"
+                )
+                continue
             if name in names.kinds:
                 findings.error(
                     "name-taken", f"`{name}` is already the name of a {names.kinds[name]}", span,

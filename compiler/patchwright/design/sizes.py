@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from patchwright.core.diagnostics import Findings, Note
 from patchwright.core.length import ZERO, Length
@@ -45,11 +45,24 @@ class Sizes:
     blocks: Mapping[str, Block | None]
     declared_blocks: Mapping[str, BlockDeclaration]
     fabrics: Mapping[str, Fabric]
+    _placed: set[str] = field(default_factory=set)
 
     def resolve(self, quilt: QuiltDeclaration, sizes: Mapping[str, SizeDeclaration]) -> tuple[Size, ...]:
         """Resolve all sizes; those with mistakes are reported and left out."""
         made = [self._size(str(name), declared, quilt) for name, declared in sizes.items()]
+        if all(size is not None for size in made):
+            self._warn_of_nested_cells()
         return tuple(size for size in made if size is not None)
+
+    def _warn_of_nested_cells(self) -> None:
+        """Warn of a block's own cell where the block stands in no size by itself, but only inside others."""
+        for name, declared in self.declared_blocks.items():
+            key = next((key for key in ("cell", "size") if declared.has(key)), None)
+            if key is not None and str(name) in self.names.used and str(name) not in self._placed:
+                self.findings.warning(
+                    "cell-without-effect", f"`{name}` is a part of other blocks only, so its `{key}` has no effect",
+                    declared.key_span(key), "a block inside another takes its cell from there",
+                )
 
     def _size(self, name: str, declared: SizeDeclaration, quilt: QuiltDeclaration) -> Size | None:
         layers = (declared, quilt)
@@ -176,6 +189,7 @@ class Sizes:
         pieced = [border.pieced for border in borders if border.pieced is not None]
         placed |= {placement.ref for one in pieced for placement in (*one.repeat, one.corner)}
         placed |= {like.like.text for block, like in self.declared_blocks.items() if block in placed and like.like}
+        self._placed |= placed
         for block in declared.blocks:
             if str(block) in self.declared_blocks and str(block) not in placed:
                 self.findings.warning(

@@ -19,6 +19,7 @@ from patchwright.diagrams.board import Board, LabelSizes, Room, Say, set_up
 from patchwright.diagrams.borders import border_scene, border_way
 from patchwright.diagrams.coloring import coloring_scene
 from patchwright.diagrams.cutting import cutting_scenes
+from patchwright.diagrams.diagonal_rows import diagonal_rows_scene
 from patchwright.diagrams.key import key_scene
 from patchwright.diagrams.layout import cover_scene, layout_scene
 from patchwright.diagrams.names import exists
@@ -160,6 +161,10 @@ def _coloring(board: Board) -> Iterator[Drawn]:
         yield Drawn("coloring", "", board.size(board.shown[0]).name, coloring_scene(board, board.shown[0]))
 
 
+def _rows(board: Board, index: int) -> Scene:
+    return (diagonal_rows_scene if board.size(index).setting == "on-point" else top_scene)(board, index)
+
+
 def _binding(board: Board) -> Iterator[Drawn]:
     for scene in binding_scenes(board):
         yield Drawn("binding", scene.id, "", scene)
@@ -173,7 +178,7 @@ KINDS: Mapping[str, Draw] = {
     "steps": _steps,
     "block": _blocks,
     "assembly": _assemblies,
-    "top": _per_size("top", top_scene),
+    "top": _per_size("top", _rows),
     "border": _borders,
     "backing": _per_size("backing", backing_scene),
     "binding": _binding,

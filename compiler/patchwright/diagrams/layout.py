@@ -131,6 +131,9 @@ def _numbered(picture: Picture, board: Board, size: PlannedSize, scale: float) -
     room = 2 * board.em
     body = Body(picture.body.x, picture.body.y + room, picture.body.width, picture.body.height)
     items: list[Item] = list(moved_items(picture.items, 0, room))
+    if size.setting == "on-point":
+        items.extend(_diagonal_numbers(size, picture, body, scale, room))
+        return Picture(picture.width + room, picture.height + room, tuple(items), body)
     for number, (start, extent) in enumerate(_lanes([(item.x, item.width) for item in blocks]), 1):
         middle = body.x + (start + extent / 2) * scale
         items.append(Label((middle, room / 2), str(number), "small"))
@@ -138,6 +141,18 @@ def _numbered(picture: Picture, board: Board, size: PlannedSize, scale: float) -
         middle = body.y + (start + extent / 2) * scale
         items.append(Label((picture.width + room / 2, middle), str(number), "small"))
     return Picture(picture.width + room, picture.height + room, tuple(items), body)
+
+
+def _diagonal_numbers(size: PlannedSize, picture: Picture, body: Body, scale: float, room: float) -> Iterator[Label]:
+    """Numbers of the diagonal rows at their upper right ends, above the quilt or right of it."""
+    ends = {item.row: item for item in size.items if item.row is not None}
+    for row in sorted(ends)[1:-1]:
+        item = ends[row]
+        across, down = float(item.x + item.width / 2) * scale, float(item.y + item.height / 2) * scale
+        above = row <= size.across
+        yield Label(
+            (body.x + across, room / 2) if above else (picture.width + room / 2, body.y + down), str(row), "small"
+        )
 
 
 def _lanes(stretches: Sequence[tuple[Length, Length]]) -> list[tuple[float, float]]:
@@ -160,7 +175,7 @@ def _description(board: Board, index: int) -> str:
             extent=spoken_extent(board, (width.length, height.length)),
             patches=sum(len(board.book.item(item, index).patches) for item in size.items),
         ),
-        board.say("layout.grid", across=size.across, down=size.down),
+        board.say(_grid_words(size), across=size.across, down=size.down),
         *_block_counts(board, index),
     ]
     if size.sash_width is not None:
@@ -179,6 +194,10 @@ def _description(board: Board, index: int) -> str:
         fabric = fabric_names(board, [board.book.fabric_letter(size.binding.fabric)])
         sentences.append(board.say("layout.binding", fabric=fabric))
     return " ".join(sentences)
+
+
+def _grid_words(size: PlannedSize) -> str:
+    return "layout.on-point" if size.setting == "on-point" else "layout.grid"
 
 
 def _block_counts(board: Board, index: int) -> Iterator[str]:

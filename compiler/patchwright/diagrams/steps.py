@@ -25,7 +25,7 @@ from patchwright.methods.method import RecipePiece, Stage, StageKind, StageMark,
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
 
-LARGEST = 0.9
+LARGEST = 0.85
 """The longer side, in inches on the page, of the largest piece of any unit, so that two drawings stand beside words."""
 _UNIT_SHARE = 0.65
 """A unit of many pieces counts as a piece of this share of its side, lest it outgrow the page's width."""

@@ -13,12 +13,12 @@ from functools import partial
 from typing import Literal
 
 from patchwright.core.diagnostics import Diagnostic, Findings
-from patchwright.core.geometry import UPRIGHT
+from patchwright.core.geometry import UPRIGHT, Orientation
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.core.measure import plain_length
 from patchwright.core.source import NOWHERE, Span
 from patchwright.design.design import Design, Fabric
-from patchwright.methods.method import Recipe, Request
+from patchwright.methods.method import Recipe, RecipePiece, Request
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.fabrics import FabricPlans
 from patchwright.planning.finishing import BindingNeed, batting_size, binding_need, buy_for, plan_backing
@@ -33,7 +33,7 @@ from patchwright.planning.instances import (
 )
 from patchwright.planning.kept import Kept
 from patchwright.planning.laying import Effort, Layer
-from patchwright.planning.lettering import PieceBook
+from patchwright.planning.lettering import PieceBook, Templates
 from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
     Assembly,
@@ -43,6 +43,7 @@ from patchwright.planning.plan import (
     Plan,
     PlannedBinding,
     PlannedSize,
+    PlannedTemplate,
     PlannedUnit,
     TopItem,
     UnitPiece,
@@ -125,6 +126,7 @@ class _Planner:
             pieces=planned.pieces, units=tuple(self._planned_unit(unit, names) for unit in units if any(unit.batches)),
             assemblies=self._assemblies(names), sizes=planned.sizes,
             introduction=design.introduction, notes=design.steps, finishing=design.finishing, about=design.about,
+            templates=tuple(PlannedTemplate(id, shape) for shape, id in self.book.templates.items()),
         )
 
     def _pieces_of(
@@ -249,8 +251,18 @@ class _Planner:
                           for p in own)
             needs = [p.per_batch * batches for p, batches in zip(own, unit.batches, strict=True)]
             self.book.add(
-                (unit.key, piece.id), fabric, sizes, needs, "unit", [unit.key.unit], unit.instance.unit.span, piece.then
+                (unit.key, piece.id), fabric, sizes, needs, "unit", [unit.key.unit], unit.instance.unit.span,
+                piece.then, templates=self._templates(unit.key, fabric, own),
             )
+
+    def _templates(self, key: UnitKey, fabric: str, pieces: list[RecipePiece]) -> Templates:
+        """The shapes of a unit's piece as they lie on the cloth: for the other hand mirrored, turned with a print."""
+        shapes = tuple(piece.template for piece in pieces)
+        if not any(shapes):
+            return ()
+        turns = (key.turn + (1 if self._fabric(fabric).direction == "crosswise" else 0)) % 4
+        lay = Orientation(turns, key.mirror)
+        return tuple(shape.laid(lay) if shape is not None else None for shape in shapes)
 
     def _enter_cloth(self, key: ClothKey, tops: list[Top]) -> None:
         """Enter sashing, borders and setting pieces; those longer than the cloth is wide are long."""

@@ -8,7 +8,7 @@ Never: a rounded piece; the integer grid is the common measure of all lengths of
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import lcm
 
@@ -61,6 +61,8 @@ class ClothPlan:
     step: int
     """Which of the purchasable lengths is bought, from 1."""
     step_bound: int
+    exact: bool = False
+    """Whether what is bought is used completely, with nothing to spare along its length."""
 
 
 class TooWide(Exception):  # noqa: N818 - it names what is wrong with the piece, and callers report it.
@@ -103,7 +105,8 @@ def plan_cloth(
         plan = solve(problem)
     except cutting.CannotCut as reason:
         raise TooWide(reason.key, reason.reason) from None
-    return _exact(plan, ascending[plan.step - 1][0], fine, rules)
+    made = _exact(plan, ascending[plan.step - 1][0], fine, rules)
+    return replace(made, exact=plan.length == ascending[plan.step - 1][1])
 
 
 @dataclass(frozen=True, slots=True)

@@ -101,6 +101,7 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
         | _pair(plan, "cut", (cut.width, cut.height))
         | {
             "need": cut.need, "made": cut.made, "spare": cut.spare, "then": piece.then, "joins": cut.joins,
+            "template": cut.template or None,
             "for": list(piece.uses),
         }
         for piece in plan.pieces if (cut := piece.sizes[index]) is not None

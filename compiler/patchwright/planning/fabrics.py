@@ -57,6 +57,7 @@ class FabricPlans:
     _grain: dict[tuple[str, int], Grain] = field(default_factory=dict)
     _bindings: dict[int, list[Length]] = field(default_factory=dict)
     """Lengths of the strips that a binding is joined from, where it is cut from a fabric of the top."""
+    _exact: dict[str, list[str]] = field(default_factory=dict)
     _near_width: dict[tuple[str, Length], list[str]] = field(default_factory=dict)
 
     def plan(self) -> Planned:
@@ -140,12 +141,20 @@ class FabricPlans:
         """Note where sub-cut strips use the assumed width completely or nearly; joined strips always may."""
         used = max((strip.used for strip in plan.strips if not strip.segments), default=ZERO)
         margin = Length(1) / 2 if self.design.system == "in" else Length(1)
+        if plan.exact:
+            self._exact.setdefault(fabric.id, []).append(self.design.sizes[index].name)
         if used > fabric.usable_width - margin:
             self._near_width.setdefault((fabric.id, used), []).append(self.design.sizes[index].name)
 
     def _report_widths(self) -> None:
         """One warning for each fabric and width, naming the sizes."""
         system = self.design.system
+        for name, sizes in self._exact.items():
+            self.findings.warning(
+                "whole-length-used", f"the cloth to buy of `{name}` is used up to the last thread, in "
+                + ", ".join(f"`{size}`" for size in sizes), self._fabric(name).span,
+                "nothing is left for a miscut; the house rule `straightening` can add some to every length",
+            )
         for (name, used), sizes in self._near_width.items():
             fabric = self._fabric(name)
             where = "in " + ", ".join(f"`{size}`" for size in sizes)
@@ -194,8 +203,9 @@ class FabricPlans:
     def _uses(self, fabric: Fabric) -> tuple[str, ...]:
         """What a fabric is for, from the inside of the quilt out."""
         own = [entry for entry in self.entries if entry.identity.fabric == fabric.id]
-        uses = ["blocks"] if any(entry.kind in ("patch", "unit") for entry in own) else []
-        parts = dict.fromkeys(use for entry in own if entry.kind not in ("patch", "unit") for use in entry.uses)
+        named = {unit.id for unit in self.design.units} | {block.id for block in self.design.blocks} | {"setting"}
+        uses = ["blocks"] if any(use in named for entry in own for use in entry.uses) else []
+        parts = {use for entry in own for use in entry.uses}
         uses += [part for part in ("sashing", "cornerstones") if part in parts]
         uses += sorted(part for part in parts if part.startswith("border-"))
         uses += ["binding"] if any(entry.kind == "binding" for entry in own) else []
@@ -209,7 +219,8 @@ class FabricPlans:
                 sizes.append(None)
                 continue
             made = self._made.get((entry.id, index), need)
-            sizes.append(PieceSize(size[0], size[1], need, made, self._joins.get((entry.id, index), 0)))
+            joins, template = self._joins.get((entry.id, index), 0), entry.templates[index]
+            sizes.append(PieceSize(size[0], size[1], need, made, joins, template))
         return Piece(
             id=entry.id, fabric=entry.identity.fabric, then=entry.identity.then, kind=entry.kind,
             uses=tuple(entry.uses), upright=self._fabric(entry.identity.fabric).direction != "none",

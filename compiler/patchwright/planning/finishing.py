@@ -90,7 +90,9 @@ def plan_backing(backing: Backing, top: tuple[Unfinished, Unfinished], rules: Ru
         ways = ways[1:]
     best = min(ways, key=lambda way: (way.length, len(way.panels)))
     buy = None if backing.fabric else buy_for(best.length, rules)
-    return PlannedBacking(backing.fabric, (width, height), best.seams, best.panels, best.length, buy)
+    return PlannedBacking(
+        backing.fabric, (width, height), best.seams, best.panels, best.length, buy, backing.usable_width
+    )
 
 
 def _seams(

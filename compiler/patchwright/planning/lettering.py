@@ -43,6 +43,8 @@ class Entry:
     uses: list[str] = field(default_factory=list)
     span: Span = NOWHERE
     id: str = ""
+    templates: list[str] = field(default_factory=list)
+    """Ids of its templates, in every size of the quilt."""
 
 
 @dataclass(slots=True)
@@ -53,6 +55,7 @@ class PieceBook:
     size_count: int
     entries: dict[Identity, Entry] = field(default_factory=dict)
     served: dict[Hashable, Entry] = field(default_factory=dict)
+    templates: dict[Template, str] = field(default_factory=dict)
 
     def add(
         self, served: Hashable, fabric: str, sizes: CutSizes, needs: list[int], kind: Kind, uses: list[str],
@@ -76,17 +79,17 @@ class PieceBook:
             for number, entry in enumerate(own, 1):
                 entry.id = f"{fabric.letter}{number}"
             ordered += own
+        self._number_templates(ordered)
         return ordered
 
-    def templates(self) -> dict[Template, str]:
-        """The ids of all templates, in the order of the lettered pieces that are cut by them."""
-        needed = [entry for entry in self.entries.values() if entry.id]
-        needed.sort(key=lambda entry: (entry.id[0], int(entry.id[1:]) if entry.id[1:].isdigit() else 0, entry.id))
-        shapes = dict.fromkeys(
-            shape for entry in needed for shape, need in zip(entry.identity.templates, entry.needs, strict=False)
-            if shape is not None and need
-        )
-        return {shape: f"T{number}" for number, shape in enumerate(shapes, 1)}
+    def _number_templates(self, ordered: list[Entry]) -> None:
+        """Number the templates in the order of the pieces; equal shapes are one template, whatever the cloth."""
+        for entry in ordered:
+            shapes = entry.identity.templates or (None,) * self.size_count
+            for shape, need in zip(shapes, entry.needs, strict=True):
+                if shape is not None and need:
+                    self.templates.setdefault(shape, f"T{len(self.templates) + 1}")
+                entry.templates.append(self.templates[shape] if shape is not None and need else "")
 
     def _turns(self, fabric: str) -> bool:
         return next(known for known in self.fabrics if known.id == fabric).direction == "none"

@@ -395,6 +395,8 @@ class PlannedBacking:
     length: Length
     buy: Buy | None
     """Where it is a cloth of its own."""
+    usable_width: Length
+    """Width of the backing cloth that the panels are cut from."""
 
 
 @dataclass(frozen=True, slots=True)

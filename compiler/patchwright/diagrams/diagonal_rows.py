@@ -1,0 +1,191 @@
+"""How a top on point is sewn: its diagonal rows pulled apart and numbered, with the two corners that come last.
+
+In: one size of the plan that is set on point.
+Out: the scene `top-SIZE`.
+Never: borders; they come when the center is whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import sqrt
+
+from patchwright.diagrams.board import Board, Room
+from patchwright.diagrams.cloth import scaled
+from patchwright.diagrams.layout import Spot, spots
+from patchwright.diagrams.names import block_name
+from patchwright.diagrams.phrases import listed, spoken_extent
+from patchwright.diagrams.picture import Picture, bare, moved_items
+from patchwright.diagrams.pressing import plain_pressing
+from patchwright.diagrams.prints import PrintChooser
+from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
+from patchwright.planning.plan import TopItem
+
+_ARROWS_SHARE = 0.3
+"""Gaps take an arrow as long as those of the longest row take no more than this share of the page's width."""
+_TRIES = 12
+
+
+@dataclass(frozen=True, slots=True)
+class _Gaps:
+    """Distances on the page, in inches: along a row, and from row to row."""
+
+    within: float
+    between: float
+    arrows: bool
+
+
+def diagonal_rows_scene(board: Board, index: int) -> Scene:
+    """Every diagonal row with its parts apart, numbered at its lower left end."""
+    size = board.size(index)
+    rows, room = diagonal_rows(board, index), board.quilt_room
+    gaps = _gaps(board, rows, room)
+    width, height = (float(side) for side in size.center)
+    scale = min(room.width / width, room.height / height)
+    picture = _picture(board, index, rows, gaps, scale)
+    for _ in range(_TRIES):
+        excess = max(picture.width / room.width, picture.height / room.height)
+        if excess <= 1:
+            break
+        scale *= 0.97 / excess
+        picture = _picture(board, index, rows, gaps, scale)
+    title = board.say("top.title", size=size.label)
+    return board.scene(f"top-{size.name}", picture, title, _description(board, index, rows))
+
+
+def diagonal_rows(board: Board, index: int) -> list[list[Spot]]:
+    """The parts row by row from the upper left, each from lower left to upper right; corners are rows of their own."""
+    rows: dict[int, list[Spot]] = {}
+    for spot in spots(board.size(index).items):
+        if spot.item.row is not None:
+            rows.setdefault(spot.item.row, []).append(spot)
+    return [rows[row] for row in sorted(rows)]
+
+
+def _gaps(board: Board, rows: Sequence[Sequence[Spot]], room: Room) -> _Gaps:
+    most, across = max(map(len, rows)), min(room.width, room.height)
+    arrows = (most - 1) * 1.8 * board.em <= _ARROWS_SHARE * across
+    within = 1.8 * board.em if arrows else min(0.8 * board.em, across * 0.15 / most)
+    return _Gaps(within, min((1.8 if arrows else 0.9) * board.em, across * 0.3 / len(rows)), arrows)
+
+
+def _picture(
+    board: Board, index: int, rows: Sequence[Sequence[Spot]], gaps: _Gaps, scale: float
+) -> Picture:
+    """All rows at a scale, each part moved along its row and each row away from the others."""
+    chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
+    items: list[Item] = []
+    for number, row in enumerate(rows):
+        away = (number - (len(rows) - 1) / 2) * gaps.between
+        places = [_shift((place - (len(row) - 1) / 2) * gaps.within, away) for place in range(len(row))]
+        for spot, (dx, dy) in zip(row, places, strict=True):
+            items += moved_items(tuple(_part(board, index, spot, chooser, scale)), dx, dy)
+        if 0 < number < len(rows) - 1:
+            items.append(_number(board, row[0].item, places[0], number, scale))
+            items += _arrows(board, row, places, number, scale) if gaps.arrows else []
+    return _brought_in(board, items)
+
+
+def _shift(along: float, away: float) -> XY:
+    """A way along a row, to the upper right, and away from the first row, to the lower right."""
+    return (along + away) / sqrt(2), (away - along) / sqrt(2)
+
+
+def _part(board: Board, index: int, spot: Spot, chooser: PrintChooser, scale: float) -> Iterator[Item]:
+    """One part at its place in the whole top, with a firm outline."""
+    x, y = float(spot.item.x) * scale, float(spot.item.y) * scale
+    for patch in board.book.item(spot.item, index).patches:
+        outline = tuple((px + x, py + y) for px, py in scaled(patch.outline, scale))
+        yield Area(outline, "fabric", patch.letter, chooser.choose(patch.letter, spot.column, spot.row))
+    around = tuple((float(corner.x) * scale, float(corner.y) * scale) for corner in spot.item.outline)
+    yield Line((*around, around[0]), "outline")
+
+
+def _middle(item: TopItem, scale: float) -> XY:
+    x = sum(float(corner.x) for corner in item.outline) / len(item.outline)
+    y = sum(float(corner.y) for corner in item.outline) / len(item.outline)
+    return x * scale, y * scale
+
+
+def _number(board: Board, first: TopItem, place: XY, number: int, scale: float) -> Label:
+    """A row's number beyond its lower left end."""
+    reach = max(float(corner.y - corner.x) for corner in first.outline) * scale / 2
+    x, y = _middle(first, scale)
+    out = max(0.0, reach - (y - x) / 2) + 0.7 * board.em
+    return Label((x + place[0] - out, y + place[1] + out), str(number), "small")
+
+
+def _arrows(
+    board: Board, row: Sequence[Spot], places: Sequence[XY], number: int, scale: float
+) -> list[Item]:
+    """An arrow in every gap of a row; rows alternate so that their seams nest, or all seams are opened."""
+    way = plain_pressing([2, 2], board.plan.rules.pressing).within[number % 2][0]
+    made: list[Item] = []
+    half = 0.75 * board.em / sqrt(2)
+    for (this, here), (other, there) in pairwise(zip(row, places, strict=True)):
+        x, y = _seam(this.item, other.item, scale)
+        x, y = x + (here[0] + there[0]) / 2, y + (here[1] + there[1]) / 2
+        ends: tuple[XY, XY] = ((x - half, y + half), (x + half, y - half))
+        if way == "back":
+            ends = (ends[1], ends[0])
+        made.append(Line(ends, "press", "both" if way == "open" else "end"))
+    return made
+
+
+def _seam(this: TopItem, other: TopItem, scale: float) -> XY:
+    """The middle of the edge that two neighbors of a row share."""
+    block = this if this.on_point else other
+    middle = (float(block.x + block.width / 2), float(block.y + block.height / 2))
+    quarter = float(block.width) / 4 * (1 if block is this else -1)
+    return (middle[0] + quarter) * scale, (middle[1] - quarter) * scale
+
+
+def _brought_in(board: Board, items: Sequence[Item]) -> Picture:
+    """The items as a picture that begins at the upper left of all of them."""
+    half = board.em * 0.6
+    xs: list[float] = []
+    ys: list[float] = []
+    for item in items:
+        if isinstance(item, Label):
+            xs += [item.at[0] - half, item.at[0] + half]
+            ys += [item.at[1] - half, item.at[1] + half]
+            continue
+        points = item.outline if isinstance(item, Area) else item.points
+        xs += [x for x, _ in points]
+        ys += [y for _, y in points]
+    left, top = min(xs), min(ys)
+    return bare(max(xs) - left, max(ys) - top, moved_items(items, -left, -top))
+
+
+def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> str:
+    """How many diagonal rows there are and what each holds; equal rows together."""
+    size = board.size(index)
+    kinds: dict[str, list[str]] = {}
+    for number, row in enumerate(rows[1:-1], 1):
+        kinds.setdefault(listed(board, list(_contents(board, row))), []).append(str(number))
+    sentences = [board.say("top.diagonal-rows", count=len(rows) - 2, size=size.label)]
+    for parts, numbers in kinds.items():
+        names = listed(board, numbers)
+        sentences.append(board.say("top.row", count=len(numbers), numbers=names, parts=parts))
+    sentences.append(board.say("top.last-corners"))
+    center = size.center[0].length, size.center[1].length
+    sentences.append(board.say("top.measures", extent=spoken_extent(board, center)))
+    return " ".join(sentences)
+
+
+def _contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:
+    """What a row holds, counted."""
+    counts: dict[str, int] = {}
+    for spot in row:
+        item = spot.item
+        if item.kind == "assembly":
+            name = block_name(board, board.book.assembly(item.ref))
+        elif item.on_point:
+            name = item.ref
+        else:
+            name = board.say("top.triangle", piece=item.ref)
+        counts[name] = counts.get(name, 0) + 1
+    for name, count in counts.items():
+        yield board.say("counted", count=count, name=name)
