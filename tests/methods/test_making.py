@@ -14,6 +14,7 @@ from methods.asking import EXACT, ask
 from methods.folding import Region, Seen, at_origin, box_of, by_role, outline, turned
 from methods.making import MAKERS, UnevenEdgesError, segments
 from methods.samples import samples
+from methods.tracing import CURVED, radius_of, sewn
 from patchwright.core.length import Cut, Length
 from patchwright.methods.method import Recipe, Request, UnitPatch, unfinished_size
 from patchwright.methods.registry import BY_NAME
@@ -25,6 +26,7 @@ EXACT_SAMPLES = [
     (method, name, request)
     for method, name, request in SAMPLES
     if request.rules == EXACT and request.width >= Length(3) and method != "patch"
+    and not any(piece.template for piece in BY_NAME[method].recipe(request).pieces)
 ]
 EXACT_ONCE_TRIMMED = ("half-square", "quarter-square", "half-rectangle")
 """Units that are exact once as much is trimmed off each side: their seams run through the middle."""
@@ -86,6 +88,8 @@ def test_prints_turn_as_stated(name: str, words: dict[str, str], roles: tuple[st
 
 
 def make(method: str, recipe: Recipe, request: Request) -> list[Seen]:
+    if any(piece.template for piece in recipe.pieces):
+        return [sewn(recipe, BY_NAME[method].patches(request), request)] * recipe.batch
     sides = {piece.id: (float(piece.width), float(piece.height)) for piece in recipe.pieces}
     units = MAKERS[method, recipe.how](sides, float(request.rules.seam))
     return segments(units[0], recipe.batch) if method == "strip-set" else units
@@ -132,8 +136,9 @@ def slack(method: str, request: Request, recipe: Recipe) -> float:
     """
     if recipe.trim and method in EXACT_ONCE_TRIMMED:
         return NOISE
+    curved = max((radius_of(piece.template) for piece in recipe.pieces if piece.template is not None), default=0.0)
     short = 0.13 if request.rules.system == "cm" and "rounded-down" in recipe.notes else 0.0
-    return abs(float(recipe.rounding)) + short + NOISE
+    return abs(float(recipe.rounding)) + short + curved * CURVED + NOISE
 
 
 def fits(laid: Seen, wanted: tuple[UnitPatch, ...], request: Request, slack: float) -> bool:

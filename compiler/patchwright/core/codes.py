@@ -39,7 +39,7 @@ _ERRORS: dict[Stage, str] = {
     """,
     "planning": """
         block-without-cell nested-size-mismatch block-size-mismatch not-square geese-not-two-to-one no-corner
-        corner-overlap corner-too-large center-too-large not-measurable piece-too-wide one-way-too-long kept-layouts
+        corner-overlap corner-too-large curve-radius center-too-large not-measurable piece-too-wide one-way-too-long kept-layouts
     """,
     "typesetting": "missing-glyph prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",
 }

@@ -1,7 +1,7 @@
 """Exact points on circles, for drawing what templates keep as arcs.
 
 In: a center and a radius.
-Out: points that lie exactly on the circle, so that patches on both sides of a curve share every corner and areas add up.
+Out: points exactly on the circle, so that patches on both sides of a curve share every corner and areas add up.
 Never: an angle; a point of the unit circle with rational coordinates is ((1 - t²) / (1 + t²), 2t / (1 + t²)).
 """
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from patchwright.core.geometry import Arc, Outline, Point, Polygon, Side, moved, rectangle
 from patchwright.core.length import ZERO, Cut, Length
@@ -52,7 +53,7 @@ def _refuse_radius(request: Request) -> tuple[Refusal, ...]:
     if least <= radius <= most and _is_measurable(radius, rules.seam):
         return ()
     text, size = plain_length(radius, rules.system), size_text(request.width, request.height, rules)
-    why = "cannot be drawn on" if least <= radius <= most else "is too tight on" if radius < least else "leaves no room in"
+    why = "is too tight on" if radius < least else "leaves no room in" if radius > most else "cannot be drawn on"
     message = f"a curve of radius {text} {why} a unit of {size}"
     low, high = least.up_to(hint_step(rules)), most.down_to(hint_step(rules))
     near = min(max(radius.nearest(hint_step(rules)), low), high)
@@ -112,7 +113,8 @@ class _Shapes:
     def around(self) -> Template:
         origin, curve, side, radius = at(ZERO, ZERO), self.around_curve(), self.side, self.radius
         start, end = at(ZERO, radius), at(radius, ZERO)
-        seam_line = (Arc(start, end, origin, radius, False), *_sides(end, at(side, ZERO), at(side, side), at(ZERO, side), start))
+        corners = at(side, ZERO), at(side, side), at(ZERO, side)
+        seam_line = (Arc(start, end, origin, radius, False), *_sides(end, *corners, start))
         out, far = -self.seam, side + self.seam
         cut_line = (curve, *_sides(curve.end, at(far, out), at(far, far), at(out, far), curve.start))
         return boxed(seam_line, cut_line, (at(out, out), at(far, far)))
@@ -120,8 +122,7 @@ class _Shapes:
     def pie_drawn(self) -> Polygon:
         """The cut pie, in the unit's coordinates."""
         curve = self.pie_curve()
-        inner = [p for p in quarter_points(curve.center, curve.radius) if p.x > -self.seam and p.y > -self.seam]
-        inner = [p for p in inner if p.x <= curve.start.x and p.y <= curve.end.y]
+        inner = quarter_points(curve.center, curve.radius)
         return (at(-self.seam, -self.seam), curve.start, *inner, curve.end)
 
     def around_drawn(self) -> Polygon:
@@ -131,7 +132,7 @@ class _Shapes:
 
 
 def _sides(*points: Point) -> Outline:
-    return tuple(Side(here, there) for here, there in zip(points, points[1:], strict=False))
+    return tuple(Side(here, there) for here, there in pairwise(points))
 
 
 def _shapes(request: Request) -> _Shapes:
@@ -161,12 +162,13 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
         mark("cut", *moved((*around, around[0]), away, ZERO)),
     )
     shift = first.width.length / 4
+    far = request.width + seam * 2
     middle = seam + request.extent("radius") * Fraction(5, 7)
     apart = moved(around, shift, shift)
     marked = view(
         (face("pie", pie), face("around", apart)),
         mark("fold", at(ZERO, ZERO), at(middle, middle)),
-        mark("fold", at(middle + shift, middle + shift), at(request.width + seam * 2 + shift, request.width + seam * 2 + shift)),
+        mark("fold", at(middle + shift, middle + shift), at(far + shift, far + shift)),
     )
     joined = tuple(point.moved(seam, seam) for point in quarter_points(at(ZERO, ZERO), request.extent("radius")))
     pinned = view((face("pie", pie), back("around", _folded(request, shapes))), mark("stitch", *joined))

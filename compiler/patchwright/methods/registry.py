@@ -11,6 +11,7 @@ from patchwright.methods.method import Method
 from patchwright.methods.nested_square import NESTED_SQUARE
 from patchwright.methods.patch import PATCH
 from patchwright.methods.patch_grids import FOUR_PATCH, NINE_PATCH, SIXTEEN_PATCH
+from patchwright.methods.quarter_circle import QUARTER_CIRCLE
 from patchwright.methods.quarter_square import QUARTER_SQUARE
 from patchwright.methods.split_square import SPLIT_SQUARE
 from patchwright.methods.square_in_square import SQUARE_IN_SQUARE
@@ -32,6 +33,7 @@ METHODS: tuple[Method, ...] = (
     STRIP_SET,
     LOG_CABIN,
     COURTHOUSE_STEPS,
+    QUARTER_CIRCLE,
 )
 
 BY_NAME: dict[str, Method] = {method.name: method for method in METHODS}

@@ -2,8 +2,8 @@
 
 In: finished outlines in a unit's own coordinates, and the seam.
 Out: a seam line and a cut line one seam outside it, both from the upper left corner of the cut line's box.
-Rule (common practice, no source): a tip sharper than 60° is blunted square to its middle, one seam beyond the corner, so
-that the allowance is one seam everywhere and no tip sticks out of the sewn seam.
+Rule (common practice, no source): a tip sharper than 60° is blunted square to its middle, one and a half seams beyond
+the corner: the allowance is at least one seam everywhere, it still fills the corner of a unit, and no tip sticks out far.
 Never: a float. A corner of a cut line that is no sum of roots is given to the nearest billionth of the unit, by whole
 numbers; seam lines, arcs and their radii stay exact.
 """
@@ -29,6 +29,9 @@ _FINE = 10**15
 """Parts of the unit in which corners of cut lines are worked out."""
 _KEPT = Fraction(1, 10**9)
 """Step to which they are then rounded."""
+
+_TIP = Fraction(3, 2)
+"""How many seams beyond its corner a blunted tip reaches."""
 
 _Pair = tuple[Fraction, Fraction]
 
@@ -108,14 +111,14 @@ def _cut_corner(before: _Pair, here: _Pair, after: _Pair, seam: Fraction) -> tup
 
 
 def _blunted(here: _Pair, come: _Pair, go: _Pair, seam: Fraction) -> tuple[_Pair, ...]:
-    """Where a line square to the middle of a tip, one seam beyond it, meets both cut lines."""
+    """Where a line square to the middle of a tip, beyond it, meets both cut lines."""
     out = _unit((Fraction(0), Fraction(0)), (come[0] - go[0], come[1] - go[1]))
     made = []
     for along, sign in ((come, 1), (go, -1)):
         aside = _outward(along)
-        # here + aside·seam + along·sign·t lies at distance `seam` along `out`.
+        # here + aside·seam + along·sign·t lies at the tip's distance along `out`.
         toward = (along[0] * out[0] + along[1] * out[1]) * sign
-        t = (seam - seam * (aside[0] * out[0] + aside[1] * out[1])) / toward
+        t = seam * (_TIP - (aside[0] * out[0] + aside[1] * out[1])) / toward
         made.append((here[0] + aside[0] * seam + along[0] * sign * t, here[1] + aside[1] * seam + along[1] * sign * t))
     return tuple(made)
 

@@ -20,7 +20,7 @@ def layouts(scope: Scope) -> tuple[Section, ...]:
 
 
 def fabric_layout(scope: Scope, fabric: PlannedFabric, index: int) -> tuple[Block, ...]:
-    """How one fabric is cut up in one size; where only one is covered, sentences and drawings say it all."""
+    """How one fabric is cut up in one size."""
     planned, size = fabric.sizes[index], scope.plan.sizes[index]
     if pack_of(scope, fabric) is not None:
         return _pack_layout(scope, fabric, index)
@@ -29,10 +29,7 @@ def fabric_layout(scope: Scope, fabric: PlannedFabric, index: int) -> tuple[Bloc
     cuts = size_cuts(planned)
     if not cuts.groups:
         return ()
-    figures = _figures(scope, fabric, size.name)
-    if scope.single and figures:
-        return figures
-    return (_table(scope, fabric, cuts, size.name), *figures)
+    return (_table(scope, fabric, cuts, size.name), *_figures(scope, fabric, size.name))
 
 
 def _pack_layout(scope: Scope, fabric: PlannedFabric, index: int) -> tuple[Block, ...]:

@@ -1,0 +1,90 @@
+"""Cutting by templates and sewing what is cut, apart from the compiler: outlines are traced as polygons, arcs finely.
+
+A piece is sewn along the line that lies one seam inside its cut edge, whatever its template says of its seam line; it is
+laid where that line meets the finished patches, and only what lies outside the unit keeps its allowance.
+"""
+
+from __future__ import annotations
+
+from math import atan2, cos, pi, sin
+from typing import Any
+
+from shapely import affinity
+from shapely.geometry import Polygon, box
+
+from methods.folding import Region, Seen
+from patchwright.core.geometry import Arc, Outline
+from patchwright.methods.method import Recipe, RecipePiece, Request, UnitPatch
+from patchwright.methods.template import Template
+
+PARTS = 720
+"""Straight parts of a traced arc."""
+CURVED = 0.004
+"""By how much of its radius a curve may lie beside the corners that draw it: those are on it, their sides within."""
+
+
+class UnmatchedPieceError(ValueError):
+    """A piece that, sewn along its seam, is none of the unit's patches."""
+
+
+def traced(outline: Outline) -> Any:
+    """An outline as a polygon."""
+    points: list[tuple[float, float]] = []
+    for side in outline:
+        start, end = ((float(point.x), float(point.y)) for point in (side.start, side.end))
+        points.append(start)
+        if isinstance(side, Arc):
+            x, y, radius = float(side.center.x), float(side.center.y), float(side.radius)
+            first, last = (atan2(point[1] - y, point[0] - x) for point in (start, end))
+            sweep = (last - first) % (2 * pi) if side.clockwise else -((first - last) % (2 * pi))
+            angles = [first + sweep * part / PARTS for part in range(1, PARTS)]
+            points += [(x + radius * cos(angle), y + radius * sin(angle)) for angle in angles]
+    return Polygon(points)
+
+
+def radius_of(template: Template) -> float:
+    """The largest radius of a template's curves, 0 where it has none."""
+    return max((float(side.radius) for side in template.cut_line if isinstance(side, Arc)), default=0.0)
+
+
+def net_of(template: Template, seam: float) -> Any:
+    """What is left within the seams of a piece that is cut by a template."""
+    return traced(template.cut_line).buffer(-seam, join_style="mitre", mitre_limit=20, quad_segs=PARTS)
+
+
+def sewn(recipe: Recipe, patches: tuple[UnitPatch, ...], request: Request) -> Seen:
+    """The unit of all pieces of a batch; a patch that no piece is, or a piece too many, is an error."""
+    seam = float(request.rules.seam)
+    left = [(patch, Polygon([(float(p.x), float(p.y)) for p in patch.outline])) for patch in patches]
+    unit: Seen = []
+    for piece in recipe.pieces:
+        for _ in range(piece.per_batch):
+            place, found = _placed(piece, left, seam)
+            left.pop(place)
+            unit.append(Region(piece.role, _kept(found, request)))
+    if left:
+        raise UnmatchedPieceError(f"{len(left)} patches are left without a piece")
+    return unit
+
+
+def _placed(piece: RecipePiece, left: list[tuple[UnitPatch, Any]], seam: float) -> tuple[int, tuple[Any, Any]]:
+    """The first patch that the piece fits in some turn, with the piece's net and cut shape there."""
+    template = piece.template
+    assert template is not None
+    net, cut = net_of(template, seam), traced(template.cut_line)
+    slack = 1e-6 + CURVED * radius_of(template)
+    for turn in range(4):
+        shape = affinity.rotate(net, 90 * turn, origin=(0, 0))
+        for place, (patch, wanted) in enumerate(left):
+            dx, dy = (w - s for w, s in zip(wanted.bounds[:2], shape.bounds[:2], strict=True))
+            laid = affinity.translate(shape, dx, dy)
+            if patch.role == piece.role and laid.hausdorff_distance(wanted) < slack:
+                whole = affinity.translate(affinity.rotate(cut, 90 * turn, origin=(0, 0)), dx, dy)
+                return place, (laid, whole)
+    raise UnmatchedPieceError(piece.id)
+
+
+def _kept(found: tuple[Any, Any], request: Request) -> Any:
+    """The net of a piece, and its allowance outside the finished unit."""
+    net, cut = found
+    return net.union(cut.difference(box(0, 0, float(request.width), float(request.height))))
