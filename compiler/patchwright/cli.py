@@ -101,12 +101,13 @@ def check(paths: tuple[Path, ...], style: str, strict: bool, theme: str) -> None
 @click.option("--paper", "papers", multiple=True, type=click.Choice(["letter", "a4"]), help="Build for this paper.")
 @_theme
 @click.option("--out", type=click.Path(path_type=Path), default="build", show_default=True, help="Output folder.")
+@click.option("--kits", type=click.IntRange(1, 1000), default=None, help="Kits for a shop.  [default: the house's]")
 @click.option("--jobs", type=click.IntRange(1, 64), default=None, help="Processes side by side.  [default: the cores]")
 @_format
 @_strict
 def build(
     paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...], theme: str,
-    out: Path, jobs: int | None, style: str, strict: bool,
+    out: Path, kits: int | None, jobs: int | None, style: str, strict: bool,
 ) -> None:
     """Build booklets: PDF for every paper, in all sizes and in each, and one web page.
 
@@ -115,6 +116,7 @@ def build(
     patchwright build patterns
     patchwright build patterns/rope-walk.yaml --size throw --paper a4
     patchwright build patterns --out booklets --jobs 2
+    patchwright build patterns/rope-walk.yaml --edition large-print --edition kit --kits 24
     """
     from patchwright import driver
     from patchwright.typesetting.content.editions import EDITIONS
@@ -122,7 +124,7 @@ def build(
     unknown = [name for name in editions if name not in EDITIONS]
     if unknown:
         raise click.UsageError(f"there is no edition `{unknown[0]}`; there are: {', '.join(EDITIONS)}")
-    request = driver.BuildRequest(sizes, editions, papers, theme, out, jobs or 0)
+    request = driver.BuildRequest(sizes, editions, papers, theme, out, kits or 0, jobs or 0)
     built = _build_all(paths, request)
     failed = _report([one.compiled for one in built], style, strict)
     for one in built:

@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from patchwright.planning.cutlist import ListPlan
     from patchwright.typesetting.booklet import Booklet
     from patchwright.typesetting.themes import Theme
+    from patchwright.workers import Pages, WebPage
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +75,8 @@ class BuildRequest:
     papers: tuple[str, ...] = ()
     theme: str = ""
     out: Path = Path("build")
+    kits: int = 0
+    """Kits that the sheet for shops is made for; 0 for as many as the house says."""
     jobs: int = 0
     """Processes that typeset side by side; 0 for as many as there are cores."""
 
@@ -81,11 +84,11 @@ class BuildRequest:
     def is_partial(self) -> bool:
         return bool(self.sizes or self.editions or self.papers)
 
-    def wants(self, edition: str, for_each_size: bool) -> bool:
-        """Whether an edition is asked for; some sizes alone ask only for the booklets of those sizes."""
+    def wants(self, edition: str, for_each_size: bool, usual: tuple[str, ...]) -> bool:
+        """Whether an edition is asked for; of the usual ones some sizes alone ask only for those of each size."""
         if self.editions:
             return edition in self.editions
-        return for_each_size or not self.sizes
+        return edition in usual and (for_each_size or not self.sizes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,8 +260,10 @@ def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple
     )
 
 
-def draw(plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None) -> Figures:
-    """Plan → every drawing of it."""
+def draw(
+    plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None, kinds: tuple[str, ...] = ()
+) -> Figures:
+    """Plan → every drawing of it, or those of some kinds."""
     from patchwright.diagrams.board import Room
     from patchwright.diagrams.figures import booklet_figures
     from patchwright.typesetting.fitting import room
@@ -267,11 +272,12 @@ def draw(plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None) -> Figu
     limits = room(theme.tokens)
     wording = load_wording(plan.rules.language).measured_in(plan.system)
     space = Room(limits.step[0], limits.step[1], limits.cover[1])
-    return booklet_figures(plan, wording, theme.look, space, sizes=sizes)
+    return booklet_figures(plan, wording, theme.look, space, sizes=sizes, kinds=kinds or None)
 
 
 def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
     """Plan → the booklets of the editions asked for, each with drawings for its own sizes, and the edition of each."""
+    from patchwright.typesetting.changes import changed_theme, drawn_plan
     from patchwright.typesetting.content.editions import EDITIONS
     from patchwright.typesetting.content.make import make_booklet
     from patchwright.wording import load_wording
@@ -279,13 +285,16 @@ def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str,
     wording = load_wording(plan.rules.language)
     hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
     names = tuple(size.name for size in plan.sizes if not request.sizes or size.name in request.sizes)
+    if request.kits:
+        plan = replace(plan, rules=replace(plan.rules, kit_count=request.kits))
     made: list[tuple[str, Booklet]] = []
     for edition in EDITIONS.values():
-        if not request.wants(edition.name, edition.covers == "each"):
+        if not request.wants(edition.name, edition.covers == "each", plan.rules.editions):
             continue
+        shown, own = drawn_plan(plan, edition.changes), changed_theme(theme, edition.changes)
         for group in [names] if edition.covers == "all" else [(name,) for name in names]:
-            figures = {drawn.scene.id: drawn.scene for drawn in draw(plan, theme, group).drawn}
-            made.append((edition.name, make_booklet(plan, figures, wording, edition, group, hatches)))
+            figures = {drawn.scene.id: drawn.scene for drawn in draw(shown, own, group, edition.figures).drawn}
+            made.append((edition.name, make_booklet(shown, figures, wording, edition, group, hatches)))
     return tuple(made)
 
 
@@ -336,19 +345,17 @@ def _write_all(
 ) -> Iterator[tuple[str, int]]:
     """Draw, compose and typeset; write each file into the fresh folder; give the page counts of PDFs."""
     from patchwright.planning.dump import plan_json
-    from patchwright.typesetting.drawings import Drawings
-    from patchwright.workers import Pages, WebPage, typeset
+    from patchwright.workers import typeset
 
     tell("draw")
     booklets = compose(plan, theme, request)
-    drawings, papers = Drawings(theme.look), tuple(request.papers or plan.rules.papers)
-    jobs: list[Pages | WebPage] = [WebPage(booklet) for edition, booklet in booklets if edition == "all-sizes"]
-    jobs += [Pages.of(booklet, theme, papers, drawings) for _, booklet in booklets]
-    for name, content, pages in typeset(theme, jobs, request.jobs or core_count()):
-        tell(name)
-        write_file(folder / name, content)
-        if pages:
-            yield name, pages
+    papers = tuple(request.papers or plan.rules.papers)
+    for look, jobs in _jobs(booklets, theme, papers):
+        for name, content, pages in typeset(look, jobs, request.jobs or core_count()):
+            tell(name)
+            write_file(folder / name, content)
+            if pages:
+                yield name, pages
     if not request.is_partial:
         import json
 
@@ -373,6 +380,23 @@ def watch(
                 known[project.shown] = state
                 done(build_project(project, request))
         time.sleep(every)
+
+
+def _jobs(
+    booklets: tuple[tuple[str, Booklet], ...], theme: Theme, papers: tuple[str, ...]
+) -> Iterator[tuple[Theme, list[Pages | WebPage]]]:
+    """What is to be typeset, by the look that editions give the theme; one web page for all sizes comes first."""
+    from patchwright.typesetting.changes import changed_theme
+    from patchwright.typesetting.content.editions import EDITIONS
+    from patchwright.typesetting.drawings import Drawings
+    from patchwright.workers import Pages, WebPage
+
+    for changes in dict.fromkeys(EDITIONS[edition].changes for edition, _ in booklets):
+        look = changed_theme(theme, changes)
+        alike = [(edition, booklet) for edition, booklet in booklets if EDITIONS[edition].changes == changes]
+        drawings = Drawings(look.look)
+        jobs: list[Pages | WebPage] = [WebPage(booklet) for edition, booklet in alike if edition == "all-sizes"]
+        yield look, [*jobs, *(Pages.of(booklet, look, papers, drawings) for _, booklet in alike)]
 
 
 def core_count() -> int:

@@ -69,7 +69,14 @@ def test_borders_are_numbered_in_sewing_order_with_their_cut_lengths() -> None:
         assert texts.count(f"{2 * number - 1}: {border.side_piece}") == 2
         assert texts.count(f"{2 * number}: {border.end_piece}") == 2
         assert texts.count("measure here") == 2
-    assert "46½″ cut" in [label.text for label in labels(sample_figures()["border-1-crib"])]
+        assert any(text.endswith("″ cut") and "/" not in text for text in texts)
+
+
+def test_one_drawing_serves_all_sizes_that_sew_a_border_alike() -> None:
+    figures = sample_figures()
+    assert [entry.scene.id for entry in figures.drawn if entry.kind == "border"] == ["border-1-crib", "border-2-crib"]
+    assert "46½″ / 64½″ / 101½″ cut" in [label.text for label in labels(figures["border-1-crib"])]
+    assert all(size.label in figures["border-1-crib"].title for size in sample_plan().sizes)
 
 
 def test_backing_panels_make_the_backing() -> None:

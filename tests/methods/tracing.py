@@ -53,7 +53,10 @@ def net_of(template: Template, seam: float) -> Any:
 
 
 def sewn(recipe: Recipe, patches: tuple[UnitPatch, ...], request: Request) -> Seen:
-    """The unit of all pieces of a batch; a patch that no piece is, or a piece too many, is an error."""
+    """The unit of all pieces of a batch; a patch that no piece is, or a piece too many, is an error.
+
+    The slivers between two traced curves are closed.
+    """
     seam = float(request.rules.seam)
     left = [(patch, Polygon([(float(p.x), float(p.y)) for p in patch.outline])) for patch in patches]
     unit: Seen = []
@@ -61,7 +64,8 @@ def sewn(recipe: Recipe, patches: tuple[UnitPatch, ...], request: Request) -> Se
         for _ in range(piece.per_batch):
             place, found = _placed(piece, left, seam)
             left.pop(place)
-            unit.append(Region(piece.role, _kept(found, request)))
+            sliver = 1e-4 * radius_of(piece.template) if piece.template is not None else 0.0
+            unit.append(Region(piece.role, _kept(found, request).buffer(sliver, join_style="mitre")))
     if left:
         raise UnmatchedPieceError(f"{len(left)} patches are left without a piece")
     return unit

@@ -21,10 +21,6 @@ from patchwright.diagrams.scene import Area, Item, Label, Scene
 from patchwright.planning.plan import PlannedSize, TopItem
 
 
-_TITLE_LINE, _SUMMARY_LINE, _FEW_SIZES = 20, 60, 4
-"""Characters of a title and of a summary on one line of a cover, and how many sizes it lists in its usual room."""
-
-
 def layout_scene(board: Board, index: int, room: Room | None = None) -> Scene:
     """The layout with row and column numbers and the finished size."""
     size, room = board.size(index), room or board.quilt_room
@@ -45,19 +41,10 @@ def layout_scene(board: Board, index: int, room: Room | None = None) -> Scene:
 def cover_scene(board: Board, index: int, room: Room | None = None) -> Scene:
     """The quilt alone."""
     size = board.size(index)
-    room = room or Room(board.room.width, board.room.cover_height - _more_words(board))
+    room = room or Room(board.room.width, board.room.cover_height)
     picture = quilt_picture(board, index, top_scale(board, size, room.less(2 * board.bleed, 2 * board.bleed)))
     title = board.say("cover.title", title=board.plan.title)
     return board.scene(f"cover-{size.name}", picture, title, _description(board, index))
-
-
-def _more_words(board: Board) -> float:
-    """The height that a cover's words need beyond those of a short title, a short summary and a few sizes."""
-    titles = -(-len(board.plan.title) // _TITLE_LINE) - 1
-    summary = -(-len(board.plan.summary) // _SUMMARY_LINE) - 1
-    names = sum(len(board.size(index).label) for index in board.shown)
-    facts = max(0, len(board.shown) - _FEW_SIZES)
-    return 0.6 * titles + 0.25 * max(0, summary) + 0.2 * (names // _SUMMARY_LINE) + 0.22 * facts
 
 
 def top_scale(board: Board, size: PlannedSize, room: Room) -> float:

@@ -89,9 +89,11 @@ def _part(board: Board, index: int, spot: Spot, chooser: PrintChooser, scale: fl
 
 def _numbered(board: Board, picture: Picture, rows: Sequence[Sequence[Picture]], gaps: Gaps) -> Picture:
     """A number left of every row."""
-    room = 2.4 * board.em
-    grown = padded(picture, left=room)
-    labels, y = [], 0.0
+    room, least = 2.4 * board.em, board.type.text_height("small") * 0.75
+    first, last = (max(part.height for part in row) / 2 for row in (rows[0], rows[-1]))
+    above, below = max(0.0, least - first), max(0.0, least - last)
+    grown = padded(picture, left=room, top=above, bottom=below)
+    labels, y = [], above
     for number, row in enumerate(rows, 1):
         height = max(part.height for part in row)
         labels.append(Label((room * 0.4, y + height / 2), str(number), "small"))

@@ -206,7 +206,7 @@ class FabricPlans:
         named = {unit.id for unit in self.design.units} | {block.id for block in self.design.blocks} | {"setting"}
         uses = ["blocks"] if any(use in named for entry in own for use in entry.uses) else []
         parts = {use for entry in own for use in entry.uses}
-        uses += [part for part in ("sashing", "cornerstones") if part in parts]
+        uses += [part for part in ("setting-triangles", "sashing", "cornerstones") if part in parts]
         uses += sorted(part for part in parts if part.startswith("border-"))
         uses += ["binding"] if any(entry.kind == "binding" for entry in own) else []
         backed = any(size.backing is not None and size.backing.fabric == fabric.id for size in self.sizes)

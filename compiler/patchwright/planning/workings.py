@@ -16,14 +16,17 @@ from patchwright.core.measure import decimal_text, plain_length, plain_number
 from patchwright.core.source import NOWHERE, Span
 from patchwright.planning.kits import plan_kit
 from patchwright.planning.plan import (
+    Alternative,
     Assembly,
     Buy,
     FabricSize,
     Piece,
     Plan,
     PlannedFabric,
+    PlannedPack,
     PlannedSize,
     PlannedUnit,
+    PrintShare,
     Strip,
     Yield,
 )
@@ -277,7 +280,9 @@ class _Explainer:
                 from_last=cut.from_last, left=cut.left, total=cut.total,
             )
         for pack in kit.packs:
-            yield self._say("kit", "kit-pack", NOWHERE, pack=pack.pack, each=pack.each, kits=kit.count, total=pack.total)
+            yield self._say(
+                "kit", "kit-pack", NOWHERE, pack=pack.pack, each=pack.each, kits=kit.count, total=pack.total
+            )
 
     def _batting(self) -> Iterator[Working]:
         yield self._say(

@@ -167,7 +167,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """The first page: the picture of the quilt and what a buyer looks for."""
+    """The first page: the picture of the quilt and what a buyer looks for.
+
+    The picture has no scale, and is the only figure that a writer may show smaller, where the words need its room.
+    """
 
     title: str
     summary: str

@@ -14,8 +14,8 @@ from patchwright.typesetting.faults import FigureRoomError, MissingGlyphError
 from patchwright.typesetting.fonts import face_metrics
 from patchwright.typesetting.themes import Theme
 
-COVER_WORDS = 3.2
-"""Inches of a cover's height that are kept for a short title and four lines of facts; longer words take more."""
+COVER_WORDS = 2.9
+"""Inches of a cover's height that the fewest words take; beside more of them the picture is shown smaller."""
 CAPTION = 0.45
 """Inches below a figure that are kept for its caption."""
 _SLACK = 0.005

@@ -14,7 +14,7 @@ from typing import Literal
 from patchwright.planning.plan import Plan
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
-from patchwright.planning.pressing.tops import top_rows
+from patchwright.planning.pressing.tops import between_rows, top_rows
 
 DrawnWay = Literal["forward", "back", "open"]
 
@@ -60,7 +60,7 @@ def as_top_pressing(plan: Plan, pressing: PressingPlan, index: int) -> LineWays:
         seams = [Seam(owner, "within", number % 2, at) for at in range(len(row.items) - 1)]
         within.append(tuple(_way(pressing, seam) for seam in seams))
     between = tuple(
-        _way(pressing, Seam(Owner("top", "top"), "between", 2 if this.is_strip else 1 if other.is_strip else 0))
+        _way(pressing, Seam(Owner("top", "top"), "between", between_rows(this, other)))
         for this, other in pairwise(rows)
     )
     return LineWays(tuple(within), between)

@@ -36,6 +36,10 @@ class Edge:
     ends: tuple[EdgeEnd, ...]
     shades: Shades
 
+    def moved(self, along: Measure) -> Edge:
+        """The same measured from a place so far before its start."""
+        return Edge(tuple(EdgeEnd(end.offset + along, end.slope, end.end) for end in self.ends), self.shades)
+
     def reversed(self, length: Measure) -> Edge:
         """The same measured the other way along."""
         ends = tuple(EdgeEnd(length - end.offset, -end.slope, end.end) for end in reversed(self.ends))

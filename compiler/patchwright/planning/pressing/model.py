@@ -20,11 +20,11 @@ from itertools import pairwise
 from patchwright.core.length import Length
 from patchwright.planning.plan import Assembly, PlacedKind, Plan, TopItem
 from patchwright.planning.pressing.customs import pressed_away_from
-from patchwright.planning.pressing.faces import Face, Line, Shades, beside, plain_face, stacked
+from patchwright.planning.pressing.faces import Edge, Face, Line, Shades, beside, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, Measure, cross, sign, size_grid, vector
 from patchwright.planning.pressing.sewing import UnitSeam
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
-from patchwright.planning.pressing.tops import STRIPS, TopBorder, TopRow, top_borders, top_rows
+from patchwright.planning.pressing.tops import STRIPS, TopBorder, TopRow, between_rows, top_borders, top_rows
 from patchwright.planning.pressing.unit_faces import SewnUnit, sewn_unit
 
 _VALUES = {"light": 0, "medium": 1, "dark": 2}
@@ -94,7 +94,7 @@ class _SizeWalk:
         """Sew everything, then enter every line as often as its class occurs."""
         size = self.plan.sizes[self.index]
         rows, borders = top_rows(size), top_borders(size)
-        face = self._center(rows)
+        face = self._diagonals(rows) if size.setting == "on-point" else self._center(rows)
         for border in borders:
             face = self._bordered(face, border)
         self._count(rows, borders)
@@ -176,7 +176,7 @@ class _SizeWalk:
         top = Owner("top", "top")
         seams = []
         for this, other in pairwise(rows):
-            seam = Seam(top, "between", 1 if other.is_strip and not this.is_strip else 2 if this.is_strip else 0)
+            seam = Seam(top, "between", between_rows(this, other))
             self._name(seam, [_row_name(this)], [_row_name(other)])
             self._wish("sashing", seam, other.is_strip - this.is_strip)
             seams.append(seam)
@@ -190,20 +190,54 @@ class _SizeWalk:
             self._name(seam, [_item_name(this)], [_item_name(other)])
             self._wish("sashing", seam, (other.part == "sashing") - (this.part == "sashing"))
             seams.append(seam)
-        faces = [self._item(item, variant) for item, variant in self._colored(row, number)]
+        faces = [self._item(item, variant, row.side) for item, variant in self._colored(row, number)]
         return self._join(owner, faces, seams, side_by_side=True)
 
     def _colored(self, row: TopRow, number: int) -> list[tuple[TopItem, int]]:
         """Each part of a row with the variant that its square of the chessboard takes."""
         made = []
         column = 0
+        number = number if row.side is None else 0
         for item in row.items:
             made.append((item, (number + column) % 2 if self.variants else 0))
             column += item.part not in STRIPS
         return made
 
-    def _item(self, item: TopItem, variant: int = 0) -> Face:
-        return self._face(item.kind, item.ref, item.orientation.turns, (item.width, item.height), variant)
+    def _item(self, item: TopItem, variant: int = 0, side: Length | None = None) -> Face:
+        """The face of a part of the top; on point, of a square with this side, as it lies along its row."""
+        sides = (item.width, item.height) if side is None else (side, side)
+        return self._face(item.kind, item.ref, item.orientation.turns, sides, variant)
+
+    def _diagonals(self, rows: tuple[TopRow, ...]) -> Face:
+        """Diagonal rows, then row to row; what borders meet at the edge of such a center is not looked at."""
+        faces = [self._row(row, number) for number, row in enumerate(rows)]
+        for (this, face), (other, below) in pairwise(zip(rows, faces, strict=True)):
+            seam = Seam(Owner("top", "top"), "between", between_rows(this, other))
+            self._name(seam, [_row_name(this)], [_row_name(other)])
+            self.lines.append((seam.owner, self._diagonal_line(seam, (this, face), (other, below))))
+        items = [item for row in rows for item in row.items]
+        left, top = min(item.x for item in items), min(item.y for item in items)
+        width, height = (
+            self.grid.measure(far - near) for far, near in (
+                (max(item.x + item.width for item in items), left), (max(item.y + item.height for item in items), top)
+            )
+        )
+        return plain_face(width, height, 1)
+
+    def _diagonal_line(self, seam: Seam, *rows: tuple[TopRow, Face]) -> Line:
+        """The seam between two rows, measured from its upper right end, where both are laid beside the diagonal."""
+        known = [
+            (self.grid.measure(row.left - row.side), face.width) for row, face in rows
+            if row.left is not None and row.side is not None
+        ]
+        right = max(left + width for left, width in known)
+        length = right - min(left for left, _ in known)
+        edges = [Edge((), ()), Edge((), ())]
+        for place, (row, face) in enumerate(rows):
+            if row.left is not None and row.side is not None:
+                own = face.edges[2] if place == 0 else face.edges[0].reversed(face.width)
+                edges[place] = own.moved(right - self.grid.measure(row.left - row.side) - face.width)
+        return Line(seam, length, edges[0], edges[1])
 
     def _bordered(self, face: Face, border: TopBorder) -> Face:
         """Sides first, then top and bottom; seams lie toward the border."""
@@ -215,6 +249,10 @@ class _SizeWalk:
             self._name(after, ["center"], [border.id])
             self._wish("sashing", before, -1)
             self._wish("sashing", after, 1)
+        if border.is_mitered:
+            self._join(owner, (left, face, right), side, side_by_side=True)
+            self._join(owner, (top, face, bottom), end, side_by_side=False)
+            return plain_face(top.width, left.height, 1)
         middle = self._join(owner, (left, face, right), side, side_by_side=True)
         return self._join(owner, (top, middle, bottom), end, side_by_side=False)
 
@@ -277,7 +315,7 @@ class _SizeWalk:
 
 
 def _row_name(row: TopRow) -> str:
-    return "sashing" if row.is_strip else "blocks"
+    return "sashing" if row.is_strip else "setting-triangles" if row.is_corner else "blocks"
 
 
 def _item_name(item: TopItem) -> str:

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from math import lcm
 from typing import Any
 
-from patchwright.core.length import Length
+from patchwright.core.length import ROOT_TWO, Length
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, Placed, Plan, PlannedUnit, TopItem
 from patchwright.planning.pressing.results import PressedSeam, PressingPlan, UnitSides
@@ -84,17 +84,20 @@ class _Walk:
     def count(self) -> tuple[int, int]:
         self.pressed = {pressed.seam: pressed for pressed in self.pressing.seams}
         items = self.plan.sizes[self.index].items
-        lengths = [length for item in items for length in (item.x, item.y, item.width, item.height)]
-        lengths += [length for unit in self.plan.units for length in self._unit_lengths(unit)]
-        if all(length.is_rational for length in lengths):
-            self.scale = lcm(*(length.rational().denominator for length in lengths), *self._assembly_denominators())
-        self._top()
+        self._top([item for item in items if not item.part.startswith("border")])
         for number, laid in enumerate(self.laid):
             for places, axis in ((self.columns, 0), (self.rows, 1)):
                 for place in {end[axis] for end in laid.ends}:
                     places.setdefault(place, []).append(number)
         found = [nests for number in range(len(self.laid)) for nests in self._junctions(number)]
         return sum(found), len(found)
+
+    def _scaled(self, lengths: Iterable[Length]) -> int:
+        """Whole numbers to the unit, so that these lengths and all parts lie on them; 0 where there are roots."""
+        known = [*lengths, *(length for unit in self.plan.units for length in self._unit_lengths(unit))]
+        if not all(length.is_rational for length in known):
+            return 0
+        return lcm(*(length.rational().denominator for length in known), *self._assembly_denominators())
 
     def _unit_lengths(self, unit: PlannedUnit) -> list[Length]:
         size = unit.sizes[self.index]
@@ -108,10 +111,23 @@ class _Walk:
     def _number(self, length: Length) -> _Number:
         return length if not self.scale else int(length.rational() * self.scale)
 
-    def _top(self) -> None:
+    def _top(self, center: list[TopItem]) -> None:
         """The center's rows, then border by border."""
         size = self.plan.sizes[self.index]
-        center = [item for item in size.items if not item.part.startswith("border")]
+        sides = [side for item in size.items for side in (item.x, item.y, item.width, item.height)]
+        if size.setting == "on-point":
+            self._diagonals(center)
+        self.scale = self._scaled(sides)
+        if size.setting != "on-point":
+            self._rows(center)
+        box = [min(i.x for i in center), min(i.y for i in center)]
+        box += [max(i.x + i.width for i in center), max(i.y + i.height for i in center)]
+        inside = len(self.laid) if size.setting == "on-point" else 0
+        for border in size.borders:
+            items = [item for item in size.items if item.part == border.id]
+            box = self._border(border.id, items, box, inside) if items else box
+
+    def _rows(self, center: list[TopItem]) -> None:
         kinds: list[bool] = []
         for y in sorted({item.y for item in center}):
             row = sorted((item for item in center if item.y == y), key=lambda item: item.x)
@@ -122,10 +138,37 @@ class _Walk:
                 seam = Seam(Owner("top", "top"), "between", line)
                 self._level(seam, row[0].x, row[-1].x + row[-1].width, y, range(len(self.laid)))
             kinds.append(strip)
-        box = [min(i.x for i in center), min(i.y for i in center)]
-        box += [max(i.x + i.width for i in center), max(i.y + i.height for i in center)]
-        for border in size.borders:
-            box = self._border(border.id, [item for item in size.items if item.part == border.id], box)
+
+    def _diagonals(self, center: list[TopItem]) -> None:
+        """A center on point, turned by an eighth so that its rows lie level; its edges meet no border's seams here."""
+        squares = [item for item in center if item.on_point]
+        side, base = squares[0].width * ROOT_TWO / 2, squares[0].outline[0]
+        places: dict[int, list[tuple[Length, Length, TopItem]]] = {}
+        for item in squares:
+            x, y = item.outline[0].x - base.x, item.outline[0].y - base.y
+            places.setdefault(item.row or 0, []).append(((x - y) * ROOT_TWO / 2, (x + y) * ROOT_TWO / 2, item))
+        self.scale = self._scaled([side, *(at for row in places.values() for spot in row for at in spot[:2])])
+        left = min(spot[0] for row in places.values() for spot in row) - side
+        right = max(spot[0] for row in places.values() for spot in row) + side * 2
+        for number in sorted(places):
+            row = sorted(places[number], key=lambda spot: self._number(spot[0]))
+            self._diagonal_row(number, row, side)
+            line = Seam(Owner("top", "top"), "between", 3 if number == min(places) else 0)
+            self._level(line, left, right, row[0][1], range(len(self.laid)))
+        last = Seam(Owner("top", "top"), "between", 4)
+        self._level(last, left, right, places[max(places)][0][1] + side, range(len(self.laid)))
+
+    def _diagonal_row(self, number: int, row: list[tuple[Length, Length, TopItem]], side: Length) -> None:
+        start, owner = len(self.laid), Owner("row", "block")
+        long = self._number(side)
+        for place, (x, y, item) in enumerate(row):
+            frame = _Frame((1, 0), (0, 1), (long - long, long - long))
+            placed = frame.inner(self._number(x), self._number(y), long, long, item.orientation.turns)
+            self._thing(item.kind, item.ref, placed, (place + 1) % 2 if self.pressing.variants_allowed else 0)
+            seam = Seam(owner, "within", number % 2, place)
+            self._upright(seam, x, y, y + side, range(start, len(self.laid)))
+        x, y, _ = row[-1]
+        self._upright(Seam(owner, "within", number % 2, len(row)), x + side, y, y + side, range(start, len(self.laid)))
 
     def _row(self, row: list[TopItem], strip: bool, number: int) -> None:
         owner = Owner("row", "strip" if strip else "block")
@@ -137,21 +180,23 @@ class _Walk:
                 seam = Seam(owner, "within", number % 2, place - 1)
                 self._upright(seam, item.x, item.y, item.y + item.height, range(start, len(self.laid)))
 
-    def _border(self, name: str, items: list[TopItem], box: list[Length]) -> list[Length]:
-        """Strips at the sides join what is there; then those above and below."""
+    def _border(self, name: str, items: list[TopItem], box: list[Length], inside: int) -> list[Length]:
+        """Strips at the sides join what is there, from the seam of this number on; then those above and below."""
         owner = Owner("border", name)
         left, top, right, bottom = box
         level = [[i for i in items if i.y + i.height <= top], [i for i in items if i.y >= bottom]]
-        sides = [i for i in items if top <= i.y < bottom]
+        sides = [i for i in items if i not in level[0] and i not in level[1]]
         upright = [[i for i in sides if i.x < left], [i for i in sides if i.x >= right]]
         for place, strip in enumerate(upright):
             self._strip(owner, place, strip)
-            self._upright(Seam(owner, "side", 0, place), (left, right)[place], top, bottom, range(len(self.laid)))
+            seam = Seam(owner, "side", 0, place)
+            self._upright(seam, (left, right)[place], top, bottom, range(inside, len(self.laid)))
         outer_left, outer_right = min(i.x for i in sides), max(i.x + i.width for i in sides)
+        ends = (left, right) if any(i.outline for i in items) else (outer_left, outer_right)
         for place, strip in enumerate(level):
             self._strip(owner, place + 2, strip)
             seam = Seam(owner, "end", 0, place)
-            self._level(seam, outer_left, outer_right, (top, bottom)[place], range(len(self.laid)))
+            self._level(seam, *ends, (top, bottom)[place], range(inside, len(self.laid)))
         return [outer_left, min(i.y for i in items), outer_right, max(i.y + i.height for i in items)]
 
     def _strip(self, owner: Owner, number: int, items: list[TopItem]) -> None:

@@ -38,9 +38,10 @@ class Seam:
     Units: `join`, `line` counts in sewing order. Assemblies: `within` a line between the parts `place` and `place + 1`,
     or `between` the lines `line` and `line + 1`. Rows of the top: `within`, `line` is 0 for the first, third … row of
     its kind and 1 for the others. The top: `between` rows, `line` is 0 for two rows of blocks, 1 where the lower row is
-    sashing, 2 where the upper row is. Borders: `side` (`place` 0 left, 1 right), `end` (`place` 0 top, 1 bottom), and
-    `within` one of its four strips (`line` 0 left, 1 right, 2 top, 3 bottom). Strip sets: `within`, `place` counts the
-    seams; all segments of a set share them, and one that is turned by 180° shows them pressed the other way.
+    sashing, 2 where the upper row is, 3 and 4 for the first and the last corner of a center on point, whose rows are
+    diagonal and numbered from that first corner. Borders: `side` (`place` 0 left, 1 right), `end` (`place` 0 top, 1
+    bottom), and `within` one of its four strips (`line` 0 left, 1 right, 2 top, 3 bottom). Strip sets: `within`,
+    `place` counts the seams; all segments of a set share them, and one turned by 180° shows them pressed the other way.
     """
 
     owner: Owner

@@ -1,4 +1,4 @@
-"""The sewing order of a top: rows of blocks and of sashing, then the borders from the inside out.
+"""The sewing order of a top: rows of blocks and of sashing, or diagonal rows, then the borders from the inside out.
 
 In: one size of a plan.
 Out: its parts in rows, and each border's parts by side.
@@ -7,21 +7,30 @@ Never: a direction of pressing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from patchwright.core.length import Length
+from patchwright.core.geometry import Point
+from patchwright.core.length import ROOT_TWO, Length
 from patchwright.planning.plan import PlannedSize, TopItem
 
 STRIPS = ("sashing", "cornerstones")
-CENTER = ("block", "setting", *STRIPS)
+CENTER = ("block", "setting", "setting-triangles", *STRIPS)
 
 
 @dataclass(frozen=True, slots=True)
 class TopRow:
-    """One row of the quilt's center."""
+    """One row of the quilt's center; on point, a diagonal one from lower left to upper right."""
 
     items: tuple[TopItem, ...]
+    side: Length | None = None
+    """On point, the side of its squares."""
+    left: Length | None = None
+    """On point, how far along the diagonal its squares begin; None for a corner that is a row of its own."""
+
+    @property
+    def is_corner(self) -> bool:
+        return self.side is not None and self.left is None
 
     @property
     def is_strip(self) -> bool:
@@ -37,14 +46,44 @@ class TopBorder:
     strips: tuple[tuple[TopItem, ...], tuple[TopItem, ...], tuple[TopItem, ...], tuple[TopItem, ...]]
     """Left, right, top, bottom."""
 
+    @property
+    def is_mitered(self) -> bool:
+        return any(item.outline for strip in self.strips for item in strip)
+
 
 def top_rows(size: PlannedSize) -> tuple[TopRow, ...]:
-    """The rows of the center, from top to bottom."""
+    """The rows of the center, from top to bottom, or from the upper left corner to the lower right one."""
+    if size.setting == "on-point":
+        return tuple(_diagonal_rows(size))
     rows: dict[Length, list[TopItem]] = {}
     for item in size.items:
         if item.part in CENTER:
             rows.setdefault(item.y, []).append(item)
     return tuple(TopRow(tuple(sorted(rows[y], key=lambda item: item.x))) for y in sorted(rows))
+
+
+def between_rows(this: TopRow, other: TopRow) -> int:
+    """Which kind of seam joins two rows, as `Seam.line` has it."""
+    if this.is_corner or other.is_corner:
+        return 3 if this.is_corner else 4
+    return 2 if this.is_strip else 1 if other.is_strip else 0
+
+
+def _diagonal_rows(size: PlannedSize) -> Iterator[TopRow]:
+    rows: dict[int, list[TopItem]] = {}
+    for item in size.items:
+        if item.row is not None:
+            rows.setdefault(item.row, []).append(item)
+    side = next(item.width for item in size.items if item.on_point) * ROOT_TWO / 2
+    for number in sorted(rows):
+        items = sorted(rows[number], key=lambda item: item.x - item.y)
+        squares = [item for item in items if item.on_point]
+        yield TopRow(tuple(items), side, _along(squares[0].outline[0]) if squares else None)
+
+
+def _along(point: Point) -> Length:
+    """How far along the diagonal, to the upper right, a point lies."""
+    return (point.x - point.y) * ROOT_TWO / 2
 
 
 def top_borders(size: PlannedSize) -> tuple[TopBorder, ...]:
@@ -54,6 +93,8 @@ def top_borders(size: PlannedSize) -> tuple[TopBorder, ...]:
     made = []
     for border in size.borders:
         items = [item for item in size.items if item.part == border.id]
+        if not items:
+            continue
         upper = _across(item for item in items if item.y + item.height <= top)
         lower = _across(item for item in items if item.y >= bottom)
         middle = [item for item in items if item not in upper and item not in lower]

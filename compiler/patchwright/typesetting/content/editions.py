@@ -1,12 +1,15 @@
-"""The editions of a booklet, as data: which sections, in which order, for which sizes.
+"""The editions of a booklet, as data: which sections, in which order, for which sizes, and what they change of a theme.
 
-A new edition is one entry of `EDITIONS`; a new section is one module and one entry in `sections.py`.
+A new edition is one entry of `EDITIONS` and its name in the dialect; a new section is one module and one entry in
+`SECTIONS` of `make.py`.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
+
+from patchwright.typesetting.changes import NO_CHANGES, Changes
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,17 +24,38 @@ class Edition:
     """Names of sections, in order."""
     layouts: Literal["pages", "inline"]
     """Whether cutting layouts stand on pages by size or beside the cutting of each fabric."""
+    changes: Changes = NO_CHANGES
+    upright: bool = False
+    """Whether no words are set in italics."""
+    figures: tuple[str, ...] = ()
+    """Kinds of figures that it shows; all where none are named."""
+    named: bool = True
+    """Whether its files have the edition's name."""
 
 
 _SECTIONS = (
     "contents", "introduction", "requirements", "before", "cutting", "layouts", "units", "blocks", "top", "borders",
     "finishing", "coloring", "about",
 )  # fmt: skip
+_BY_BLOCK = tuple(name for own in _SECTIONS for name in ((own, "bags") if own == "layouts" else (own,)))
+_LARGE = Changes(least_type=18, type_scale=1.75, most_scaled=30, line_scale=1.8, strong=True, beside=False)
+_LOW_INK = Changes(one_color=True, line_drawings=True)
 
 EDITIONS: dict[str, Edition] = {
     edition.name: edition
     for edition in (
-        Edition("all-sizes", "One booklet for every size, with a column for each.", "all", _SECTIONS, "pages"),
-        Edition("one-size", "A booklet for one size, with its numbers alone.", "each", _SECTIONS, "inline"),
+        Edition("all-sizes", "One booklet for every size, with a column for each.", "all", _SECTIONS, "pages",
+                named=False),
+        Edition("one-size", "A booklet for one size, with its numbers alone.", "each", _SECTIONS, "inline",
+                named=False),
+        Edition("large-print", "Type of 18 points and more, one column, heavy lines.", "each", _SECTIONS, "inline",
+                _LARGE, upright=True),
+        Edition("low-ink", "Line drawings in black on white.", "all", _SECTIONS, "pages", _LOW_INK),
+        Edition("screen", "Landscape pages for reading on a screen.", "all", _SECTIONS, "pages",
+                Changes(landscape=True)),
+        Edition("by-block", "The pieces of one size sorted into a bag for each block.", "each", _BY_BLOCK, "inline"),
+        Edition("coloring", "The coloring page alone.", "all", ("coloring",), "pages", figures=("cover", "coloring")),
+        Edition("labels", "Labels for the stacks of cut pieces.", "each", ("labels",), "pages", figures=("cover",)),
+        Edition("kit", "What a shop cuts and packs for its kits.", "all", ("kit",), "pages", figures=("cover",)),
     )
-}
+}  # fmt: skip

@@ -12,19 +12,23 @@ from collections.abc import Callable, Sequence
 from patchwright.planning.plan import Plan
 from patchwright.typesetting.booklet import Booklet, Contents, Section, SwatchInfo
 from patchwright.typesetting.content.back import about, coloring
+from patchwright.typesetting.content.bags import bags
 from patchwright.typesetting.content.before import before_you_start
 from patchwright.typesetting.content.blocks import blocks
 from patchwright.typesetting.content.borders import borders
 from patchwright.typesetting.content.cover import make_cover
 from patchwright.typesetting.content.cutting import cutting
-from patchwright.typesetting.content.editions import Edition
+from patchwright.typesetting.content.editions import EDITIONS, Edition
 from patchwright.typesetting.content.finishing import finishing
 from patchwright.typesetting.content.introduction import introduction
+from patchwright.typesetting.content.kit import kit
+from patchwright.typesetting.content.labels import labels
 from patchwright.typesetting.content.layouts import layouts
 from patchwright.typesetting.content.requirements import requirements
 from patchwright.typesetting.content.scope import Drawings, Scope
 from patchwright.typesetting.content.top import top
 from patchwright.typesetting.content.units import units
+from patchwright.typesetting.content.upright import upright
 from patchwright.wording import Wording
 
 Made = Section | None | tuple[Section, ...]
@@ -35,6 +39,7 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
     "requirements": requirements,
     "cutting": cutting,
     "layouts": layouts,
+    "bags": bags,
     "units": units,
     "blocks": blocks,
     "top": top,
@@ -42,6 +47,8 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
     "finishing": finishing,
     "coloring": coloring,
     "about": about,
+    "labels": labels,
+    "kit": kit,
 }
 """How each section is made; `before` is made last, since it explains the abbreviations of the others."""
 
@@ -67,11 +74,11 @@ def make_booklet(
     if not chosen:
         raise ValueError(f"`{plan.id}` has none of the sizes {', '.join(sizes)}")
     scope = Scope(plan, figures, wording.measured_in(plan.system), edition, chosen)
-    labels = scope.wording.listed_text([size.label for size in scope.sizes])
-    return Booklet(
+    names = scope.wording.listed_text([size.label for size in scope.sizes])
+    made = Booklet(
         id=_id(scope),
         title=plan.title,
-        subtitle=scope.say("booklet.subtitle", count=len(chosen), sizes=labels),
+        subtitle=scope.say("booklet.subtitle", count=len(chosen), sizes=names),
         author=plan.rules.name,
         subject=plan.summary,
         language=wording.language,
@@ -82,13 +89,18 @@ def make_booklet(
         running_head=scope.say("booklet.running-head", title=plan.title, release=plan.release),
         words=tuple((key, _word(scope, key)) for key in WRITER_WORDS),
     )
+    return upright(made) if edition.upright else made
 
 
 def _id(scope: Scope) -> str:
-    """The pattern's id; with the names of the sizes where the booklet does not cover all of them."""
-    if scope.edition.covers == "all" and len(scope.sizes) == len(scope.plan.sizes):
-        return scope.plan.id
-    return "-".join([scope.plan.id, *(size.name for size in scope.sizes)])
+    """The pattern's id with the edition's name, and the names of the sizes where it does not cover all of them.
+
+    A size that is called as an edition is has a word before it, so that no two booklets share a name.
+    """
+    parts = [scope.plan.id, *([scope.edition.name] if scope.edition.named else [])]
+    if scope.edition.covers == "each" or len(scope.sizes) < len(scope.plan.sizes):
+        parts += [f"size-{size.name}" if size.name in EDITIONS else size.name for size in scope.sizes]
+    return "-".join(parts)
 
 
 def _sections(scope: Scope) -> tuple[Section, ...]:
@@ -99,7 +111,8 @@ def _sections(scope: Scope) -> tuple[Section, ...]:
             section = SECTIONS[name](scope)
             made[name] = () if section is None else section if isinstance(section, tuple) else (section,)
     others = [section for sections in made.values() for section in sections]
-    made["before"] = (before_you_start(scope, others),)
+    if "before" in scope.edition.sections:
+        made["before"] = (before_you_start(scope, others),)
     return tuple(section for name in scope.edition.sections for section in made[name])
 
 

@@ -49,6 +49,9 @@ def _sizes_table(scope: Scope) -> Block:
 
 
 def _grid(scope: Scope, size: PlannedSize) -> str:
+    if size.setting == "on-point":
+        count = sum(item.part == "block" for item in size.items)
+        return scope.say("requirements.grid-on-point", across=size.across, down=size.down, count=count)
     return scope.say("requirements.grid-value", across=size.across, down=size.down, count=size.across * size.down)
 
 

@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Column, Figure, FigureRow, Paragraph, Section, Step, Table
 from patchwright.typesetting.content.grid import Grid, read_grid
+from patchwright.typesetting.content.on_point import diagonal_rows, on_point_steps
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
 from patchwright.typesetting.content.scope import Scope
@@ -40,38 +41,64 @@ def _figures(scope: Scope, kind: str, caption: str) -> list[Figure]:
 
 def _table(scope: Scope) -> Table:
     """What each size's center is made of and must measure."""
-    rows = [
-        _row(scope, "rows", lambda size: scope.wording.number(size.down)),
-        _row(scope, "across", lambda size: scope.wording.number(size.across)),
+    on_point = [size.setting == "on-point" for size in scope.sizes]
+    rows = [] if all(on_point) else [
+        _row(scope, "rows", lambda size: scope.wording.number(size.down), "straight"),
+        _row(scope, "across", lambda size: scope.wording.number(size.across), "straight"),
+    ]
+    if any(on_point):
+        rows += [
+            _row(scope, "upper-edge", lambda size: scope.wording.number(size.across), "on-point"),
+            _row(scope, "side-edge", lambda size: scope.wording.number(size.down), "on-point"),
+            _row(scope, "diagonal-rows", lambda size: scope.wording.number(diagonal_rows(size)), "on-point"),
+        ]
+    rows += [
         _row(scope, "center", lambda size: scope.wording.extent(*size.center)),
     ]
     heads = (Column(scope.say("requirements.quilt")),)
     return size_table(scope, "table-top", scope.say("top.table"), heads, "", rows)
 
 
-def _row(scope: Scope, key: str, show: Callable[[PlannedSize], str]) -> Row:
-    return (text_cell(scope.say(f"top.table-{key}")), *size_cells(scope, [show(size) for size in scope.sizes]))
+def _row(scope: Scope, key: str, show: Callable[[PlannedSize], str], setting: str = "") -> Row:
+    """A row of the table; sizes of another setting than the row is about have a dash."""
+    shown = [show(size) if setting in ("", size.setting) else None for size in scope.sizes]
+    return (text_cell(scope.say(f"top.table-{key}")), *size_cells(scope, shown))
 
 
 def _steps(scope: Scope) -> list[Body]:
-    """Laying out, then each way of joining with the sizes that have it, then the measure."""
-    built = [(size, read_grid(size)) for size in scope.sizes]
-    ways = dict.fromkeys(grid.way for _, grid in built)
-    steps = [_lay_out(scope, [grid for _, grid in built])]
-    for way in ways:
-        alike = tuple((size, grid) for size, grid in built if grid.way == way)
-        steps += joining_steps(scope, Way(way, alike, len(ways) > 1))
+    """The steps of each setting with the sizes that have it, then the measure."""
+    straight = tuple(size for size in scope.sizes if size.setting == "straight")
+    on_point = tuple(size for size in scope.sizes if size.setting == "on-point")
+    mixed = bool(straight and on_point)
+    steps = _straight(scope, straight, _only(scope, straight) if mixed else "") if straight else []
+    steps += on_point_steps(scope, on_point, _only(scope, on_point) if mixed else "") if on_point else []
     center = scope.by_size_inline(tuple((size.label, size.center) for size in scope.sizes), scope.rectangle)
     steps[-1].append(Paragraph(scope.inlines("top.measure", size=center), "measure"))
     return steps
 
 
-def _lay_out(scope: Scope, grids: Sequence[Grid]) -> Body:
-    grid = tuple((size.label, (size.down, size.across)) for size in scope.sizes)
+def _only(scope: Scope, sizes: tuple[PlannedSize, ...]) -> str:
+    return scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in sizes]))
+
+
+def _straight(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> list[Body]:
+    """Laying out, then each way of joining with the sizes that have it."""
+    built = [(size, read_grid(size)) for size in sizes]
+    ways = dict.fromkeys(grid.way for _, grid in built)
+    steps = [_lay_out(scope, built, start)]
+    for way in ways:
+        alike = tuple((size, grid) for size, grid in built if grid.way == way)
+        steps += joining_steps(scope, Way(way, alike, len(ways) > 1 or bool(start)))
+    return steps
+
+
+def _lay_out(scope: Scope, built: Sequence[tuple[PlannedSize, Grid]], start: str) -> Body:
+    grid = tuple((size.label, (size.down, size.across)) for size, _ in built)
+    names = tuple(size.name for size, _ in built) if start else ()
     rows = scope.told(grid, lambda pair: scope.say("top.grid", rows=pair[0], across=pair[1]))
-    body: Body = [Paragraph(scope.inlines("top.lay-out", rows=rows))]
-    squares = dict.fromkeys(piece for grid in grids for piece in grid.squares)
+    body: Body = [Paragraph(scope.inlines("top.lay-out", start=start, rows=rows), sizes=names)]
+    squares = dict.fromkeys(piece for _, grid in built for piece in grid.squares)
     if squares:
         named = scope.listed([one_piece(scope, piece) for piece in squares])
-        body.append(Paragraph(scope.inlines("top.squares", pieces=named)))
+        body.append(Paragraph(scope.inlines("top.squares", pieces=named), sizes=names))
     return body

@@ -1,0 +1,51 @@
+"""Labels to cut out and clip to the stacks of cut pieces: letter, size, how many, and what for.
+
+In: the pieces of one size.
+Out: a boxed label for every piece letter.
+Never: a count that is not the plan's; spare pieces are told apart.
+"""
+
+from __future__ import annotations
+
+from patchwright.planning.plan import Piece
+from patchwright.typesetting.booklet import Block, Notice, Paragraph, Section
+from patchwright.typesetting.content.buying import use_text
+from patchwright.typesetting.content.names import plain_name, unit_name
+from patchwright.typesetting.content.pieces import cut_text, piece_noun
+from patchwright.typesetting.content.scope import Scope, mark
+
+
+def labels(scope: Scope) -> tuple[Section, ...]:
+    """The labels of every covered size."""
+    return tuple(_page(scope, index) for index in scope.chosen)
+
+
+def _page(scope: Scope, index: int) -> Section:
+    size = scope.plan.sizes[index]
+    tags = [_label(scope, piece, index) for piece in scope.plan.pieces if piece.sizes[index] is not None]
+    blocks: tuple[Block, ...] = (Paragraph(scope.inlines("labels.lead"), "lead"), *tags)
+    return Section(f"labels-{size.name}", scope.say("section.labels", size=size.label), blocks, new_page=True)
+
+
+def _label(scope: Scope, piece: Piece, index: int) -> Notice:
+    """`A1 · Night blue` over `44 squares 2½″, 2 spare` and what they are for."""
+    size, fabric = piece.sizes[index], scope.fabric(piece.fabric)
+    if size is None:
+        raise ValueError(f"{piece.id} is not in this size")
+    title = scope.say("labels.title", piece=piece.id, name=fabric.name)
+    key = "labels.spare" if size.spare else "labels.count"
+    words = scope.inlines(
+        key, count=size.need, noun=piece_noun(scope, piece, size.need), size=cut_text(scope, piece, size),
+        piece=mark(piece.id), spare=size.spare, quilt=scope.plan.title, name=scope.plan.sizes[index].label,
+    )  # fmt: skip
+    uses = scope.inlines("labels.for", uses=scope.wording.listed_text([part_text(scope, use) for use in piece.uses]))
+    return Notice("check", title, (Paragraph(words), Paragraph(uses, "fine")))
+
+
+def part_text(scope: Scope, use: str) -> str:
+    """What a piece is for, by the id of a unit, an assembly, or a part of the quilt."""
+    unit = next((unit for unit in scope.plan.units if unit.id == use), None)
+    if unit is not None:
+        return scope.say("labels.unit", name=unit_name(scope, unit))
+    block = next((own.block for own in scope.plan.assemblies if use in (own.id, own.block)), None)
+    return scope.say("labels.block", name=plain_name(block)) if block is not None else use_text(scope, use)

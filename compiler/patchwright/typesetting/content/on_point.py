@@ -1,0 +1,123 @@
+"""How a top on point is laid out and sewn: diagonal rows with triangles at their ends, corners last, and the trimming.
+
+In: the covered sizes that are set on point.
+Out: the bodies of steps; numbers that differ by size stand at the end of the sentence.
+Never: a count that was not counted in the drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from patchwright.core.length import Length
+from patchwright.planning.plan import PlannedSize, TopItem
+from patchwright.typesetting.booklet import Block, Inline, Paragraph
+from patchwright.typesetting.content.names import plain_name
+from patchwright.typesetting.content.pieces import one_piece
+from patchwright.typesetting.content.scope import Scope, mark
+
+Body = list[Block]
+TRIANGLES = "setting-triangles"
+
+
+@dataclass(frozen=True, slots=True)
+class Triangles:
+    """The setting triangles of one size: the piece that sides and corners are cut from, and how many sides."""
+
+    side: str
+    """Nothing where the quilt is one block, which has corners alone."""
+    corner: str
+    sides: int
+
+
+def triangles(scope: Scope, size: PlannedSize) -> Triangles:
+    """Read the triangles of a size from its drawing."""
+    found = [item for item in size.items if item.part == TRIANGLES]
+    sides = [item for item in found if scope.piece(item.ref).then == "twice"]
+    corner = next(item.ref for item in found if scope.piece(item.ref).then == "once")
+    return Triangles(sides[0].ref if sides else "", corner, len(sides))
+
+
+def diagonal_rows(size: PlannedSize) -> int:
+    """How many diagonal rows a top on point has, without the corners that end none."""
+    return max(item.row for item in size.items if item.row is not None) - 1
+
+
+def on_point_steps(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> list[Body]:
+    """Laying out, cutting the triangles, sewing the rows, joining them, corners and trimming."""
+    telling = _Telling(scope, sizes, start)
+    return [telling.lay_out(), telling.sew(), telling.join(), telling.trim()]
+
+
+@dataclass(frozen=True, slots=True)
+class _Telling:
+    scope: Scope
+    sizes: tuple[PlannedSize, ...]
+    start: str
+
+    def lay_out(self) -> Body:
+        scope = self.scope
+        rows = self._told(lambda size: scope.say("top.on-point.edges", across=size.across, down=size.down))
+        body: Body = [self._say("lay-out", rows=rows)]
+        between = [
+            *(one_piece(scope, piece) for piece in self._between("piece")),
+            *(scope.inlines("top.on-point.block", name=plain_name(ref)) for ref in self._between("assembly")),
+        ]
+        if between:
+            counts = self._told(lambda size: scope.wording.number(len(_between(size))))
+            body.append(self._say("between", parts=scope.listed(between), counts=counts))
+        sides = self._told(lambda size: scope.wording.number(triangles(scope, size).sides))
+        body.append(self._say("triangles" if any(self._sides()) else "corners", side=self._marks(self._sides()),
+                              corner=self._marks(self._corners()), counts=sides))
+        if any(scope.piece(piece).upright for piece in self._corners()):
+            body.append(self._say("one-way", side=self._marks(self._sides()), corner=self._marks(self._corners())))
+        return body
+
+    def sew(self) -> Body:
+        rule = self.scope.plan.rules.pressing
+        count = self._told(lambda size: self.scope.wording.number(diagonal_rows(size)))
+        return [self._say(f"sew.{rule}", start=self.start, count=count), self._say("align")]
+
+    def join(self) -> Body:
+        rule = self.scope.plan.rules.pressing
+        return [self._say(f"join.{rule}", start=self.start), self._say("last", corner=self._marks(self._corners()))]
+
+    def trim(self) -> Body:
+        seam = self.scope.plan.rules.seam
+        values = tuple((size.label, seam + size.float.length) for size in self.sizes if size.float is not None)
+        beyond = self.scope.by_size_inline(values, self.scope.wording.length)
+        floating = any(length > seam for _, length in values)
+        return [self._say("trim-float" if floating else "trim", start=self.start, beyond=beyond)]
+
+    def _say(self, key: str, **values: object) -> Paragraph:
+        names = tuple(size.name for size in self.sizes) if self.start else ()
+        inlines = self.scope.inlines(f"top.on-point.{key}", **({"start": self.start} | values))
+        return Paragraph(inlines, sizes=names)
+
+    def _told(self, show: Callable[[PlannedSize], str]) -> str:
+        return self.scope.told(tuple((size.label, size) for size in self.sizes), show)
+
+    def _between(self, kind: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(item.ref for size in self.sizes for item in _between(size) if item.kind == kind))
+
+    def _sides(self) -> tuple[str, ...]:
+        found = [triangles(self.scope, size).side for size in self.sizes]
+        return tuple(dict.fromkeys(piece for piece in found if piece))
+
+    def _corners(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(triangles(self.scope, size).corner for size in self.sizes))
+
+    def _marks(self, pieces: Iterable[str]) -> tuple[Inline, ...]:
+        return self.scope.listed([mark(piece) for piece in pieces])
+
+
+def _between(size: PlannedSize) -> tuple[TopItem, ...]:
+    """What lies between four blocks: those on the crossings of the lines between rows and columns of blocks."""
+    placed = [item for item in size.items if item.part in ("block", "setting") and item.on_point]
+    left = min(item.x for item in placed)
+    half: Length = placed[0].width / 2
+    return tuple(
+        item for item in placed
+        if ((item.x - left) / half).rational() % 2 == 1
+    )
