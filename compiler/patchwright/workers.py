@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_all_start_methods, get_context
 from multiprocessing.connection import Connection, wait
-from multiprocessing.context import BaseContext
+from multiprocessing.context import ForkServerContext, SpawnContext
 from multiprocessing.process import BaseProcess
 from signal import SIG_IGN, SIGINT, signal
 from threading import current_thread, main_thread
@@ -72,7 +72,7 @@ class WorkerLostError(RuntimeError):
 def typeset(theme: Theme, jobs: Sequence[Pages | WebPage], processes: int) -> Iterator[Made]:
     """Make every job in a process of its own, so many at a time; the results come in the jobs' order."""
     forking = "forkserver" in get_all_start_methods()
-    context = get_context("forkserver" if forking else "spawn")
+    context = get_context("forkserver") if forking else get_context("spawn")
     if forking:
         context.set_forkserver_preload(["patchwright.workers", "typst", "jinja2"])
     waiting = list(enumerate(jobs))[::-1]
@@ -85,10 +85,10 @@ def typeset(theme: Theme, jobs: Sequence[Pages | WebPage], processes: int) -> It
                 number, job = waiting.pop()
                 listener, process = _started(context, theme, job)
                 running[listener] = (number, process)
-            for listener in wait(list(running)):
-                if isinstance(listener, Connection):
-                    number, process = running.pop(listener)
-                    answers[number] = _answer(listener, process)
+            for ready in wait(list(running)):
+                if isinstance(ready, Connection):
+                    number, process = running.pop(ready)
+                    answers[number] = _answer(ready, process)
             while following in answers:
                 yield from answers.pop(following)
                 following += 1
@@ -97,7 +97,9 @@ def typeset(theme: Theme, jobs: Sequence[Pages | WebPage], processes: int) -> It
             process.terminate()
 
 
-def _started(context: BaseContext, theme: Theme, job: Pages | WebPage) -> tuple[Connection, BaseProcess]:
+def _started(
+    context: ForkServerContext | SpawnContext, theme: Theme, job: Pages | WebPage
+) -> tuple[Connection, BaseProcess]:
     listener, speaker = context.Pipe(duplex=False)
     with _interrupts_left_to_us():
         process = context.Process(target=_make, args=(theme, job, speaker), daemon=True)

@@ -1,60 +1,113 @@
 """How long a build takes beside the page engine's own time for the same pages, and how much memory it needs.
 
-Prints one row for each demo pattern: whole build, engine alone, their ratio, and the peak memory of the process.
+Prints one row for each demo pattern: the whole build with one typesetter at a time, the time that the engine alone
+spent on its pages, their ratio, the same build with all cores, and the peak memory of the build's own process and of
+the largest typesetter.
 A machine's speed drifts, so only the ratio of one run means anything.
 """
 
 from __future__ import annotations
 
+import json
 import resource
 import sys
 import tempfile
 import time
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
-from patchwright import driver
-from patchwright.files import find_patterns
-from patchwright.typesetting import engine as engines
+from patchwright import driver, workers
+from patchwright.files import Project, find_patterns
+from patchwright.typesetting.engine import TypstEngine
+from patchwright.typesetting.themes import Theme
 
 PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
+_MEASURES = "measures of the job before"
+"""The name under which a typesetter hands back what it measured."""
+
+_compose = TypstEngine.compose
+_typeset = workers.typeset
 
 
-class _Clock:
-    """Adds up the time that the engine spends composing."""
+@dataclass(frozen=True, slots=True)
+class MeasuredJob:
+    """A job that also tells the engine's seconds and the peak memory of its process."""
+
+    job: workers.Pages | workers.WebPage
+
+    def make(self, theme: Theme) -> tuple[workers.Made, ...]:
+        """Do the job and add its measures as one more file."""
+        seconds = 0.0
+
+        def compose(engine: TypstEngine, template: str, data: str) -> bytes:
+            nonlocal seconds
+            start = time.perf_counter()
+            try:
+                return _compose(engine, template, data)
+            finally:
+                seconds += time.perf_counter() - start
+
+        setattr(TypstEngine, "compose", compose)  # noqa: B010
+        made = self.job.make(theme)
+        measures = json.dumps({"engine": seconds, "peak": _peak()}).encode()
+        return (*made, (_MEASURES, measures, 0))
+
+
+class Meter:
+    """Stands in for `typeset` and gathers what the jobs measured."""
 
     def __init__(self) -> None:
-        self.seconds = 0.0
-        self._compose = engines.TypstEngine.compose
+        self.engine = 0.0
+        self.peak = 0.0
 
-    def compose(self, engine: engines.TypstEngine, source: str, data: str) -> bytes:
-        """Compose as ever, and count the time."""
+    def typeset(
+        self, theme: Theme, jobs: Sequence[workers.Pages | workers.WebPage], processes: int
+    ) -> Iterator[workers.Made]:
+        """Typeset as ever, keeping the measures back."""
+        measured: list[workers.Pages | workers.WebPage] = [MeasuredJob(job) for job in jobs]  # type: ignore[misc]
+        for name, content, pages in _typeset(theme, measured, processes):
+            if name == _MEASURES:
+                one = json.loads(content)
+                self.engine += one["engine"]
+                self.peak = max(self.peak, one["peak"])
+            else:
+                yield name, content, pages
+
+
+def _peak() -> float:
+    """The most memory that this process has held, in megabytes."""
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return most / (1024 if sys.platform != "darwin" else 1024**2)
+
+
+def build(project: Project, jobs: int) -> tuple[float, int, Meter]:
+    """Build one pattern in all its editions; give the seconds, the pages and the measures."""
+    meter = Meter()
+    setattr(workers, "typeset", meter.typeset)  # noqa: B010
+    with tempfile.TemporaryDirectory() as folder:
         start = time.perf_counter()
-        try:
-            return self._compose(engine, source, data)
-        finally:
-            self.seconds += time.perf_counter() - start
+        built = driver.build_project(project, driver.BuildRequest(out=Path(folder), jobs=jobs))
+        whole = time.perf_counter() - start
+    if built.compiled.failed:
+        sys.exit(f"{project.shown} does not build")
+    return whole, sum(pages for _, pages in built.pages), meter
 
 
 def main() -> None:
-    """Build every demo pattern once to warm up and once to measure."""
-    clock = _Clock()
-    setattr(engines.TypstEngine, "compose", lambda *given: clock.compose(*given))  # noqa: B010
-    print(f"{'pattern':16} {'build s':>8} {'engine s':>9} {'ratio':>6} {'pages':>6} {'peak MB':>8}")
-    editions = ("all-sizes",)
-    for project in find_patterns((PATTERNS,)):
-        for measured in (False, True):
-            with tempfile.TemporaryDirectory() as folder:
-                clock.seconds = 0.0
-                start = time.perf_counter()
-                built = driver.build_project(project, driver.BuildRequest(editions=editions, out=Path(folder)))
-                whole = time.perf_counter() - start
-            if built.compiled.failed:
-                sys.exit(f"{project.shown} does not build")
-            if measured:
-                pages = sum(count for _, count in built.pages)
-                peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-                ratio = whole / clock.seconds
-                print(f"{project.id:16} {whole:8.2f} {clock.seconds:9.2f} {ratio:6.2f} {pages:6} {peak:8.0f}")
+    """Build every demo pattern once to warm up, once with one typesetter at a time, and once with all cores."""
+    heads = ("pattern", "build s", "engine s", "ratio", "pages", "all cores s", "own MB", "typesetter MB")
+    widths = (16, 8, 9, 6, 6, 12, 7, 14)
+    print(" ".join(f"{head:>{width}}" for head, width in zip(heads, widths, strict=True)))
+    for project in find_patterns(tuple(Path(path) for path in sys.argv[1:]) or (PATTERNS,)):
+        build(project, driver.core_count())
+        whole, pages, meter = build(project, 1)
+        fast, _, _ = build(project, driver.core_count())
+        values = (
+            project.id, f"{whole:.2f}", f"{meter.engine:.2f}", f"{whole / meter.engine:.2f}", f"{pages}",
+            f"{fast:.2f}", f"{_peak():.0f}", f"{meter.peak:.0f}",
+        )  # fmt: skip
+        print(" ".join(f"{value:>{width}}" for value, width in zip(values, widths, strict=True)))
 
 
 if __name__ == "__main__":

@@ -88,7 +88,8 @@ def test_every_stage_and_whole_has_its_figure(name: str, size: str) -> None:
     for index, each in enumerate(plan.sizes):
         if size in ("", each.name):
             assert {f"layout-{each.name}", f"top-{each.name}"} <= shown
-            assert all(f"{border.id}-{each.name}" in shown for border in each.borders)
+            alike = [each.name] if size else [other.name for other in plan.sizes]
+            assert all(any(f"{border.id}-{name}" in shown for name in alike) for border in each.borders)
             assert {f"block-{one.id}" for one in plan.assemblies if one.sizes[index]} <= shown
             assert each.backing is None or f"backing-{each.name}" in shown
     assert {"binding-join", "binding-corner", "binding-fold"} <= shown

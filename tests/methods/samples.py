@@ -76,6 +76,7 @@ def _of_side(house: str, law: TriangleRules, side: str) -> Iterator[tuple[str, s
             name = f"{cabin} {rounds} {house} {side}"
             yield cabin, name, ask(cabin, double, double, law, words=words, extents=extents)
     yield "strip-set", f"strip-set {house} {side}", ask("strip-set", side, double, law, roles=("first", "second"))
+    yield "kaleidoscope", f"kaleidoscope {double} {house}", ask("kaleidoscope", double, double, law)
     for radius in ("3/2", "7/4"):
         law_radius = radius if law.system == "in" else "3"
         name = f"quarter-circle {radius} {double} {house}"

@@ -1,7 +1,7 @@
 """Cutting by templates and sewing what is cut, apart from the compiler: outlines are traced as polygons, arcs finely.
 
-A piece is sewn along the line that lies one seam inside its cut edge, whatever its template says of its seam line; it is
-laid where that line meets the finished patches, and only what lies outside the unit keeps its allowance.
+A piece is sewn along the line that lies one seam inside its cut edge, whatever its template says of its seam line; it
+is laid where that line meets the finished patches, and only what lies outside the unit keeps its allowance.
 """
 
 from __future__ import annotations
@@ -49,7 +49,9 @@ def radius_of(template: Template) -> float:
 
 def net_of(template: Template, seam: float) -> Any:
     """What is left within the seams of a piece that is cut by a template."""
-    return traced(template.cut_line).buffer(-seam, join_style="mitre", mitre_limit=20, quad_segs=PARTS)
+    shape = traced(template.cut_line)
+    # Many tiny sides confuse the library's inner offset; a ten-thousandth is far below the slack of curves.
+    return (shape.simplify(1e-4) if radius_of(template) else shape).buffer(-seam, join_style="mitre", mitre_limit=20)
 
 
 def sewn(recipe: Recipe, patches: tuple[UnitPatch, ...], request: Request) -> Seen:
@@ -77,13 +79,13 @@ def _placed(piece: RecipePiece, left: list[tuple[UnitPatch, Any]], seam: float) 
     assert template is not None
     net, cut = net_of(template, seam), traced(template.cut_line)
     slack = 1e-6 + CURVED * radius_of(template)
-    for turn in range(4):
-        shape = affinity.rotate(net, 90 * turn, origin=(0, 0))
+    for turn in range(8):
+        shape = affinity.rotate(net, 45 * turn, origin=(0, 0))
         for place, (patch, wanted) in enumerate(left):
             dx, dy = (w - s for w, s in zip(wanted.bounds[:2], shape.bounds[:2], strict=True))
             laid = affinity.translate(shape, dx, dy)
             if patch.role == piece.role and laid.hausdorff_distance(wanted) < slack:
-                whole = affinity.translate(affinity.rotate(cut, 90 * turn, origin=(0, 0)), dx, dy)
+                whole = affinity.translate(affinity.rotate(cut, 45 * turn, origin=(0, 0)), dx, dy)
                 return place, (laid, whole)
     raise UnmatchedPieceError(piece.id)
 

@@ -90,12 +90,13 @@ class _Writer:
         names = [f"block{number}" for number in range(1, choose([1, 2, 2, 3]) + 1)]
         for name in names:
             self.block(name, cells, shapes)
+        self.blocks["trim"] = "{size: 2 in, rows: [[unit1, unit1@90], [unit1@270, unit3]]}"
         parts = [
             "dialect: 1\npattern: Made up\nrelease: 1\nlengths: inches\nfabrics:",
             *(f"  {name}: {text}" for name, text in _FABRICS.items()),
             "units:", *(f"  {name}: {text}" for name, text in self.units.items()),
             "blocks:", *(f"  {name}: {text}" for name, text in self.blocks.items()),
-            "quilt:", f"  arrange: {self._arrangement(names)}", *self._around(),
+            "quilt:", f"  arrange: {self._arrangement(names)}", *self._around(names),
             "sizes:", *(f"  {name}: {{across: {a}, down: {d}}}" for name, a, d in self._sizes()),
         ]
         return "\n".join(parts) + "\n"
@@ -109,16 +110,29 @@ class _Writer:
         lines = [[choose(names) + choose(turns) for _ in range(columns)] for _ in range(rows)]
         return "[" + ", ".join(f"[{', '.join(line)}]" for line in lines) + "]"
 
-    def _around(self) -> list[str]:
+    def _around(self, names: list[str]) -> list[str]:
+        """What lies between and around the blocks: on point or sashed or neither, then borders."""
         made = []
         one, two, three = self.fabrics(3)
-        if self.random.random() < 0.4:
+        kind = self.random.random()
+        if kind < 0.2:
+            made += ["  setting: on-point", f"  alternate: {self.random.choice([*names, one])}"]
+            made.append(f"  setting-triangles: {{fabric: {two}, float: {self.random.choice(['0 in', '1 in'])}}}")
+        elif kind < 0.6:
             stone = self.random.choice(["", f", cornerstone: {two}", f", cornerstone: {two}"])
             made.append(f"  sashing: {{width: 1 in, fabric: {one}{stone}, frame: {self.random.choice(['yes', 'no'])}}}")
         if self.random.random() < 0.6:
-            corner = self.random.choice(["", f", corners: {two}"])
-            made.append(f"  borders: [{{width: 2 in, fabric: {three}{corner}}}, {{width: 4 in, fabric: {one}}}]")
+            made.append(f"  borders: [{', '.join(self._borders(one, two, three))}]")
         return made
+
+    def _borders(self, one: str, two: str, three: str) -> list[str]:
+        kind = self.random.choice(["butted", "corners", "mitered", "pieced"])
+        if kind == "pieced":
+            corner = self.random.choice(["trim", two])
+            pieced = f"{{pieced: {{repeat: [trim], corner: {corner}}}, coping: {{fabric: {one}}}}}"
+            return [pieced, f"{{width: 2 in, fabric: {three}, corners: {two}}}"]
+        corners = {"butted": "", "corners": f", corners: {two}", "mitered": ", corners: mitered"}[kind]
+        return [f"{{width: 2 in, fabric: {three}{corners}}}", f"{{width: 4 in, fabric: {one}}}"]
 
     def _sizes(self) -> list[tuple[str, int, int]]:
         count = self.random.randint(1, 3)

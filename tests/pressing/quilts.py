@@ -72,6 +72,20 @@ sizes: {small: {across: 3, down: 4}, large: {across: 5, down: 6}}
 """
 
 
+ON_POINT = """\
+blocks:
+  nine: {cell: 2 in, rows: [[dark, light, dark], [light, dark, light], [dark, light, dark]]}
+  four: {cell: 3 in, rows: [[dark, light], [light, dark]]}
+quilt:
+  setting: on-point
+  arrange: [[nine]]
+  alternate: four
+  setting-triangles: {fabric: light, float: 1 in}
+  borders: [{width: 2 in, fabric: dark, corners: light}]
+sizes: {small: {across: 3, down: 3}, large: {across: 4, down: 5}}
+"""
+
+
 def turned_four_patches(arrange: str) -> Plan:
     return quilt(FOUR_PATCH.replace("ARRANGE", arrange))
 

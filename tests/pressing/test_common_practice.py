@@ -9,6 +9,7 @@ from patchwright.planning.pressing.terms import Owner, Rule
 from pressing.quilts import (
     CHECKERBOARD,
     NINE_PATCH,
+    ON_POINT,
     PINWHEEL,
     SASHED,
     counts,
@@ -137,6 +138,15 @@ blocks:
         for part in ("side", "end"):
             seams = [seam for seam in pressing.seams_of("border", border) if seam.seam.part == part]
             assert {seam.toward for seam in seams} == {(border,)}
+
+
+def test_diagonal_rows_on_point_nest_and_their_triangles_take_the_seams() -> None:
+    plan = quilt(ON_POINT)
+    pressing = plan_pressing(plan, "nest")
+    assert all(size.nested == size.total for size in pressing.sizes)
+    assert recount(plan, pressing) == tuple((size.nested, size.total) for size in pressing.sizes)
+    corners = [seam_of(pressing, Owner("top", "top"), "between", line) for line in (3, 4)]
+    assert [corner.toward for corner in corners] == [("setting-triangles",)] * 2
 
 
 def test_plain_rows_take_turns() -> None:

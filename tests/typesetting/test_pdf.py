@@ -18,7 +18,6 @@ import pikepdf
 import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
-from typesetting.booklet_sample import SIZES, block, harbor, paragraph, quilt, sample_booklet, words
 
 from patchwright.diagrams.scene import Label
 from patchwright.typesetting.booklet import Cover, Figure, Link, Section, Step, Table
@@ -31,6 +30,7 @@ from patchwright.typesetting.faults import (
 )
 from patchwright.typesetting.fitting import room
 from patchwright.typesetting.pdf import PdfResult, page_engine, write_pdf
+from typesetting.booklet_sample import SIZES, block, harbor, paragraph, quilt, sample_booklet, words
 
 PAPERS = ("letter", "a4")
 POINTS_PER_MILLIMETER = 72 / 25.4
@@ -285,7 +285,7 @@ def test_a_cover_with_the_largest_figure_and_eight_sizes_is_one_page() -> None:
     for paper in PAPERS:
         write_pdf(replace(booklet, cover=cover), harbor(), paper)
     with pytest.raises(PageEngineError, match="cover"):
-        write_pdf(replace(booklet, cover=replace(cover, sizes=cover.sizes * 3)), harbor(), "letter")
+        write_pdf(replace(booklet, cover=replace(cover, sizes=cover.sizes * 5)), harbor(), "letter")
 
 
 def test_a_booklet_that_does_not_hold_together_is_refused() -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from typesetting.booklet_sample import THEME
 
 from patchwright.core.theme import TokenMistake
 from patchwright.files import installed_themes, theme_names, theme_reader
 from patchwright.typesetting.themes import load_theme
 from patchwright.typesetting.tokens import read_tokens
+from typesetting.booklet_sample import THEME
 
 
 def tokens_text() -> str:

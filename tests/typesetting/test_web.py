@@ -11,12 +11,12 @@ from html.parser import HTMLParser
 from itertools import pairwise
 
 import pytest
-from typesetting.booklet_sample import SIZES, harbor, paragraph, sample_booklet
 
 from patchwright.typesetting.booklet import Figure, Section
 from patchwright.typesetting.faults import WebTemplateError
 from patchwright.typesetting.web import write_html
 from patchwright.typesetting.web_template import render
+from typesetting.booklet_sample import SIZES, harbor, paragraph, sample_booklet
 
 LAUGHS = (
     "{% macro m0() %}{{ given }}{% endmacro %}"

@@ -92,7 +92,7 @@ class Board:
 
     @property
     def quilt_room(self) -> Room:
-        """Room for a drawing of the whole quilt: with several sizes two stand side by side, else words share its page."""
+        """Room for a drawing of the whole quilt: of several sizes two stand side by side, else words share its page."""
         if self.one_size:
             return Room(self.room.width, self.room.height * _QUILT_SHARE, self.room.cover_height)
         return Room((self.room.width - 3 * self.em) / 2, self.room.height / 2 - 3 * self.em, self.room.cover_height)

@@ -21,9 +21,9 @@ from patchwright.diagrams.picture import Body, Picture, bare, corners, moved_ite
 from patchwright.diagrams.scene import Area, Item, Label, Line, Scene
 from patchwright.planning.plan import PlannedBorder, PlannedSize, TopItem
 
-_WIDEST = 1.65
+WIDEST = 1.65
 """The width of the quilt in each of the two views, in inches on the page."""
-_HIGHEST = 1.9
+HIGHEST = 1.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,14 +38,15 @@ class _Frame:
 
 def border_way(border: PlannedBorder, number: int) -> tuple[object, ...]:
     """What makes two sizes sew a border alike, so that one drawing serves both."""
-    return number, border.fabric, border.side_piece, border.end_piece, border.corner_kind, border.corner
+    own = border.fabric, border.side_piece, border.end_piece, border.corner_kind, border.corner
+    return number, border.kind, border.joined, *own
 
 
 def border_scene(board: Board, index: int, number: int) -> Scene:
     """Border `number`, counted from 1 at the center."""
     size = board.size(index)
     border = size.borders[number - 1]
-    scale = min(_WIDEST / float(size.finished[0]), _HIGHEST / float(size.finished[1]))
+    scale = min(WIDEST / float(size.finished[0]), HIGHEST / float(size.finished[1]))
 
     def draw(scale: float) -> Picture:
         return in_sequence(board, [_view(board, index, number, scale, ends) for ends in (False, True)])
@@ -73,9 +74,8 @@ def _view(board: Board, index: int, number: int, scale: float, ends: bool) -> Pi
     """Sides pulled away from the quilt so far, or top and bottom pulled away from the quilt with its sides."""
     size = board.size(index)
     border = size.borders[number - 1]
-    inset = sum(float(other.width) for other in size.borders[number:])
-    outer = _frame(inset, float(size.finished[0]), float(size.finished[1]))
-    inner = _frame(inset + float(border.width), float(size.finished[0]), float(size.finished[1]))
+    outer = _frame(size, size.borders[number:])
+    inner = _frame(size, size.borders[number - 1 :])
     gap = 1.6 * board.em / scale
     items: list[Item] = list(_quilt_so_far(board, index, number, scale))
     for item in size.items:
@@ -104,9 +104,17 @@ def _view(board: Board, index: int, number: int, scale: float, ends: bool) -> Pi
         picture = replace(picture, body=strip)
     piece = border.end_piece if ends else border.side_piece
     picture = _numbers(board, picture, numbered, piece, ends)
-    served = _served(board, index, number)
-    length = dimension(board, "cut", [_cut_length(board, one, piece) for one in served])
+    length = _dimension(board, _served(board, index, number), number, ends)
     return with_width(picture, length, board) if ends else with_height(picture, length, board)
+
+
+def _dimension(board: Board, served: Sequence[int], number: int, ends: bool) -> str:
+    """The cut length of the strips, or what the rows of a pieced border measure when they are sewn."""
+    borders = [board.size(one).borders[number - 1] for one in served]
+    if borders[0].kind == "pieced":
+        return dimension(board, "unfinished", [border.before[0 if ends else 1].length for border in borders])
+    pieces = [border.end_piece if ends else border.side_piece for border in borders]
+    return dimension(board, "cut", [cut_length(board, one, piece) for one, piece in zip(served, pieces, strict=True)])
 
 
 def _brought_to_origin(items: Sequence[Item], body: Body) -> Picture:
@@ -117,8 +125,7 @@ def _brought_to_origin(items: Sequence[Item], body: Body) -> Picture:
 def _quilt_so_far(board: Board, index: int, number: int, scale: float) -> Iterator[Item]:
     """The center as plain paper and the earlier borders as cloth."""
     size = board.size(index)
-    inset = sum(float(border.width) for border in size.borders)
-    center = _frame(inset, float(size.finished[0]), float(size.finished[1]))
+    center = _frame(size, size.borders)
     outline = corners(center.left, center.top, center.right, center.bottom)
     yield Area(scaled(outline, scale), "paper", style="outline")
     earlier = {border.id for border in size.borders[: number - 1]}
@@ -154,7 +161,7 @@ def _middle(board: Board, reach: _Frame, inner: _Frame, scale: float, level: boo
 
 def _numbers(board: Board, picture: Picture, number: int, piece: str, ends: bool) -> Picture:
     """The step's number with the piece beside both strips."""
-    text = board.say("border.step", number=number, piece=piece)
+    text = board.say("border.step", number=number, piece=piece) if piece else board.say("border.row", number=number)
     high, wide = 2.2 * board.em, board.type.text_width(text, bold=True) + board.em
     if ends:
         grown = padded(picture, top=high, bottom=high)
@@ -178,11 +185,13 @@ def _away(start: float, extent: float, low: float, high: float) -> int:
     return -1 if middle < low else 1 if middle > high else 0
 
 
-def _frame(inset: float, width: float, height: float) -> _Frame:
-    return _Frame(inset, inset, width - inset, height - inset)
+def _frame(size: PlannedSize, outside: Sequence[PlannedBorder]) -> _Frame:
+    """The edge of the quilt without its outermost borders."""
+    across, down = sum(float(border.width) for border in outside), sum(float(border.high) for border in outside)
+    return _Frame(across, down, float(size.finished[0]) - across, float(size.finished[1]) - down)
 
 
-def _cut_length(board: Board, index: int, piece: str) -> Length | None:
+def cut_length(board: Board, index: int, piece: str) -> Length | None:
     """The longer side of a border's piece as cut."""
     size = board.piece(piece).sizes[index]
     return max(size.width.length, size.height.length) if size else None
@@ -195,11 +204,12 @@ def _description(board: Board, served: Sequence[int], number: int) -> str:
     first = borders[0]
     fabric = fabric_names(board, [board.book.fabric_letter(first.fabric)])
     width = _by_size(board, sizes, [spoken(board, border.width.length) for border in borders])
-    words = [board.say("border.about", number=number, width=width, fabric=fabric)]
+    about = "border.pieced" if first.kind == "pieced" else "border.about"
+    words = [board.say(about, number=number, width=width, fabric=fabric)]
     for key, piece in (("border.sides", first.side_piece), ("border.ends", first.end_piece)):
-        lengths = [_cut_length(board, index, piece) for index in served]
+        lengths = [cut_length(board, index, piece) for index in served] if piece else []
         said = [spoken(board, length) for length in lengths if length is not None]
-        if len(said) == len(served):
+        if said and len(said) == len(served):
             words.append(board.say(key, piece=piece, length=_by_size(board, sizes, said)))
     afters = [spoken_extent(board, (border.after[0].length, border.after[1].length)) for border in borders]
     words.append(board.say("border.measures", extent=_by_size(board, sizes, afters)))

@@ -13,7 +13,6 @@ from patchwright.diagrams.phrases import spoken_extent
 from patchwright.diagrams.picture import Picture
 from patchwright.diagrams.scene import Area, Item, Scene
 
-
 _SHARE = 0.58
 """The part of a page's height that the drawing takes."""
 

@@ -104,7 +104,8 @@ class _Sheet:
     def _header_words(self, left: float, right: float) -> Iterator[Item]:
         """The width, and the selvages where there is room beside it."""
         board = self.board
-        text, selvage = board.say("cutting.width", width=printed(board, self.cutter.width)), board.say("cutting.selvage")
+        selvage = board.say("cutting.selvage")
+        text = board.say("cutting.width", width=printed(board, self.cutter.width))
         yield Label(((left + right) / 2, board.em), text, "small")
         taken = board.type.text_width(text, "small") + 2 * board.type.text_width(selvage, "small") + 3 * board.em
         if taken < right - left:

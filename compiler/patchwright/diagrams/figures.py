@@ -22,11 +22,13 @@ from patchwright.diagrams.cutting import cutting_scenes
 from patchwright.diagrams.diagonal_rows import diagonal_rows_scene
 from patchwright.diagrams.key import key_scene
 from patchwright.diagrams.layout import cover_scene, layout_scene
+from patchwright.diagrams.mitered import mitered_scene
 from patchwright.diagrams.names import exists
 from patchwright.diagrams.pressing import AssemblyPressing
 from patchwright.diagrams.scene import Scene
 from patchwright.diagrams.sheets import sheet_scenes
 from patchwright.diagrams.steps import step_scenes, unit_scale
+from patchwright.diagrams.templates import is_shown, template_scenes
 from patchwright.diagrams.top import top_scene
 from patchwright.planning.plan import Plan, PlannedSize
 
@@ -150,9 +152,19 @@ def _borders(board: Board) -> Iterator[Drawn]:
         size = board.size(index)
         for number, border in enumerate(size.borders, 1):
             way = border_way(border, number)
-            if last.get(border.id) != way:
+            if border.joined:
+                if border.id == border.joined[-1]:
+                    yield Drawn("border", border.id, size.name, mitered_scene(board, index, number))
+            elif last.get(border.id) != way:
                 yield Drawn("border", border.id, size.name, border_scene(board, index, number))
             last[border.id] = way
+
+
+def _templates(board: Board) -> Iterator[Drawn]:
+    for template in board.plan.templates:
+        if is_shown(board, template):
+            for scene in template_scenes(board, template):
+                yield Drawn("template", template.id, "", scene)
 
 
 def _coloring(board: Board) -> Iterator[Drawn]:
@@ -182,6 +194,7 @@ KINDS: Mapping[str, Draw] = {
     "border": _borders,
     "backing": _per_size("backing", backing_scene),
     "binding": _binding,
+    "template": _templates,
     "coloring": _coloring,
 }
 """Every kind of drawing in the order of a booklet; a new kind is a module and a line here."""

@@ -80,9 +80,11 @@ def _making(board: Board, unit: PlannedUnit, scale: float) -> _Making:
         raise ValueError(f"unit {unit.id} is in none of the shown sizes")
     names = {piece.recipe_piece: piece.piece for piece in unit.pieces}
     fabrics = {role: board.book.fabric_letter(fabric) for role, fabric in unit.fabrics}
-    sides = {
-        (piece.role, *_sides(piece)): names[piece.id] for piece in planned.recipe.pieces if piece.id in names
-    }
+    sides: dict[tuple[str, float, float], str] = {}
+    for piece in planned.recipe.pieces:
+        look, name = (piece.role, *_sides(piece)), names.get(piece.id, "")
+        # Two pieces of one fabric that measure alike but differ in shape cannot be told apart by their sides.
+        sides[look] = name if sides.get(look, name) == name else ""
     pieces: dict[str, tuple[str, str, int, int]] = {}
     for place, piece in enumerate(planned.recipe.pieces):
         name = names.get(piece.id, "")

@@ -6,6 +6,7 @@ from patchwright.methods.flipped_corners import FLIPPED_CORNERS
 from patchwright.methods.flying_geese import FLYING_GEESE
 from patchwright.methods.half_rectangle import HALF_RECTANGLE
 from patchwright.methods.half_square import HALF_SQUARE
+from patchwright.methods.kaleidoscope import KALEIDOSCOPE
 from patchwright.methods.log_cabin import COURTHOUSE_STEPS, LOG_CABIN
 from patchwright.methods.method import Method
 from patchwright.methods.nested_square import NESTED_SQUARE
@@ -34,6 +35,7 @@ METHODS: tuple[Method, ...] = (
     LOG_CABIN,
     COURTHOUSE_STEPS,
     QUARTER_CIRCLE,
+    KALEIDOSCOPE,
 )
 
 BY_NAME: dict[str, Method] = {method.name: method for method in METHODS}

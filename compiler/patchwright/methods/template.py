@@ -3,7 +3,7 @@
 In: finished outlines in a unit's own coordinates, and the seam.
 Out: a seam line and a cut line one seam outside it, both from the upper left corner of the cut line's box.
 Rule (common practice, no source): a tip sharper than 60° is blunted square to its middle, one and a half seams beyond
-the corner: the allowance is at least one seam everywhere, it still fills the corner of a unit, and no tip sticks out far.
+the corner: the allowance is at least one seam everywhere and fills the corner of a unit, and no tip sticks out far.
 Never: a float. A corner of a cut line that is no sum of roots is given to the nearest billionth of the unit, by whole
 numbers; seam lines, arcs and their radii stay exact.
 """
@@ -33,7 +33,8 @@ _KEPT = Fraction(1, 10**9)
 _TIP = Fraction(3, 2)
 """How many seams beyond its corner a blunted tip reaches."""
 
-_Pair = tuple[Fraction, Fraction]
+Spot = tuple[Fraction, Fraction]
+"""A point worked out in fractions."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +75,12 @@ def straight_template(corners: Polygon, seam: Length) -> Template:
 
 def cut_corners(corners: Polygon, seam: Length) -> Polygon:
     """The corners of the cut line around a finished polygon, sharp tips blunted."""
-    points = [(_fine(point.x), _fine(point.y)) for point in corners]
+    points = [fine_spot(point) for point in corners]
     wide = _fine(seam)
     made: list[Point] = []
     for number, here in enumerate(points):
         before, after = points[number - 1], points[(number + 1) % len(points)]
-        made += [Point(_kept(x), _kept(y)) for x, y in _cut_corner(before, here, after, wide)]
+        made += [Point(coarse(x), coarse(y)) for x, y in cut_corner(before, here, after, wide)]
     return tuple(made)
 
 
@@ -93,10 +94,10 @@ def outline_corners(outline: Outline) -> Polygon:
     return tuple(side.start for side in outline)
 
 
-def _cut_corner(before: _Pair, here: _Pair, after: _Pair, seam: Fraction) -> tuple[_Pair, ...]:
+def cut_corner(before: Spot, here: Spot, after: Spot, seam: Fraction) -> tuple[Spot, ...]:
     """One corner of the cut line, or the two of a blunted tip."""
-    come, go = _unit(before, here), _unit(here, after)
-    first = _outward(come)
+    come, go = direction(before, here), direction(here, after)
+    first = outward(come)
     # The lines on both sides, one seam out; `turn` is the sine of the turn between them.
     turn = come[0] * go[1] - come[1] * go[0]
     if not abs(turn) > Fraction(1, 10**12):
@@ -110,12 +111,12 @@ def _cut_corner(before: _Pair, here: _Pair, after: _Pair, seam: Fraction) -> tup
     return ((x, y),)
 
 
-def _blunted(here: _Pair, come: _Pair, go: _Pair, seam: Fraction) -> tuple[_Pair, ...]:
+def _blunted(here: Spot, come: Spot, go: Spot, seam: Fraction) -> tuple[Spot, ...]:
     """Where a line square to the middle of a tip, beyond it, meets both cut lines."""
-    out = _unit((Fraction(0), Fraction(0)), (come[0] - go[0], come[1] - go[1]))
+    out = direction((Fraction(0), Fraction(0)), (come[0] - go[0], come[1] - go[1]))
     made = []
     for along, sign in ((come, 1), (go, -1)):
-        aside = _outward(along)
+        aside = outward(along)
         # here + aside·seam + along·sign·t lies at the tip's distance along `out`.
         toward = (along[0] * out[0] + along[1] * out[1]) * sign
         t = seam * (_TIP - (aside[0] * out[0] + aside[1] * out[1])) / toward
@@ -123,7 +124,7 @@ def _blunted(here: _Pair, come: _Pair, go: _Pair, seam: Fraction) -> tuple[_Pair
     return tuple(made)
 
 
-def _unit(start: _Pair, end: _Pair) -> _Pair:
+def direction(start: Spot, end: Spot) -> Spot:
     """The direction from one point to another, of length 1 to the fineness used here."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     square = (dx * dx + dy * dy) * _FINE * _FINE
@@ -131,14 +132,20 @@ def _unit(start: _Pair, end: _Pair) -> _Pair:
     return dx / length, dy / length
 
 
-def _outward(along: _Pair) -> _Pair:
+def outward(along: Spot) -> Spot:
     """The direction out of a polygon whose corners run clockwise, y downward."""
     return along[1], -along[0]
+
+
+def fine_spot(point: Point) -> Spot:
+    """A point as fractions, exact or to the fineness used here."""
+    return _fine(point.x), _fine(point.y)
 
 
 def _fine(length: Length) -> Fraction:
     return length.rational() if length.is_rational else Fraction((length * _FINE).floor(), _FINE)
 
 
-def _kept(value: Fraction) -> Length:
+def coarse(value: Fraction) -> Length:
+    """A place worked out finely, to the nearest billionth of the unit."""
     return Length(value).nearest(_KEPT)

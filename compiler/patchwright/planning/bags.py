@@ -60,7 +60,8 @@ class _Sorter:
             packed += bag
         for part_name, piece, count in self._rest(packed):
             contents.setdefault(("part", part_name), Counter())[piece] += count
-        return tuple(self._made(kind, ref, pieces, roots) for (kind, ref), pieces in contents.items() if +pieces)
+        found = [self._made(kind, ref, pieces, roots) for (kind, ref), pieces in contents.items() if +pieces]
+        return tuple(sorted(found, key=_order))
 
     def _bag(
         self, kind: Literal["block", "unit"], ref: str, roots: dict[str, tuple[str, ...]]
@@ -110,6 +111,14 @@ class _Sorter:
             return own.count if own is not None else 0
         made = next((unit.sizes[self.index] for unit in self.plan.units if unit.id == ref), None)
         return made.need if kind == "unit" and made is not None else 0
+
+
+def _order(bag: Bag) -> tuple[int, str]:
+    """Blocks and units as they are sewn, then sashing, borders from the inside out, and binding last."""
+    if bag.kind != "part":
+        return 0, ""
+    rank = {"setting": 1, "sashing": 2, "cornerstones": 3, "binding": 9}.get(bag.ref, 5)
+    return rank, f"{len(bag.ref):03}{bag.ref}"
 
 
 def _placed(assembly: Assembly, kind: str) -> Iterator[str]:

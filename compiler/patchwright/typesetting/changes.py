@@ -23,9 +23,13 @@ class Changes:
 
     least_type: float = 0
     """No type is smaller, in points."""
+    least_text: float = 0
+    """Nor running text and tables, in which themes set some words smaller, than this."""
     type_scale: float = 1
     most_scaled: float = 0
     """Type is not scaled beyond this many points."""
+    space_scale: float = 1
+    """By how much the room around table cells, notices and the numbers of steps grows with the type."""
     line_scale: float = 1
     """By how much lines of drawings are heavier."""
     strong: bool = False
@@ -77,6 +81,7 @@ def _type(sizes: TypeSizes, changes: Changes) -> TypeSizes:
 
 
     made = {field.name: scaled(getattr(sizes, field.name)) for field in fields(sizes)}
+    made |= {name: max(made[name], changes.least_text) for name in ("lead", "body", "table")}
     minimum = max(sizes.minimum, changes.least_type)
     return TypeSizes(**(made | {"minimum": minimum, "leading": sizes.leading}))
 
@@ -94,7 +99,12 @@ def _palette(palette: Palette, changes: Changes) -> Palette:
 
 
 def _spacing(spacing: Spacing, changes: Changes) -> Spacing:
-    return spacing if changes.beside else replace(spacing, beside=0)
+    scale = changes.space_scale
+    grown = replace(
+        spacing, cell=spacing.cell * scale, notice=spacing.notice * scale, step_gutter=spacing.step_gutter * scale,
+        checkbox=spacing.checkbox * scale,
+    )
+    return grown if changes.beside else replace(grown, beside=0)
 
 
 def _drawing(drawing: DrawingTokens, changes: Changes) -> DrawingTokens:

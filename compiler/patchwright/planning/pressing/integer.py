@@ -3,22 +3,24 @@
 In: a problem, and how many nodes the solver may look at.
 Out: `Found`: values, re-checked in whole numbers, and the most that any values could reach on the level of nesting.
 One thread, a fixed seed, no start handed to the solver, a limit of nodes and not of time; the last levels choose one of
-several best plans, so that the answer does not hang on the solver.
+several best plans, so that the answer does not hang on the solver. Where it finds nothing, the plan that would be best
+if nothing could nest stands.
 Never: a value or a bound that is believed without counting again.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
-from math import floor
+from math import floor, isfinite
 from typing import Any
 
+from patchwright.planning.pressing.parity import without_conflict
 from patchwright.planning.pressing.problem import Problem
 
-MOST_NODES = 20000
-_ROUNDS = 30
+MOST_NODES = 2000
+_ROUNDS = 10
 _CHUNK = 20
 _NEAR = 1e-6
 _Row = tuple[dict[int, float], float]
@@ -36,14 +38,13 @@ def solve_program(problem: Problem, most_nodes: int = MOST_NODES) -> Found:
     """Level by level: the best of each among the best of those before it."""
     program = _Program(problem, most_nodes)
     program.add_cuts()
-    values: tuple[int, ...] | None = None
+    values = without_conflict(replace(problem, pulls=()))
     bound = problem.total
     for place, level in enumerate(problem.levels):
         found, most = program.maximize(program.objective(level))
-        better = _checked(problem, found, values, place)
-        if level == "nest":
+        values = _checked(problem, found, values, place)
+        if level == "nest" and isfinite(most):
             bound = min(bound, problem.constant + floor(most + _NEAR * max(1.0, abs(most))))
-        values = better
         program.keep(program.objective(level), problem.scores(values)[place] - program.offset(level))
     if values is None:
         raise RuntimeError("a problem of pressing without levels")
@@ -57,7 +58,7 @@ def _checked(
     usable = found is not None and problem.is_possible(found)
     if known is None:
         if found is None or not usable:
-            raise RuntimeError("the solver found no way of pressing, though all straight and alike is one")
+            raise RuntimeError("there is no way of pressing at all")
         return found
     if found is not None and usable:
         ours, theirs = problem.scores(known)[: place + 1], problem.scores(found)[: place + 1]

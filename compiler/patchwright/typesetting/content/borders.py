@@ -8,7 +8,9 @@ from typing import Literal
 from patchwright.planning.plan import PieceSize, PlannedBorder
 from patchwright.typesetting.booklet import Block, Column, Figure, Inline, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.buying import use_text
+from patchwright.typesetting.content.mitered_borders import mitered_steps
 from patchwright.typesetting.content.names import heading, plain_name
+from patchwright.typesetting.content.pieced_borders import pieced_about, pieced_steps, pieced_table
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.scope import Scope, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
@@ -37,19 +39,30 @@ def _number(id: str) -> int:
 def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
     """The lengths by size, then the steps and the drawings."""
     names, shown = scope.only(by_size), scope.valued(by_size)
-    fabrics = dict.fromkeys(scope.fabric_text(border.fabric) for _, border in shown)
-    width = scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length)
-    about = scope.inlines("borders.about", fabric=scope.wording.listed_text(list(fabrics)), width=width)
+    first = shown[0][1]
+    pieced = first.kind == "pieced"
     only = [Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []
-    title = Subheading(heading(use_text(scope, id)), f"part-{id}")
+    title = heading(scope.say(f"borders.heading.{first.kind}", border=use_text(scope, id)))
     return [
-        title,
+        Subheading(title, f"part-{id}"),
         *only,
-        Paragraph(about, sizes=names),
-        _table(scope, id, by_size),
-        *_steps(scope, id, by_size),
+        Paragraph(pieced_about(scope, by_size) if pieced else _about(scope, by_size), sizes=names),
+        pieced_table(scope, id, by_size) if pieced else _table(scope, id, by_size),
+        *(pieced_steps(scope, id, by_size) if pieced else _steps(scope, id, by_size)),
         *_figures(scope, id, by_size),
     ]
+
+
+def _about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
+    """The fabric and the finished width; of coping both widths, and what it is for."""
+    shown = scope.valued(by_size)
+    fabrics = dict.fromkeys(scope.fabric_text(border.fabric) for _, border in shown)
+    key = "coping.about" if shown[0][1].kind == "coping" else "about"
+    return scope.inlines(
+        f"borders.{key}", fabric=scope.wording.listed_text(list(fabrics)),
+        width=scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length),
+        high=scope.by_size_inline(tuple((label, border.high) for label, border in shown), scope.wording.length),
+    )
 
 
 def _figures(scope: Scope, id: str, by_size: BySize) -> list[Figure]:
@@ -77,11 +90,15 @@ def _steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     """Joining where strips are joined, sides, top and bottom, and the measure."""
     shown = scope.valued(by_size)
     borders = [border for _, border in shown]
+    if borders[0].corner_kind == "mitered":
+        return mitered_steps(scope, id, by_size, _joined(scope, by_size))
     after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
     said = [_joined(scope, by_size)] if _joined(scope, by_size) else []
     said.append(scope.inlines("borders.sides", piece=_marks(scope, (border.side_piece for border in borders))))
     said.append(_ends(scope, borders))
     bodies: list[tuple[Block, ...]] = [(Paragraph(words),) for words in said]
+    if borders[0].kind == "coping":
+        bodies.append((Paragraph(scope.inlines("borders.coping.trim", size=after)),))
     bodies[-1] += (Paragraph(scope.inlines("borders.measure", size=after), "measure"),)
     names = scope.only(by_size)
     return [Step(f"step-{id}-{number}", number, body, names) for number, body in enumerate(bodies, 1)]

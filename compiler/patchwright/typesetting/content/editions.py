@@ -35,10 +35,13 @@ class Edition:
 
 _SECTIONS = (
     "contents", "introduction", "requirements", "before", "cutting", "layouts", "units", "blocks", "top", "borders",
-    "finishing", "coloring", "about",
+    "finishing", "templates", "coloring", "about",
 )  # fmt: skip
 _BY_BLOCK = tuple(name for own in _SECTIONS for name in ((own, "bags") if own == "layouts" else (own,)))
-_LARGE = Changes(least_type=18, type_scale=1.75, most_scaled=30, line_scale=1.8, strong=True, beside=False)
+_LARGE = Changes(
+    least_type=18, least_text=20.5, type_scale=1.75, most_scaled=30, space_scale=1.4, line_scale=1.8, strong=True,
+    beside=False,
+)
 _LOW_INK = Changes(one_color=True, line_drawings=True)
 
 EDITIONS: dict[str, Edition] = {

@@ -6,7 +6,17 @@ from collections.abc import Sequence
 
 from patchwright.core.length import Length
 from patchwright.planning.plan import PlannedBacking
-from patchwright.typesetting.booklet import Block, Column, FigureRow, Paragraph, Section, Step, Subheading, Table
+from patchwright.typesetting.booklet import (
+    Block,
+    Column,
+    Figure,
+    FigureRow,
+    Paragraph,
+    Section,
+    Step,
+    Subheading,
+    Table,
+)
 from patchwright.typesetting.content.introduction import prose_blocks
 from patchwright.typesetting.content.scope import Scope, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
@@ -34,12 +44,12 @@ def _backing(scope: Scope) -> list[Block]:
         names = tuple(size.name for size in sizes) if len(sizes) < len(scope.sizes) else ()
         start = scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in sizes])) if names else ""
         blocks.append(Paragraph(scope.inlines(f"finishing.backing.{way}", start=start, seam=seam), sizes=names))
-    names = [() if scope.single else (size.name,) for size in scope.sizes]
-    drawn = [scope.figure_if(f"backing-{size.name}", sizes=own) for size, own in zip(scope.sizes, names, strict=True)]
-    figures = tuple(figure for own in drawn for figure in own)
+    figures: list[Figure] = []
+    for size in scope.sizes:
+        figures += scope.figure_if(f"backing-{size.name}", sizes=() if scope.single else (size.name,))
     if scope.single:
         return [*blocks, *figures]
-    return [*blocks, FigureRow(figures)] if figures else blocks
+    return [*blocks, FigureRow(tuple(figures))] if figures else blocks
 
 
 def _backing_table(scope: Scope) -> Table:

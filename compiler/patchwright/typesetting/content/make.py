@@ -26,6 +26,7 @@ from patchwright.typesetting.content.labels import labels
 from patchwright.typesetting.content.layouts import layouts
 from patchwright.typesetting.content.requirements import requirements
 from patchwright.typesetting.content.scope import Drawings, Scope
+from patchwright.typesetting.content.templates import templates
 from patchwright.typesetting.content.top import top
 from patchwright.typesetting.content.units import units
 from patchwright.typesetting.content.upright import upright
@@ -45,6 +46,7 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
     "top": top,
     "borders": borders,
     "finishing": finishing,
+    "templates": templates,
     "coloring": coloring,
     "about": about,
     "labels": labels,

@@ -99,9 +99,10 @@ def _step(step: Step) -> list[str]:
 
 
 def _table(table: Table) -> list[str]:
-    """The caption, the heads, then a line for each row, cells parted by bars."""
+    """The caption if there is one, the heads, then a line for each row, cells parted by bars."""
     rows = [[f"{cell.swatch and '▪ '}{inline_text(cell.inlines)}" for cell in row] for row in table.rows]
-    return [f"({table.caption})", *(" | ".join(row) for row in ([column.head for column in table.columns], *rows))]
+    caption = [f"({table.caption})"] if table.caption else []
+    return [*caption, *(" | ".join(row) for row in ([column.head for column in table.columns], *rows))]
 
 
 def _figure(figure: Figure) -> str:

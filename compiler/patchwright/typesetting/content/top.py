@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from patchwright.planning.plan import PlannedSize
-from patchwright.typesetting.booklet import Column, Figure, FigureRow, Paragraph, Section, Step, Table
+from patchwright.typesetting.booklet import Block, Column, Figure, FigureRow, Paragraph, Section, Step, Table
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, on_point_steps
 from patchwright.typesetting.content.pieces import one_piece
@@ -28,7 +28,7 @@ def top(scope: Scope) -> Section:
     layouts = _figures(scope, "layout", "top.layout")
     rows = _figures(scope, "top", "top.rows-figure")
     pairs = [FigureRow(pair) for pair in zip(layouts, rows, strict=True)]
-    told = [*layouts, *steps, *rows] if scope.single else [*steps, *pairs]
+    told: list[Block] = [*layouts, *steps, *rows] if scope.single else [*steps, *pairs]
     return Section("top", scope.say("section.top"), (lead, _table(scope), *told))
 
 

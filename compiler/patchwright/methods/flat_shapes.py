@@ -1,0 +1,231 @@
+"""Polygons with straight sides, as patches of one unit: what shows of each once sewn, and where a seam divides them.
+
+In: finished polygons, their corners clockwise, and the seam.
+Out: outlines with their raw edges; the parts that straight seams join, innermost first.
+Never: a float. Corners that are no sum of roots are worked out finely and given to the nearest billionth of the unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from patchwright.core.geometry import Point, Polygon
+from patchwright.core.length import Length
+from patchwright.methods.template import Spot, coarse, cut_corner, direction, fine_spot, outward
+
+_NEAR = Fraction(1, 10**9)
+"""Lengths below this are nothing."""
+Box = tuple[Length, Length, Length, Length]
+Group = tuple[int, ...]
+"""Numbers of patches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Two parts of a unit that one straight seam joins, and how many seams lie outside it."""
+
+    first: Group
+    second: Group
+    depth: int
+
+    @property
+    def whole(self) -> Group:
+        return tuple(sorted(self.first + self.second))
+
+
+def raw_outlines(polygons: Sequence[Polygon], group: Group, seam: Length, box: Box | None = None) -> list[Polygon]:
+    """What shows of the patches of a sewn group: one seam more along edges that no other patch of it touches.
+
+    With a `box` (left, top, right, bottom) all is trimmed to it.
+    """
+    spots = [tuple(fine_spot(point) for point in polygon) for polygon in polygons]
+    made = []
+    for number in group:
+        others = [spots[other] for other in group if other != number]
+        corners = _raw(spots[number], others, fine_spot(Point(seam, seam))[0])
+        if box is not None:
+            corners = _trimmed(corners, box)
+        made.append(tuple(Point(coarse(x), coarse(y)) for x, y in corners))
+    return made
+
+
+def joins(polygons: Sequence[Polygon]) -> tuple[Join, ...] | None:
+    """The straight seams that sew the patches together, innermost first; None where there is no such way."""
+    spots = [tuple(fine_spot(point) for point in polygon) for polygon in polygons]
+    found: list[Join] = []
+    if not _divide(spots, tuple(range(len(spots))), 0, found):
+        return None
+    return tuple(sorted(found, key=lambda join: -join.depth))
+
+
+def is_clockwise_and_simple(polygon: Polygon) -> bool:
+    """Whether the corners run clockwise as drawn and no two sides cross or touch beside their common corner."""
+    spots = [fine_spot(point) for point in polygon]
+    if double_area_of(spots) <= 0:
+        return False
+    sides = list(zip(spots, spots[1:] + spots[:1], strict=True))
+    count = len(sides)
+    return not any(
+        _meet(*sides[one], *sides[other])
+        for one in range(count) for other in range(one + 2, count) if (other + 1) % count != one
+    )
+
+
+def overlap(one: Polygon, other: Polygon) -> bool:
+    """Whether two polygons share more than edges: a side of one crosses one of the other, or one lies in the other."""
+    first, second = ([fine_spot(point) for point in polygon] for polygon in (one, other))
+    for start, end in zip(first, first[1:] + first[:1], strict=True):
+        if any(_cross(start, end, *side) for side in zip(second, second[1:] + second[:1], strict=True)):
+            return True
+    ways = (first, second), (second, first)
+    return any(_inside(spot, other) for own, other in ways for spot in _probes(own))
+
+
+def double_area_of(spots: Sequence[Spot]) -> Fraction:
+    """Twice the area, positive where the corners run clockwise as drawn."""
+    pairs = zip(spots, (*spots[1:], spots[0]), strict=True)
+    return sum((here[0] * there[1] - there[0] * here[1] for here, there in pairs), Fraction(0))
+
+
+def _probes(spots: list[Spot]) -> list[Spot]:
+    """Corners, the middles of sides, and the middle of all corners."""
+    pairs = zip(spots, spots[1:] + spots[:1], strict=True)
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairs]
+    count = len(spots)
+    return [*spots, *middles, (sum(x for x, _ in spots) / count, sum(y for _, y in spots) / count)]
+
+
+def _side_of(start: Spot, end: Spot, spot: Spot) -> int:
+    """-1, 0 or 1 as a spot lies left of, on or right of a line as drawn."""
+    along = direction(start, end)
+    away = along[0] * (spot[1] - start[1]) - along[1] * (spot[0] - start[0])
+    return 0 if abs(away) < _NEAR else 1 if away > 0 else -1
+
+
+def _cross(start: Spot, end: Spot, first: Spot, second: Spot) -> bool:
+    """Whether two sides cross in the inside of both."""
+    return (
+        _side_of(start, end, first) * _side_of(start, end, second) < 0
+        and _side_of(first, second, start) * _side_of(first, second, end) < 0
+    )
+
+
+def _meet(start: Spot, end: Spot, first: Spot, second: Spot) -> bool:
+    """Whether two sides have a point in common."""
+    return (
+        _cross(start, end, first, second)
+        or any(_lies_on(spot, start, end) for spot in (first, second))
+        or any(_lies_on(spot, first, second) for spot in (start, end))
+    )
+
+
+def _lies_on(spot: Spot, start: Spot, end: Spot) -> bool:
+    if _side_of(start, end, spot):
+        return False
+    along = direction(start, end)
+    place = along[0] * (spot[0] - start[0]) + along[1] * (spot[1] - start[1])
+    length = along[0] * (end[0] - start[0]) + along[1] * (end[1] - start[1])
+    return -_NEAR <= place <= length + _NEAR
+
+
+def _inside(spot: Spot, polygon: list[Spot]) -> bool:
+    """Whether a spot lies strictly within."""
+    pairs = list(zip(polygon, polygon[1:] + polygon[:1], strict=True))
+    if any(_lies_on(spot, *pair) for pair in pairs):
+        return False
+    odd = False
+    for (ax, ay), (bx, by) in pairs:
+        if (ay > spot[1]) != (by > spot[1]) and spot[0] < ax + (spot[1] - ay) * (bx - ax) / (by - ay):
+            odd = not odd
+    return odd
+
+
+def _raw(spots: Sequence[Spot], others: Sequence[Sequence[Spot]], seam: Fraction) -> list[Spot]:
+    count = len(spots)
+    free = [_is_free(spots[at], spots[(at + 1) % count], others) for at in range(count)]
+    made: list[Spot] = []
+    for at, here in enumerate(spots):
+        before, after = spots[at - 1], spots[(at + 1) % count]
+        come, go = free[at - 1], free[at]
+        if come and go:
+            made += cut_corner(before, here, after, seam)
+        elif come or go:
+            made.append(_run_out(before, here, after, seam, come))
+        else:
+            made.append(here)
+    return made
+
+
+def _is_free(start: Spot, end: Spot, others: Sequence[Sequence[Spot]]) -> bool:
+    """Whether the middle of a side touches no other patch."""
+    middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+    return not any(
+        _lies_on(middle, *side) for other in others for side in zip(other, (*other[1:], other[0]), strict=True)
+    )
+
+
+def _run_out(before: Spot, here: Spot, after: Spot, seam: Fraction, come: bool) -> Spot:
+    """Where a seam that ends at a free edge runs on to the raw edge."""
+    edge = direction(before, here) if come else direction(here, after)
+    line = direction(after, here) if come else direction(before, here)
+    out = outward(edge)
+    rise = line[0] * out[0] + line[1] * out[1]
+    if rise < Fraction(1, 50):
+        return here[0] + out[0] * seam, here[1] + out[1] * seam
+    return here[0] + line[0] * seam / rise, here[1] + line[1] * seam / rise
+
+
+def _trimmed(corners: list[Spot], box: Box) -> list[Spot]:
+    """A polygon cut back to an upright box, side after side."""
+    left, top, right, bottom = (fine_spot(Point(side, side))[0] for side in box)
+    for axis, limit, sign in ((0, left, 1), (1, top, 1), (0, right, -1), (1, bottom, -1)):
+        kept: list[Spot] = []
+        for here, there in zip(corners, corners[1:] + corners[:1], strict=True):
+            start, end = (here[axis] - limit) * sign, (there[axis] - limit) * sign
+            if start >= 0:
+                kept.append(here)
+            if (start > 0 > end) or (start < 0 < end):
+                share = start / (start - end)
+                kept.append((here[0] + (there[0] - here[0]) * share, here[1] + (there[1] - here[1]) * share))
+        corners = kept
+    return corners
+
+
+def _divide(spots: Sequence[Sequence[Spot]], group: Group, depth: int, found: list[Join]) -> bool:
+    """Divide a group by the longest straight line that cuts no patch, and its parts in turn."""
+    if len(group) == 1:
+        return True
+    best: tuple[Fraction, Group, Group] | None = None
+    for number in group:
+        corners = spots[number]
+        for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
+            split = _split(spots, group, start, end)
+            if split is not None and (best is None or split[0] > best[0] + _NEAR):
+                best = split
+    if best is None:
+        return False
+    found.append(Join(best[1], best[2], depth))
+    return all(_divide(spots, half, depth + 1, found) for half in best[1:])
+
+
+def _split(
+    spots: Sequence[Sequence[Spot]], group: Group, start: Spot, end: Spot
+) -> tuple[Fraction, Group, Group] | None:
+    """The length of the seam on a line and the patches on both sides, if it cuts none."""
+    halves: dict[int, list[int]] = {-1: [], 1: []}
+    along = direction(start, end)
+    places = []
+    for number in group:
+        signs = {_side_of(start, end, spot) for spot in spots[number]}
+        if {1, -1} <= signs:
+            return None
+        places += [
+            along[0] * spot[0] + along[1] * spot[1] for spot in spots[number] if not _side_of(start, end, spot)
+        ]
+        halves[1 if 1 in signs else -1].append(number)
+    if not (halves[1] and halves[-1]):
+        return None
+    first, second = sorted((tuple(halves[1]), tuple(halves[-1])))
+    return max(places) - min(places), first, second

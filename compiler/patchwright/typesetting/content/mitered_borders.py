@@ -1,0 +1,52 @@
+"""Mitered borders: sewing their strips together where several are mitered as one, sewing them on, and the corners.
+
+In: one mitered border in every size.
+Out: its steps; those of a group stand with its last border.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from patchwright.planning.plan import PlannedBorder
+from patchwright.typesetting.booklet import Block, Inline, Paragraph, Step
+from patchwright.typesetting.content.buying import use_text
+from patchwright.typesetting.content.scope import Scope, mark
+
+BySize = tuple[PlannedBorder | None, ...]
+
+
+def mitered_steps(scope: Scope, id: str, by_size: BySize, joined: tuple[Inline, ...]) -> list[Step]:
+    """All steps of a border that is mitered alone or comes last of its group; for others, where the steps stand."""
+    names = scope.only(by_size)
+    shown = scope.valued(by_size)
+    group = next(border.joined for _, border in shown)
+    bodies: list[tuple[Block, ...]] = [(Paragraph(joined),)] if joined else []
+    if id != group[-1]:
+        bodies.append((Paragraph(scope.inlines("borders.mitered.later", last=use_text(scope, group[-1]))),))
+    else:
+        bodies += _bodies(scope, shown[0][1], group)
+        after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
+        bodies[-1] += (Paragraph(scope.inlines("borders.measure", size=after), "measure"),)
+    return [Step(f"step-{id}-{number}", number, body, names) for number, body in enumerate(bodies, 1)]
+
+
+def _bodies(scope: Scope, border: PlannedBorder, group: tuple[str, ...]) -> list[tuple[Block, ...]]:
+    """Sewing the strips of a group together, sewing them on, and mitering a corner."""
+    made: list[tuple[Block, ...]] = []
+    pieces = _marks((border.side_piece, border.end_piece))
+    key = "strips"
+    if len(group) > 1:
+        names = scope.wording.listed_text([use_text(scope, id) for id in group])
+        made.append((Paragraph(scope.inlines("borders.mitered.together", borders=names)),))
+        key = "sets"
+    seam = scope.wording.length(scope.plan.rules.seam)
+    listed = scope.listed(pieces)
+    made.append((Paragraph(scope.inlines(f"borders.mitered.sew-{key}", pieces=listed, seam=seam)),))
+    made.append((Paragraph(scope.inlines("borders.mitered.fold")),))
+    made.append((Paragraph(scope.inlines("borders.mitered.seam", seam=seam)),))
+    return made
+
+
+def _marks(pieces: Iterable[str]) -> list[tuple[Inline, ...]]:
+    return [mark(piece) for piece in dict.fromkeys(pieces)]

@@ -1,0 +1,93 @@
+"""Pieced borders: how many blocks each side takes, how they are sewn, and what they must measure.
+
+In: one pieced border in every size.
+Out: its description, table and steps.
+Never: a length of coping; that is a border of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from patchwright.planning.plan import PlannedBorder
+from patchwright.typesetting.booklet import Block, Column, Inline, Paragraph, Step, Table
+from patchwright.typesetting.content.names import plain_name, varied
+from patchwright.typesetting.content.pieces import counted_piece
+from patchwright.typesetting.content.scope import Scope, as_inlines, each
+from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
+
+BySize = tuple[PlannedBorder | None, ...]
+Units = tuple[tuple[str, int], ...]
+
+
+def pieced_about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
+    """What it is pieced of, and how wide it is."""
+    shown = scope.valued(by_size)
+    names = dict.fromkeys(
+        _name(scope, ref) for _, border in shown for ref, _ in (*border.side_units, *border.end_units)
+    )
+    width = scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length)
+    return scope.inlines("borders.pieced.about", parts=scope.wording.listed_text(list(names)), width=width)
+
+
+def pieced_table(scope: Scope, id: str, by_size: BySize) -> Table:
+    """Blocks of a side and of an end, and what each row measures when it is sewn."""
+    rows: list[tuple[str, Callable[[PlannedBorder], str | tuple[Inline, ...]]]] = [
+        ("side", lambda border: _counted(scope, border.side_units)),
+        ("side-length", lambda border: scope.wording.length(border.before[1])),
+        ("end", lambda border: _counted(scope, border.end_units)),
+        ("end-length", lambda border: scope.wording.length(border.before[0])),
+    ]
+    cells = [
+        (text_cell(scope.say(f"borders.pieced.table-{key}")), *size_cells(scope, each(scope.here(by_size), show)))
+        for key, show in rows
+    ]
+    heads = (Column(scope.say("column.border")),)
+    return size_table(scope, f"table-{id}", scope.say("borders.pieced.table"), heads, "", cells)
+
+
+def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
+    """The rows of the sides, the rows of top and bottom with their corners, and sewing them on."""
+    shown = scope.valued(by_size)
+    after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
+    corners = dict.fromkeys(_corner(scope, border) for _, border in shown)
+    corner = scope.wording.listed_text(list(corners))
+    bodies: list[tuple[Block, ...]] = [
+        (Paragraph(scope.inlines("borders.pieced.rows")),),
+        (Paragraph(scope.inlines("borders.pieced.sides")),),
+        (
+            Paragraph(scope.inlines("borders.pieced.ends", corner=corner)),
+            Paragraph(scope.inlines("borders.measure", size=after), "measure"),
+        ),
+    ]
+    names = scope.only(by_size)
+    return [Step(f"step-{id}-{number}", number, body, names) for number, body in enumerate(bodies, 1)]
+
+
+def _corner(scope: Scope, border: PlannedBorder) -> str:
+    if border.corner_kind == "piece":
+        return border.corner
+    return scope.say("borders.pieced.block", name=plain_name(border.corner))
+
+
+def _name(scope: Scope, ref: str) -> str:
+    """A block by its name, a square by its letter and number."""
+    assembly = next((one for one in scope.plan.assemblies if one.id == ref), None)
+    if assembly is None:
+        return ref
+    return scope.say("borders.pieced.block", name=varied(scope, assembly, plain_name(assembly.block)))
+
+
+def _counted(scope: Scope, units: Units) -> tuple[Inline, ...]:
+    """`12 goose blocks`; reversed ones apart, in one line."""
+    return scope.listed([*_labels(scope, units)])
+
+
+def _labels(scope: Scope, units: Units) -> Iterable[tuple[Inline, ...]]:
+    for ref, count in units:
+        assembly = next((one for one in scope.plan.assemblies if one.id == ref), None)
+        if assembly is None:
+            yield counted_piece(scope, ref, count)
+        else:
+            name = varied(scope, assembly, plain_name(assembly.block))
+            yield as_inlines(scope.inlines("part.block", count=count, name=name))

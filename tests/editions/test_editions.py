@@ -1,0 +1,160 @@
+"""Every edition, built by the program and read back from its PDF: names, paper, type, color, words."""
+
+from __future__ import annotations
+
+import ctypes
+import re
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from tempfile import mkdtemp
+from typing import get_args
+
+import pypdfium2
+import pypdfium2.raw as pdfium
+import pytest
+
+from driver.running import exit_code
+from patchwright.dialect import declared
+from patchwright.typesetting.changes import NO_CHANGES, changed_theme
+from patchwright.typesetting.content.editions import EDITIONS
+from typesetting.booklet_sample import harbor
+
+PATTERN = """\
+dialect: 1
+pattern: Small Sail
+release: 1
+summary: One sail, many ways.
+lengths: inches
+packs: {bundle: {squares: 10 in, count: 42}}
+fabrics:
+  rope: {name: Rope, color: a9482f}
+  deck: {name: Deck, color: 2b2f36}
+  sail: {name: Sail prints, colors: [3f6f8f, e0a458], cut-from: {pack: bundle}, same-print: block}
+units:
+  turn: {half-square: [rope, deck]}
+blocks:
+  coil: {cell: 3 in, rows: [[turn, sail], [sail, turn@90]]}
+quilt: {arrange: [[coil]], binding: {fabric: deck}, backing: {}, borders: [{width: 3 in, fabric: rope}]}
+sizes:
+  kit: {name: Small, across: 2, down: 3}
+  throw: {across: 5, down: 6}
+text:
+  introduction: A *slanted* word.
+house: {name: Harbor Press}
+"""
+
+
+@cache
+def built() -> Path:
+    """The folder of all editions of the pattern, for Letter paper."""
+    folder = Path(mkdtemp())
+    (folder / "sail.yaml").write_text(PATTERN, encoding="utf-8")
+    wanted = [word for name in EDITIONS for word in ("--edition", name)]
+    assert exit_code("build", folder / "sail.yaml", "--out", folder / "out", "--paper", "letter", *wanted) == 0
+    return folder / "out" / "sail"
+
+
+def document(name: str) -> pypdfium2.PdfDocument:
+    return pypdfium2.PdfDocument(built() / f"{name}-letter.pdf")
+
+
+def text_of(name: str) -> str:
+    """All words of a PDF."""
+    pages = document(name)
+    return "\n".join(page.get_textpage().get_text_range() for page in pages)
+
+
+def characters(name: str) -> Iterator[tuple[str, float, str]]:
+    """(character, points on the page, name of its face) of everything that is set."""
+    for page in document(name):
+        text = page.get_textpage()
+        for index in range(text.count_chars()):
+            matrix, face, flags = pdfium.FS_MATRIX(), ctypes.create_string_buffer(200), ctypes.c_int()
+            pdfium.FPDFText_GetMatrix(text, index, matrix)
+            pdfium.FPDFText_GetFontInfo(text, index, face, 200, flags)
+            height = pdfium.FPDFText_GetFontSize(text, index) * (matrix.c**2 + matrix.d**2) ** 0.5
+            yield chr(pdfium.FPDFText_GetUnicode(text, index)), height, face.value.decode()
+
+
+def test_files_are_named_by_pattern_edition_size_and_paper() -> None:
+    """A size that is called as an edition is keeps a name of its own."""
+    assert sorted(file.name for file in built().iterdir()) == sorted([
+        "sail-letter.pdf", "sail.html", "sail-size-kit-letter.pdf", "sail-throw-letter.pdf",
+        "sail-large-print-size-kit-letter.pdf", "sail-large-print-throw-letter.pdf", "sail-low-ink-letter.pdf",
+        "sail-screen-letter.pdf", "sail-by-block-size-kit-letter.pdf", "sail-by-block-throw-letter.pdf",
+        "sail-coloring-letter.pdf", "sail-labels-size-kit-letter.pdf", "sail-labels-throw-letter.pdf",
+        "sail-kit-letter.pdf",
+    ])  # fmt: skip
+
+
+def test_large_print_is_large_and_upright() -> None:
+    set_in = list(characters("sail-large-print-throw"))
+    assert len(set_in) > 2000
+    assert min(points for character, points, _ in set_in if character.strip()) >= 17.9
+    assert not [face for _, _, face in set_in if "Italic" in face]
+    assert [face for _, _, face in characters("sail-throw") if "Italic" in face]
+
+
+@pytest.mark.parametrize("name", [
+    "sail", "sail-throw", "sail-low-ink", "sail-screen", "sail-by-block-throw", "sail-labels-throw", "sail-kit",
+    "sail-coloring",
+])  # fmt: skip
+def test_no_type_is_smaller_than_the_theme_allows(name: str) -> None:
+    least = harbor().tokens.type.minimum
+    assert min(points for character, points, _ in characters(name) if character.strip()) >= least - 0.1
+
+
+def test_low_ink_has_no_color_and_no_dark_cloth() -> None:
+    """Sampled from the pages as they print: every pixel is gray, and most of the cover's picture is white."""
+    for page in document("sail-low-ink"):
+        image = page.render(scale=1).to_pil().convert("RGB")
+        assert all(max(pixel) - min(pixel) < 4 for _, pixel in image.getcolors(1 << 24))
+    cover = document("sail-low-ink")[0].render(scale=1).to_pil().convert("L")
+    dark = sum(count for count, shade in cover.getcolors() if shade < 128)
+    assert dark < 0.2 * cover.width * cover.height
+
+
+def test_screen_pages_lie_on_their_side_and_have_links() -> None:
+    pages = document("sail-screen")
+    assert all(page.get_width() > page.get_height() for page in pages)
+    assert pdfium.FPDFLink_Enumerate(pages[1], ctypes.c_int(0), pdfium.FPDF_LINK())
+
+
+def test_bags_and_labels_say_what_to_cut() -> None:
+    assert re.search(r"Bag 1 of \d+: 30 coil blocks", text_of("sail-by-block-throw"))
+    labels = text_of("sail-labels-throw")
+    assert re.search(r"A1 · Rope\s+30 squares 3⅞″", labels)
+    assert "For turn units" in labels
+
+
+def test_a_kit_sheet_has_a_page_for_each_size() -> None:
+    text = text_of("sail-kit").replace("\u00a0", " ")
+    assert "Kits: Small" in text
+    assert "For 12 kits of the size Throw, cut from bolts of 12 yd." in text
+    assert "Pack of 42 squares" in text
+
+
+def test_kits_asked_for_go_before_the_house_s(tmp_path: Path) -> None:
+    (tmp_path / "sail.yaml").write_text(PATTERN, encoding="utf-8")
+    wanted = ("--edition", "kit", "--size", "throw", "--paper", "a4", "--kits", "30")
+    assert exit_code("build", tmp_path / "sail.yaml", "--out", tmp_path / "out", *wanted) == 0
+    pages = pypdfium2.PdfDocument(tmp_path / "out" / "sail" / "sail-kit-throw-a4.pdf")
+    assert "For 30 kits of the size Throw" in pages[1].get_textpage().get_text_range()
+
+
+def test_a_house_names_the_editions_that_it_builds(tmp_path: Path) -> None:
+    house = "house: {name: Harbor Press, editions: [coloring, kit], papers: [a4]}"
+    text = PATTERN.replace("house: {name: Harbor Press}", house)
+    (tmp_path / "sail.yaml").write_text(text, encoding="utf-8")
+    assert exit_code("build", tmp_path / "sail.yaml", "--out", tmp_path / "out") == 0
+    made = {file.name for file in (tmp_path / "out" / "sail").iterdir()}
+    assert made == {"sail-coloring-a4.pdf", "sail-kit-a4.pdf", "plan.json"}
+
+
+def test_the_dialect_names_every_edition() -> None:
+    assert get_args(declared.Edition) == tuple(EDITIONS)
+
+
+def test_an_edition_without_changes_leaves_a_theme_as_it_is() -> None:
+    assert changed_theme(harbor(), NO_CHANGES) == harbor()
