@@ -230,7 +230,7 @@ def cut(path: Path, as_json: bool, out: Path | None, style: str) -> None:
 @click.option("--size", metavar="NAME", default=None, help="Explain only this size.")
 @click.option("--json", "as_json", is_flag=True, help="Print the workings as JSON.")
 def explain(path: Path, about: str | None, size: str | None, as_json: bool) -> None:
-    """Tell why a number is what it is: of a piece, unit, block, fabric, or the finishing.
+    """Tell why a number is what it is: of a piece, unit, block, fabric, pack, the finishing, or a shop's kits.
 
     \b
     Examples:

@@ -10,7 +10,9 @@ from patchwright.design.resolve import make_design
 from patchwright.diagrams.figures import booklet_figures
 from patchwright.dialect.parse import read_pattern
 from patchwright.planning.build import make_plan
+from patchwright.planning.dump import plan_json
 from patchwright.planning.plan import Plan
+from patchwright.planning.workings import explain
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.content.make import make_booklet
 from patchwright.typesetting.content.plain import to_text
@@ -106,3 +108,21 @@ def test_other_ways_to_buy_stand_in_a_table() -> None:
     assert rows[2] == "▪ C · Heart | Squares (5″ square) | 9 squares | 16 squares"
     assert rows[3] == "▪ C · Heart | Fat quarters (18″ × 21″) | 2 fat quarters | 2 fat quarters"
     assert "Other ways to buy" not in text_of(STAR_AND_HEART, "wall")
+
+
+def test_other_ways_to_buy_are_among_the_numbers() -> None:
+    size = plan_json(plan_of(ONE_KIND))["sizes"][0]
+    deck, _, heart = size["fabrics"]
+    assert deck["alternatives"] == []
+    assert [other["source"]["kind"] for other in heart["alternatives"]] == ["pack", "squares", "fat-quarters"]
+    assert [other["precuts"]["used"] for other in heart["alternatives"]] == [3, 9, 1]
+    assert all(other["serves"] for other in heart["alternatives"])
+
+
+def test_packs_are_explained() -> None:
+    said = explain(plan_of(STAR_AND_HEART), "bundle")
+    assert [working.rule for working in said][:2] == ["pack-need", "pack-buy"]
+    need = dict(said[0].values)
+    assert (need["needed"], need["bound"], need["proof"]) == ("7", "7", "proven")
+    assert sum(working.rule == "print-share" for working in said) == 7
+    assert sum(int(dict(working.values)["count"]) for working in said if working.rule == "sheet") == 7

@@ -287,7 +287,6 @@ UNUSED = {
     "same-print: unit": (PACKED.replace("same-print: coil", "same-print: none"), "none", "unit"),
     "apart: touching": (PACKED, "apart: block", "apart: touching"),
     "strip-piece": (PACKED, "make:", "strip-piece: yes, make:"),
-    "miter-extra": ("house: {inches: {miter-extra: 6 in}}\n", "6 in", "12 in"),
 }
 """What the guide lists as not used yet: a fragment, a part of it, and what may stand there without a change."""
 

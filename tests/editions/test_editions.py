@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from tempfile import mkdtemp
-from typing import get_args
+from typing import Any, get_args
 
+import pikepdf
 import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
@@ -84,7 +85,7 @@ def test_files_are_named_by_pattern_edition_size_and_paper() -> None:
         "sail-large-print-size-kit-letter.pdf", "sail-large-print-throw-letter.pdf", "sail-low-ink-letter.pdf",
         "sail-screen-letter.pdf", "sail-by-block-size-kit-letter.pdf", "sail-by-block-throw-letter.pdf",
         "sail-coloring-letter.pdf", "sail-labels-size-kit-letter.pdf", "sail-labels-throw-letter.pdf",
-        "sail-kit-letter.pdf",
+        "sail-class-size-kit-letter.pdf", "sail-class-throw-letter.pdf", "sail-kit-letter.pdf",
     ])  # fmt: skip
 
 
@@ -98,7 +99,7 @@ def test_large_print_is_large_and_upright() -> None:
 
 @pytest.mark.parametrize("name", [
     "sail", "sail-throw", "sail-low-ink", "sail-screen", "sail-by-block-throw", "sail-labels-throw", "sail-kit",
-    "sail-coloring",
+    "sail-coloring", "sail-class-throw",
 ])  # fmt: skip
 def test_no_type_is_smaller_than_the_theme_allows(name: str) -> None:
     least = harbor().tokens.type.minimum
@@ -121,6 +122,28 @@ def test_screen_pages_lie_on_their_side_and_have_links() -> None:
     assert pdfium.FPDFLink_Enumerate(pages[1], ctypes.c_int(0), pdfium.FPDF_LINK())
 
 
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_every_edition_is_tagged_with_words_for_its_drawings(edition: str) -> None:
+    name = EDITIONS[edition].name if EDITIONS[edition].named else ""
+    size = "throw" if EDITIONS[edition].covers == "each" else ""
+    with pikepdf.open(built() / "-".join(word for word in ("sail", name, size, "letter.pdf") if word)) as pdf:
+        assert pdf.Root.MarkInfo.Marked
+        assert str(pdf.Root.Lang) == "en"
+        assert str(pdf.Root.ViewerPreferences.PrintScaling) == "/None"
+        figures = [one for one in elements(pdf.Root.StructTreeRoot) if one.get("/S") == "/Figure"]
+        assert figures
+        assert all(str(one.get("/Alt", "")).strip() for one in figures)
+
+
+def elements(node: Any) -> Iterator[Any]:
+    """All elements of a PDF's structure below one."""
+    kids = node.get("/K", [])
+    for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+        if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
+            yield kid
+            yield from elements(kid)
+
+
 def test_bags_and_labels_say_what_to_cut() -> None:
     assert re.search(r"Bag 1 of \d+: 30 coil blocks", text_of("sail-by-block-throw"))
     labels = text_of("sail-labels-throw")
@@ -133,6 +156,13 @@ def test_a_kit_sheet_has_a_page_for_each_size() -> None:
     assert "Kits: Small" in text
     assert "For 12 kits of the size Throw, cut from bolts of 12 yd." in text
     assert "Pack of 42 squares" in text
+
+
+def test_a_class_sheet_counts_samples_by_stage() -> None:
+    text = text_of("sail-class-throw")
+    assert "Samples to prepare" in text
+    assert re.search(r"Turn: half-square triangles, two at a time\s+5\s+4 batches of 2", text)
+    assert "Show: Coil block" in text
 
 
 def test_kits_asked_for_go_before_the_house_s(tmp_path: Path) -> None:

@@ -48,7 +48,7 @@ def ask(
 ) -> Request:
     """A request for one unit of this finished size; defaults of words are filled in, extents default to one."""
     made = BY_NAME[method] if isinstance(method, str) else method
-    chosen = {key.name: key.default for key in made.keys if key.kind == "word"} | dict(words or {})
+    chosen = {key.name: key.default for key in made.keys if key.kind != "extent"} | dict(words or {})
     given = {key.name: _length(key.default or "1") for key in made.keys if key.kind == "extent"}
     given |= {name: _length(value) for name, value in (extents or {}).items()}
     return Request(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from methods.asking import EXACT, TINY, ask, rules
 from patchwright.methods.method import Request, TriangleRules
+from patchwright.methods.polygon import ORDINALS
 
 HOUSES: dict[str, TriangleRules] = {
     "standard": rules(),
@@ -20,6 +21,11 @@ HOUSES: dict[str, TriangleRules] = {
     "metric trim": rules("cm", "trim", oversize="1/2"),
 }
 
+DRAWN = (
+    "0 0, 1 0, 0 1; 1 0, 1 1, 0 1",
+    "0 0, 12 0, 6 9; 0 0, 6 9, 4 12, 0 12; 12 0, 12 12, 4 12",
+    "0 0, 2 0, 3 3, 0 3; 2 0, 5 0, 5 3, 3 3; 0 3, 2 3, 3 5, 0 5; 2 3, 5 3, 5 5, 3 5",
+)
 SQUARES = {"in": ("3/2", "3", "13/6"), "cm": ("4", "15/2")}
 WORDS: dict[str, tuple[dict[str, str], ...]] = {
     "half-square": tuple(
@@ -76,6 +82,10 @@ def _of_side(house: str, law: TriangleRules, side: str) -> Iterator[tuple[str, s
             name = f"{cabin} {rounds} {house} {side}"
             yield cabin, name, ask(cabin, double, double, law, words=words, extents=extents)
     yield "strip-set", f"strip-set {house} {side}", ask("strip-set", side, double, law, roles=("first", "second"))
+    for number, drawn in enumerate(DRAWN, 1):
+        roles = ORDINALS[: drawn.count(";") + 1]
+        name = f"polygon {number} {double} {house}"
+        yield "polygon", name, ask("polygon", double, double, law, roles=roles, words={"patches": drawn})
     yield "kaleidoscope", f"kaleidoscope {double} {house}", ask("kaleidoscope", double, double, law)
     for radius in ("3/2", "7/4"):
         law_radius = radius if law.system == "in" else "3"

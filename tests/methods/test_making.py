@@ -137,8 +137,9 @@ def slack(method: str, request: Request, recipe: Recipe) -> float:
     if recipe.trim and method in EXACT_ONCE_TRIMMED:
         return NOISE
     curved = max((radius_of(piece.template) for piece in recipe.pieces if piece.template is not None), default=0.0)
+    traced = 1e-6 if any(piece.template for piece in recipe.pieces) else 0.0
     short = 0.13 if request.rules.system == "cm" and "rounded-down" in recipe.notes else 0.0
-    return abs(float(recipe.rounding)) + short + curved * CURVED + NOISE
+    return abs(float(recipe.rounding)) + short + curved * CURVED + traced + NOISE
 
 
 def fits(laid: Seen, wanted: tuple[UnitPatch, ...], request: Request, slack: float) -> bool:

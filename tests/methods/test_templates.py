@@ -23,7 +23,8 @@ from methods.tracing import net_of, radius_of, traced
 from patchwright.core.geometry import Arc, Orientation, Point
 from patchwright.core.length import Length
 from patchwright.diagrams.scene import Line, Scene
-from patchwright.diagrams.templates import tiles_of
+from patchwright.diagrams.templates import template_sheet
+from patchwright.diagrams.tiles import tiles_of
 from patchwright.methods.method import RecipePiece, Request
 from patchwright.methods.registry import BY_NAME
 from patchwright.methods.template import cut_corners, straight_template
@@ -151,7 +152,7 @@ def test_tiles_reassemble(side: str, radius: str, pages: int) -> None:
     board, figures = board_of(plan), figures_of(plan)
     for template in plan.templates:
         whole = traced(template.shape.cut_line).exterior
-        tiles = tiles_of(board, template)
+        tiles = tiles_of(board, template_sheet(board, template))
         scenes = figures.of("template", template.id)
         assert len(scenes) == len(tiles) >= pages
         parts = []

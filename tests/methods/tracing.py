@@ -91,6 +91,8 @@ def _placed(piece: RecipePiece, left: list[tuple[UnitPatch, Any]], seam: float) 
 
 
 def _kept(found: tuple[Any, Any], request: Request) -> Any:
-    """The net of a piece, and its allowance outside the finished unit."""
+    """The net of a piece, and its allowance outside the finished unit; dog ears beyond the raw edges are trimmed."""
     net, cut = found
-    return net.union(cut.difference(box(0, 0, float(request.width), float(request.height))))
+    seam, width, height = float(request.rules.seam), float(request.width), float(request.height)
+    allowance = cut.difference(box(0, 0, width, height))
+    return net.union(allowance.intersection(box(-seam, -seam, width + seam, height + seam)))

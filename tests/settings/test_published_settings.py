@@ -23,10 +23,10 @@ ROWS: dict[str, Row] = {
     for row in yaml.safe_load((Path(__file__).parent / "data" / "setting-triangles.yaml").read_text("utf-8"))["rows"]
 }
 EXACT = {"set-side-16", "set-garden-side", "set-garden-corner"}
-"""Sources that round the geometry itself up to an eighth, or a diagonal with the factor 1.414; the trade's rule with the
-true diagonal gives an eighth more, which is trimmed."""
+"""Sources that round the geometry itself up to an eighth, or a diagonal with the factor 1.414; the trade's rule with
+the true diagonal gives an eighth more, which is trimmed."""
 ROUNDED_TO_QUARTERS = "set4-"
-"""A chart that rounds to the nearest quarter, down as well as up; ours are rounded up to quarters and may be one more."""
+"""A chart that rounds to the nearest quarter, down as well as up; ours round up to quarters and may be one more."""
 
 
 def length(number: object) -> Length:

@@ -33,14 +33,14 @@ _ERRORS: dict[Stage, str] = {
         both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch cell-and-size
         size-not-square-grid arrange-empty arrange-ragged sized-placement
         sashing-without-width sashing-without-fabric sashing-width-zero
-        border-width-zero coping-without-pieced pieced-and-plain sashing-on-point setting-triangles-missing only-on-point
-        unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
+        border-width-zero coping-without-pieced pieced-and-plain sashing-on-point setting-triangles-missing
+        only-on-point unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
         wrong-unit seam-too-wide
         pattern-too-large unknown-step-note house-range color-count
     """,
     "planning": """
         block-without-cell nested-size-mismatch block-size-mismatch on-point-not-square pieced-border-does-not-fit
-        not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius center-too-large
+        not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius patches-not-read patches-not-whole patches-not-sewable center-too-large
         not-measurable piece-too-wide one-way-too-long kept-layouts
     """,
     "typesetting": "missing-glyph prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",

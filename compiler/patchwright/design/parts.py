@@ -366,7 +366,7 @@ def _uses(parts: Parts, block: Block, wanted: set[str]) -> bool:
 
 def _words(method: Method, declared: UnitDeclaration | None) -> tuple[tuple[str, str], ...]:
     written = {key: word for key, word, _ in declared.words} if declared is not None else {}
-    return tuple((key.name, written.get(key.name, key.default)) for key in method.keys if key.kind == "word")
+    return tuple((key.name, written.get(key.name, key.default)) for key in method.keys if key.kind != "extent")
 
 
 def _along(item: Item, axis: str) -> Extent:

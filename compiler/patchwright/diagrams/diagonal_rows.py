@@ -18,13 +18,15 @@ from patchwright.diagrams.layout import Spot, spots
 from patchwright.diagrams.names import block_name
 from patchwright.diagrams.phrases import listed, spoken_extent
 from patchwright.diagrams.picture import Picture, bare, moved_items
-from patchwright.diagrams.pressing import plain_pressing
+from patchwright.diagrams.pressing import Way, plain_pressing
 from patchwright.diagrams.prints import PrintChooser
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
 from patchwright.planning.plan import TopItem
 
 _ARROWS_SHARE = 0.3
 """Gaps take an arrow as long as those of the longest row take no more than this share of the page's width."""
+_ROWS_SHARE = 0.8
+"""How high the rows of one size are beside the layout's height."""
 _TRIES = 12
 
 
@@ -40,7 +42,7 @@ class _Gaps:
 def diagonal_rows_scene(board: Board, index: int) -> Scene:
     """Every diagonal row with its parts apart, numbered at its lower left end."""
     size = board.size(index)
-    rows, room = diagonal_rows(board, index), board.quilt_room
+    rows, room = diagonal_rows(board, index), _room(board)
     gaps = _gaps(board, rows, room)
     width, height = (float(side) for side in size.center)
     scale = min(room.width / width, room.height / height)
@@ -53,6 +55,12 @@ def diagonal_rows_scene(board: Board, index: int) -> Scene:
         picture = _picture(board, index, rows, gaps, scale)
     title = board.say("top.title", size=size.label)
     return board.scene(f"top-{size.name}", picture, title, _description(board, index, rows))
+
+
+def _room(board: Board) -> Room:
+    """Beside a layout its room; on pages of one size less, so that the steps can stand on the same page."""
+    room = board.quilt_room
+    return Room(room.width, room.height * _ROWS_SHARE, room.cover_height) if board.one_size else room
 
 
 def diagonal_rows(board: Board, index: int) -> list[list[Spot]]:
@@ -77,6 +85,7 @@ def _picture(
     """All rows at a scale, each part moved along its row and each row away from the others."""
     chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
     items: list[Item] = []
+    ways = _ways(board, index, rows)
     for number, row in enumerate(rows):
         away = (number - (len(rows) - 1) / 2) * gaps.between
         places = [_shift((place - (len(row) - 1) / 2) * gaps.within, away) for place in range(len(row))]
@@ -84,7 +93,7 @@ def _picture(
             items += moved_items(tuple(_part(board, index, spot, chooser, scale)), dx, dy)
         if 0 < number < len(rows) - 1:
             items.append(_number(board, row[0].item, places[0], number, scale))
-            items += _arrows(board, row, places, number, scale) if gaps.arrows else []
+            items += _arrows(board, row, places, ways[number], scale) if gaps.arrows else []
     return _brought_in(board, items)
 
 
@@ -117,14 +126,22 @@ def _number(board: Board, first: TopItem, place: XY, number: int, scale: float) 
     return Label((x + place[0] - out, y + place[1] + out), str(number), "small")
 
 
+def _ways(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> Sequence[Sequence[Way]]:
+    """The ways of the seams within each row as planned; else rows alternate so that they nest, or all are opened."""
+    known = board.pressing.get(f"top-{board.size(index).name}")
+    if known is not None and [len(ways) for ways in known.within] == [len(row) - 1 for row in rows]:
+        return known.within
+    return plain_pressing([len(row) for row in rows], board.plan.rules.pressing).within
+
+
 def _arrows(
-    board: Board, row: Sequence[Spot], places: Sequence[XY], number: int, scale: float
+    board: Board, row: Sequence[Spot], places: Sequence[XY], ways: Sequence[Way], scale: float
 ) -> list[Item]:
-    """An arrow in every gap of a row; rows alternate so that their seams nest, or all seams are opened."""
-    way = plain_pressing([2, 2], board.plan.rules.pressing).within[number % 2][0]
+    """An arrow in every gap of a row."""
     made: list[Item] = []
     half = 0.75 * board.em / sqrt(2)
-    for (this, here), (other, there) in pairwise(zip(row, places, strict=True)):
+    neighbors = pairwise(zip(row, places, strict=True))
+    for ((this, here), (other, there)), way in zip(neighbors, ways, strict=True):
         x, y = _seam(this.item, other.item, scale)
         x, y = x + (here[0] + there[0]) / 2, y + (here[1] + there[1]) / 2
         ends: tuple[XY, XY] = ((x - half, y + half), (x + half, y - half))

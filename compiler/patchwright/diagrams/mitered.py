@@ -33,7 +33,8 @@ def mitered_scene(board: Board, index: int, number: int) -> Scene:
         return in_sequence(board, [_apart(board, index, border, scale), _joined(board, index, border, scale)])
 
     title = board.say("border.title", number=number, size=size.label)
-    return board.scene(f"{border.id}-{size.name}", fitted(board, draw, scale), title, _description(board, index, border))
+    picture = fitted(board, draw, scale)
+    return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, index, border))
 
 
 def _group(board: Board, index: int, border: PlannedBorder) -> tuple[list[TopItem], _Box, _Box]:
@@ -99,13 +100,13 @@ def _brought_in(items: list[Item], box: _Box, scale: float) -> Picture:
 
 def _description(board: Board, index: int, border: PlannedBorder) -> str:
     """The widths and fabrics of the group, the lengths to cut, and the quilt with it."""
-    words = []
-    for other in board.size(index).borders:
-        if other.id in border.joined:
-            words.append(board.say(
-                "border.about", number=int(other.id.rpartition("-")[2]), width=spoken(board, other.width.length),
-                fabric=fabric_names(board, [board.book.fabric_letter(other.fabric)]),
-            ))
+    words = [
+        board.say(
+            "border.about", number=int(other.id.rpartition("-")[2]), width=spoken(board, other.width.length),
+            fabric=fabric_names(board, [board.book.fabric_letter(other.fabric)]),
+        )
+        for other in board.size(index).borders if other.id in border.joined
+    ]
     sides, ends = (cut_length(board, index, piece) for piece in (border.side_piece, border.end_piece))
     if sides and ends:
         words.append(board.say("border.mitered", sides=spoken(board, sides), ends=spoken(board, ends)))

@@ -68,15 +68,15 @@ def bare(width: float, height: float, items: Sequence[Item]) -> Picture:
 def moved_items(items: Sequence[Item], dx: float, dy: float) -> tuple[Item, ...]:
     if not dx and not dy:
         return tuple(items)
-    return tuple(_moved(item, dx, dy) for item in items)
+    return tuple([_moved(item, dx, dy) for item in items])
 
 
 def _moved(item: Item, dx: float, dy: float) -> Item:
     if isinstance(item, Area):
-        outline = tuple((x + dx, y + dy) for x, y in item.outline)
+        outline = tuple([(x + dx, y + dy) for x, y in item.outline])
         return Area(outline, item.tone, item.fabric, item.print, item.wrong_side, item.style)
     if isinstance(item, Line):
-        return Line(tuple((x + dx, y + dy) for x, y in item.points), item.style, item.arrow)
+        return Line(tuple([(x + dx, y + dy) for x, y in item.points]), item.style, item.arrow)
     at = (item.at[0] + dx, item.at[1] + dy)
     return Label(at, item.text, item.size, item.anchor, item.bold, item.turned, item.over)
 

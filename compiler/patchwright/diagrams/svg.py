@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from math import hypot
 from xml.sax.saxutils import escape, quoteattr
 
@@ -21,6 +22,7 @@ from patchwright.diagrams.svg_layers import Layer, layers
 
 _GRAIN = 100
 """Coordinates are written in hundredths of a point, a quarter of a thousandth of an inch at worst."""
+_GRAINS_PER_INCH = POINTS_PER_INCH * _GRAIN
 _DARK_CLOTH = 0.42
 """Cloth of a lower luminance than this is hatched in light ink, and its seams are paler than it is."""
 _SEAM_PALENESS = 0.5
@@ -61,7 +63,7 @@ def _areas(areas: Iterable[Area], swatches: dict[str, Swatch], look: Look) -> It
     for area in areas:
         groups.setdefault((area.fabric, _fill(area, swatches, look), area.style), []).append(area)
     for (_, fill, style), group in groups.items():
-        outlines = "".join(_closed([_place(point) for point in area.outline]) for area in group)
+        outlines = "".join([_closed(_places(area.outline)) for area in group])
         stroke = look.drawing.stroke(style)
         if style == "seam" and _luminance((fill,)) < _DARK_CLOTH:
             stroke = replace(stroke, color=_paled(fill, _SEAM_PALENESS))
@@ -89,7 +91,7 @@ def _hatches(areas: Iterable[Area], swatches: dict[str, Swatch], look: Look) -> 
     for letter, polygons in outlines.items():
         swatch = swatches[letter]
         hatch = tokens.hatches[swatch.hatch % len(tokens.hatches)]
-        strokes = "".join(_segment(*stroke) for stroke in hatch_strokes(polygons, hatch))
+        strokes = "".join([_segment(*stroke) for stroke in hatch_strokes(polygons, hatch)])
         if strokes:
             ink = tokens.hatch_light if _luminance(swatch.colors) < _DARK_CLOTH else tokens.hatch_dark
             yield (
@@ -108,7 +110,7 @@ def _lines(lines: Iterable[Line], look: Look) -> Iterator[str]:
         shafts, heads = [], []
         for line in group:
             points, tips = _arrows(line, look)
-            shafts.append(_open([_place(point) for point in points]))
+            shafts.append(_open(_places(points)))
             heads.extend(tips)
         yield f'<path d="{"".join(shafts)}" fill="none"{_stroke(stroke)} stroke-linejoin="round"/>'
         if heads:
@@ -128,7 +130,7 @@ def _arrows(line: Line, look: Look) -> tuple[tuple[XY, ...], list[str]]:
         ux, uy = (tip[0] - tail[0]) / reach, (tip[1] - tail[1]) / reach
         neck = (tip[0] - ux * long, tip[1] - uy * long)
         corners = (tip, (neck[0] - uy * wide, neck[1] + ux * wide), (neck[0] + uy * wide, neck[1] - ux * wide))
-        heads.append(_closed([_place(corner) for corner in corners]))
+        heads.append(_closed(_places(corners)))
         points[end] = (tip[0] - ux * long * 0.8, tip[1] - uy * long * 0.8)
     return tuple(points), heads
 
@@ -188,17 +190,20 @@ def _open(points: list[Grid]) -> str:
 
 
 def _segment(x: float, y: float, to_x: float, to_y: float) -> str:
-    return _open([(round(x * _GRAIN), round(y * _GRAIN)), (round(to_x * _GRAIN), round(to_y * _GRAIN))])
+    from_x, from_y = round(x * _GRAIN), round(y * _GRAIN)
+    step_x, step_y = round(to_x * _GRAIN) - from_x, round(to_y * _GRAIN) - from_y
+    return f"M{_number(from_x)} {_number(from_y)}l{_number(step_x)} {_number(step_y)}"
 
 
-def _place(point: XY) -> Grid:
-    return _grid(point[0]), _grid(point[1])
+def _places(points: Iterable[XY]) -> list[Grid]:
+    return [(round(x * _GRAINS_PER_INCH), round(y * _GRAINS_PER_INCH)) for x, y in points]
 
 
 def _grid(inches: float) -> int:
-    return round(inches * POINTS_PER_INCH * _GRAIN)
+    return round(inches * _GRAINS_PER_INCH)
 
 
+@lru_cache(maxsize=1 << 16)
 def _number(hundredths: int) -> str:
     """The shortest text of a number of hundredths."""
     whole, rest = divmod(abs(hundredths), _GRAIN)

@@ -27,7 +27,7 @@ from patchwright.dialect.scalars import (
 
 System = Literal["inches", "centimeters"]
 Edition = Literal[
-    "all-sizes", "one-size", "large-print", "low-ink", "screen", "by-block", "coloring", "labels", "kit",
+    "all-sizes", "one-size", "large-print", "low-ink", "screen", "by-block", "coloring", "labels", "class", "kit",
 ]  # fmt: skip
 Key = Annotated[str, KeyText]
 """A name that the author chose, as the `Text` that it was written as, with its span."""

@@ -142,4 +142,6 @@ def _own_key(key: Key) -> Schema:
     default = {"default": key.default} if key.default else {}
     if key.kind == "word":
         return {"description": key.doc, **_words(key.choices), **default}
+    if key.kind == "text":
+        return {"description": key.doc, "type": "string", **default}
     return {"description": key.doc, **LengthText.json_schema, **default}

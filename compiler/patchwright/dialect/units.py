@@ -145,8 +145,9 @@ def _read_own(
         except PydanticCustomError as error:
             report_fault(error, value, findings)
     elif not isinstance(value, Text):
-        report_shape(value, f"`{key.name}` takes one word", findings, *nearest_names("", key.choices))
-    elif value not in key.choices:
+        takes = "a text" if key.kind == "text" else "one word"
+        report_shape(value, f"`{key.name}` takes {takes}", findings, *nearest_names("", key.choices))
+    elif key.kind == "word" and value not in key.choices:
         hints = nearest_names(value, key.choices)
         findings.error("unknown-word", f"`{key.name}` cannot be `{value}`", value.span, *hints)
     else:

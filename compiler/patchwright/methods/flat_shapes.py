@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from patchwright.core.geometry import Point, Polygon
 from patchwright.core.length import Length
@@ -35,7 +36,10 @@ class Join:
         return tuple(sorted(self.first + self.second))
 
 
-def raw_outlines(polygons: Sequence[Polygon], group: Group, seam: Length, box: Box | None = None) -> list[Polygon]:
+@lru_cache(maxsize=512)
+def raw_outlines(
+    polygons: tuple[Polygon, ...], group: Group, seam: Length, box: Box | None = None
+) -> tuple[Polygon, ...]:
     """What shows of the patches of a sewn group: one seam more along edges that no other patch of it touches.
 
     With a `box` (left, top, right, bottom) all is trimmed to it.
@@ -48,10 +52,11 @@ def raw_outlines(polygons: Sequence[Polygon], group: Group, seam: Length, box: B
         if box is not None:
             corners = _trimmed(corners, box)
         made.append(tuple(Point(coarse(x), coarse(y)) for x, y in corners))
-    return made
+    return tuple(made)
 
 
-def joins(polygons: Sequence[Polygon]) -> tuple[Join, ...] | None:
+@lru_cache(maxsize=512)
+def joins(polygons: tuple[Polygon, ...]) -> tuple[Join, ...] | None:
     """The straight seams that sew the patches together, innermost first; None where there is no such way."""
     spots = [tuple(fine_spot(point) for point in polygon) for polygon in polygons]
     found: list[Join] = []
@@ -93,15 +98,15 @@ def _probes(spots: list[Spot]) -> list[Spot]:
     """Corners, the middles of sides, and the middle of all corners."""
     pairs = zip(spots, spots[1:] + spots[:1], strict=True)
     middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairs]
-    count = len(spots)
-    return [*spots, *middles, (sum(x for x, _ in spots) / count, sum(y for _, y in spots) / count)]
+    count, none = len(spots), Fraction(0)
+    return [*spots, *middles, (sum((x for x, _ in spots), none) / count, sum((y for _, y in spots), none) / count)]
 
 
 def _side_of(start: Spot, end: Spot, spot: Spot) -> int:
     """-1, 0 or 1 as a spot lies left of, on or right of a line as drawn."""
-    along = direction(start, end)
-    away = along[0] * (spot[1] - start[1]) - along[1] * (spot[0] - start[0])
-    return 0 if abs(away) < _NEAR else 1 if away > 0 else -1
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    away = dx * (spot[1] - start[1]) - dy * (spot[0] - start[0])
+    return 0 if abs(away) < _NEAR * (abs(dx) + abs(dy)) else 1 if away > 0 else -1
 
 
 def _cross(start: Spot, end: Spot, first: Spot, second: Spot) -> bool:
@@ -124,10 +129,10 @@ def _meet(start: Spot, end: Spot, first: Spot, second: Spot) -> bool:
 def _lies_on(spot: Spot, start: Spot, end: Spot) -> bool:
     if _side_of(start, end, spot):
         return False
-    along = direction(start, end)
-    place = along[0] * (spot[0] - start[0]) + along[1] * (spot[1] - start[1])
-    length = along[0] * (end[0] - start[0]) + along[1] * (end[1] - start[1])
-    return -_NEAR <= place <= length + _NEAR
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    place, whole = dx * (spot[0] - start[0]) + dy * (spot[1] - start[1]), dx * dx + dy * dy
+    near = _NEAR * (abs(dx) + abs(dy))
+    return -near <= place <= whole + near
 
 
 def _inside(spot: Spot, polygon: list[Spot]) -> bool:
@@ -194,16 +199,20 @@ def _trimmed(corners: list[Spot], box: Box) -> list[Spot]:
 
 
 def _divide(spots: Sequence[Sequence[Spot]], group: Group, depth: int, found: list[Join]) -> bool:
-    """Divide a group by the longest straight line that cuts no patch, and its parts in turn."""
+    """Divide a group by the longest line that cuts no patch, of several by the most even, and its parts in turn."""
     if len(group) == 1:
         return True
     best: tuple[Fraction, Group, Group] | None = None
+    even = 0
     for number in group:
         corners = spots[number]
         for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
             split = _split(spots, group, start, end)
-            if split is not None and (best is None or split[0] > best[0] + _NEAR):
-                best = split
+            if split is None:
+                continue
+            smaller = min(len(split[1]), len(split[2]))
+            if best is None or split[0] > best[0] + _NEAR or (split[0] > best[0] - _NEAR and smaller > even):
+                best, even = split, smaller
     if best is None:
         return False
     found.append(Join(best[1], best[2], depth))

@@ -11,7 +11,7 @@ from fractions import Fraction
 from patchwright.core.geometry import Orientation, Polygon
 from patchwright.core.length import ROOT_TWO, ZERO, Length
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
-from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, UnitPatch
+from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, UnitPatch, unfinished_size
 from patchwright.methods.staging import at
 from patchwright.methods.templated import Shaped, template_recipe, template_stages, unit_patches
 
@@ -50,7 +50,7 @@ def _recipe(request: Request) -> Recipe:
 
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
-    return template_stages("kaleidoscope", request, recipe, _shapes(request))
+    return template_stages("kaleidoscope", request, recipe, _shapes(request), (unfinished_size(request)[0].length,))
 
 
 KALEIDOSCOPE = Method(

@@ -37,8 +37,11 @@ class Key:
 
     name: str
     doc: str
-    kind: Literal["word", "extent"]
-    """A `word` is one of `choices`; an `extent` is a length in cells, or absolute with its unit."""
+    kind: Literal["word", "extent", "text"]
+    """A `word` is one of `choices`; an `extent` is a length in cells, or absolute with its unit.
+
+    A `text` is read by the method itself.
+    """
     choices: tuple[str, ...] = ()
     default: str = ""
 
@@ -65,7 +68,7 @@ class Request:
     roles: tuple[str, ...]
     """The roles that have a fabric, in the method's order."""
     words: tuple[tuple[str, str], ...]
-    """(key, chosen word) of the method's word keys, defaults filled in."""
+    """(key, chosen word or text) of the method's word and text keys, defaults filled in."""
     extents: tuple[tuple[str, Length], ...]
     """(key, finished length) of the method's extent keys, defaults filled in."""
     rules: TriangleRules

@@ -12,6 +12,7 @@ from patchwright.methods.method import Method
 from patchwright.methods.nested_square import NESTED_SQUARE
 from patchwright.methods.patch import PATCH
 from patchwright.methods.patch_grids import FOUR_PATCH, NINE_PATCH, SIXTEEN_PATCH
+from patchwright.methods.polygon import POLYGON
 from patchwright.methods.quarter_circle import QUARTER_CIRCLE
 from patchwright.methods.quarter_square import QUARTER_SQUARE
 from patchwright.methods.split_square import SPLIT_SQUARE
@@ -36,6 +37,7 @@ METHODS: tuple[Method, ...] = (
     COURTHOUSE_STEPS,
     QUARTER_CIRCLE,
     KALEIDOSCOPE,
+    POLYGON,
 )
 
 BY_NAME: dict[str, Method] = {method.name: method for method in METHODS}

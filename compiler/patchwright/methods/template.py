@@ -10,8 +10,10 @@ numbers; seam lines, arcs and their radii stay exact.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import isqrt
 
 from patchwright.core.geometry import (
@@ -23,7 +25,7 @@ from patchwright.core.geometry import (
     moved_outline,
     straight_outline,
 )
-from patchwright.core.length import Length
+from patchwright.core.length import ZERO, Length
 
 _FINE = 10**15
 """Parts of the unit in which corners of cut lines are worked out."""
@@ -60,11 +62,14 @@ def boxed(seam_line: Outline, cut_line: Outline, box: Polygon) -> Template:
     """A template of two outlines and two opposite corners of the cut line's box, moved to the origin."""
     left, top = box[0].x, box[0].y
     width, height = box[1].x - left, box[1].y - top
-    middle = width / 2
-    grain = Point(middle, height * 7 / 10), Point(middle, height * 3 / 10)
+    corners = outline_corners(seam_line)
+    across, down = (sum_of(sides) / len(corners) for sides in zip(*((c.x, c.y) for c in corners), strict=True))
+    across, down = across - left, down - top
+    grain = Point(across, down + height / 8), Point(across, down - height / 8)
     return Template(moved_outline(seam_line, -left, -top), moved_outline(cut_line, -left, -top), grain, width, height)
 
 
+@lru_cache(maxsize=512)
 def straight_template(corners: Polygon, seam: Length) -> Template:
     """The template of a finished polygon, its corners clockwise."""
     cut = cut_corners(corners, seam)
@@ -82,6 +87,10 @@ def cut_corners(corners: Polygon, seam: Length) -> Polygon:
         before, after = points[number - 1], points[(number + 1) % len(points)]
         made += [Point(coarse(x), coarse(y)) for x, y in cut_corner(before, here, after, wide)]
     return tuple(made)
+
+
+def sum_of(lengths: Iterable[Length]) -> Length:
+    return sum(lengths, ZERO)
 
 
 def piece_rectangle(template: Template, step: Fraction) -> tuple[Length, Length]:

@@ -23,7 +23,6 @@ from patchwright.methods.method import (
     StageShape,
     StageView,
     UnitPatch,
-    unfinished_size,
 )
 from patchwright.methods.staging import face, finished_stage, gap, mark
 from patchwright.methods.template import Template, outline_corners, piece_rectangle, straight_template
@@ -73,10 +72,15 @@ def template_recipe(request: Request, shapes: Sequence[Shaped]) -> Recipe:
     return Recipe("template", tuple(pieces), batch=1, gives=(0,), trim=False, rounding=ZERO)
 
 
-def template_stages(key: str, request: Request, recipe: Recipe, shapes: Sequence[Shaped]) -> tuple[Stage, ...]:
-    """Cut to shape, sew part to part from the inside out, and the unit: `shape`, `join`, `last`, `finished`."""
+def template_stages(
+    key: str, request: Request, recipe: Recipe, shapes: Sequence[Shaped], size: tuple[Length, ...]
+) -> tuple[Stage, ...]:
+    """Cut to shape, sew part to part from the inside out, and the unit: `shape`, `join`, `last`, `finished`.
+
+    `size` is what the unit measures unfinished, one side of a square or width and height.
+    """
     seam = request.rules.seam
-    polygons = [shape.corners for shape in shapes]
+    polygons = tuple(shape.corners for shape in shapes)
     made = [shaping_stage(f"{key}.template.shape", recipe)]
     found = joins(polygons) or ()
     for depth in sorted({join.depth for join in found}, reverse=True):
@@ -84,14 +88,7 @@ def template_stages(key: str, request: Request, recipe: Recipe, shapes: Sequence
         view = StageView(parts_apart(request, shapes, groups))
         name = "join" if depth else "last"
         made.append(Stage("sew", f"{key}.template.{name}", (view,), lengths=(("seam", seam),)))
-    return (*made, templated_unit(key, request, shapes))
-
-
-def templated_unit(key: str, request: Request, shapes: Sequence[Shaped]) -> Stage:
-    """The last stage."""
-    width, height = (side.length for side in unfinished_size(request))
-    size = (width,) if width == height else (width, height)
-    return finished_stage(f"{key}.finished", whole_unit(request, shapes), *size)
+    return (*made, finished_stage(f"{key}.finished", whole_unit(request, shapes), *size))
 
 
 def shaping_stage(key: str, recipe: Recipe) -> Stage:
@@ -113,7 +110,7 @@ def shaping_stage(key: str, recipe: Recipe) -> Stage:
 
 def parts_apart(request: Request, shapes: Sequence[Shaped], groups: Sequence[Group]) -> tuple[StageShape, ...]:
     """Sewn parts with their raw edges, moved away from the middle of the unit."""
-    polygons, seam = [shape.corners for shape in shapes], request.rules.seam
+    polygons, seam = tuple(shape.corners for shape in shapes), request.rules.seam
     drawn: list[StageShape] = []
     for group in groups:
         dx, dy = _away(request, [polygons[number] for number in group])
@@ -127,7 +124,7 @@ def parts_apart(request: Request, shapes: Sequence[Shaped], groups: Sequence[Gro
 def whole_unit(request: Request, shapes: Sequence[Shaped]) -> tuple[StageShape, ...]:
     """The unit with its raw edges, from the origin."""
     seam = request.rules.seam
-    polygons = [shape.corners for shape in shapes]
+    polygons = tuple(shape.corners for shape in shapes)
     box = -seam, -seam, request.width + seam, request.height + seam
     outlines = raw_outlines(polygons, tuple(range(len(shapes))), seam, box)
     return tuple(

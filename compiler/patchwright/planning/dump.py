@@ -77,7 +77,8 @@ def _one(plan: Plan, key: str, length: Length | None) -> Json:
 
 
 def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
-    made: Json = {"size": size.name, "label": size.label, "across": size.across, "down": size.down}
+    made: Json = {"size": size.name, "label": size.label, "across": size.across, "down": size.down,
+                  "setting": size.setting}
     made |= _pair(plan, "finished", size.finished) | _pair(plan, "unfinished", size.unfinished)
     made["blocks"] = [
         {"id": assembly.id, "count": own.count}
@@ -189,8 +190,9 @@ def _finishing(plan: Plan, size: PlannedSize) -> Json:
             }
         )
     made["borders"] = [
-        {"id": border.id, "fabric": border.fabric, "width": str(border.width), "cut": border.cut,
-         "side": border.side_piece, "end": border.end_piece}
+        {"id": border.id, "kind": border.kind, "fabric": border.fabric or None, "width": str(border.width),
+         "end-width": str(border.high), "cut": border.cut, "side": border.side_piece or None,
+         "end": border.end_piece or None}
         for border in size.borders
     ]
     made["batting"] = _pair(plan, "size", size.batting)

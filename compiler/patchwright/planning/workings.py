@@ -140,9 +140,34 @@ class _Explainer:
                 )
         parts = Counter(item.part for item in self.size.items if item.kind == "piece" and item.ref == piece.id)
         for part, count in parts.items():
+            if part == "setting-triangles":
+                yield self._triangles(piece, count)
+                continue
+            places = [item for item in self.size.items if item.part == part and item.ref == piece.id]
+            mitered = bool(places[0].outline) and not places[0].on_point
+            rounded = not (places[0].width.is_rational and places[0].height.is_rational) and not places[0].on_point
+            if mitered or rounded:
+                yield self._say(
+                    piece.id, "mitered-strip" if mitered else "rounded-strip", piece.span, part=part, count=count,
+                    width=places[0].width, height=places[0].height, seam=seam, extra=self.plan.rules.miter_extra,
+                    step=plain_number(self.plan.rules.round_cuts),
+                )
+                continue
             yield self._say(
                 piece.id, "plain-cloth", piece.span, part=part, count=count, width=width, height=height, seam=seam
             )
+
+    def _triangles(self, piece: Piece, count: int) -> Working:
+        """The triangles along the edges of a setting on point, from the diagonal of a block and the float."""
+        size, rules = self.size, self.plan.rules
+        beyond = size.float.length * 2 if size.float is not None else Length()
+        diagonal = size.columns[0].length
+        corner = piece.then == "once"
+        return self._say(
+            piece.id, "setting-corners" if corner else "setting-sides", piece.span, count=count, diagonal=diagonal,
+            beyond=beyond, long=(diagonal / 2 if corner else diagonal) + beyond, triangles=rules.triangles,
+            seam=rules.seam, step=plain_number(rules.round_cuts),
+        )
 
     def _unit(self, unit: PlannedUnit) -> Iterator[Working]:
         own = unit.sizes[self.index]

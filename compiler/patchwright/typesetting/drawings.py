@@ -1,4 +1,4 @@
-"""Scenes → SVG, each written once for all papers and writers of one run."""
+"""Scenes → SVG, each written once for all papers, booklets and writers of one run."""
 
 from __future__ import annotations
 
@@ -8,18 +8,29 @@ from patchwright.diagrams.svg import write_svg
 
 
 class Drawings:
-    """Writes scenes and remembers them, so that a second paper or the web booklet costs nothing."""
+    """Writes scenes and remembers them, so that a second paper or another booklet with an equal scene costs nothing."""
 
     def __init__(self, look: Look) -> None:
         self.look = look
         self._written: dict[tuple[int, str], tuple[Scene, str]] = {}
+        self._alike: dict[tuple[object, ...], list[tuple[Scene, str]]] = {}
 
     def svg(self, scene: Scene, instance: str = "") -> str:
         """The scene as SVG; the scene itself is kept, so that its identity can stand for it."""
         key = (id(scene), instance)
         if key not in self._written:
-            self._written[key] = (scene, write_svg(scene, self.look, instance))
+            self._written[key] = (scene, self._equal(scene, instance))
         return self._written[key][1]
+
+    def _equal(self, scene: Scene, instance: str) -> str:
+        """What was written for an equal scene, or this one written; only scenes that look alike are compared."""
+        looks = (instance, scene.id, scene.width, scene.height, len(scene.items), scene.description)
+        alike = self._alike.setdefault(looks, [])
+        for other, written in alike:
+            if other == scene:
+                return written
+        alike.append((scene, write_svg(scene, self.look, instance)))
+        return alike[-1][1]
 
 
 def swatch_scene(letter: str, name: str, colors: tuple[str, ...], hatch: int, width: float, height: float) -> Scene:

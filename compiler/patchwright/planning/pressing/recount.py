@@ -318,12 +318,10 @@ class _Walk:
         """Whether each junction on a seam nests."""
         line = self.laid[number]
         along = _minus(line.ends[1], line.ends[0])
-        length = _dot(along, along)
         found: dict[_Pair, list[tuple[_Number, _Number, _Number]]] = {}
         for other in (self.laid[earlier] for earlier in self._near(line, along)):
             for end, far, point in zip(other.ends, other.ends[::-1], other.points, strict=True):
-                away = _minus(end, line.ends[0])
-                if not _cross(along, away) and not _positive(-_dot(along, away)) and _dot(along, away) <= length:
+                if _lies_on(end, line.ends):
                     ray = _minus(far, end)
                     found.setdefault(end, []).append((_cross(along, ray), _dot(along, ray), _dot(along, point)))
         return [
@@ -338,6 +336,14 @@ class _Walk:
             return line.earlier
         (x, y), _ = line.ends
         return [number for number in (self.columns[x] if not along[0] else self.rows[y]) if number in line.earlier]
+
+
+def _lies_on(spot: _Pair, ends: tuple[_Pair, _Pair]) -> bool:
+    """Whether a point lies on a segment: within its box, and in line with it where it runs askew."""
+    (x, y), (other_x, other_y) = ends
+    if not (min(x, other_x) <= spot[0] <= max(x, other_x) and min(y, other_y) <= spot[1] <= max(y, other_y)):
+        return False
+    return x == other_x or y == other_y or not _cross(_minus(ends[1], ends[0]), _minus(spot, ends[0]))
 
 
 def _shared(outlines: list[list[_Pair]], first: Iterable[int], second: Iterable[int]) -> tuple[_Pair, _Pair]:

@@ -59,6 +59,8 @@ EDITIONS: dict[str, Edition] = {
         Edition("by-block", "The pieces of one size sorted into a bag for each block.", "each", _BY_BLOCK, "inline"),
         Edition("coloring", "The coloring page alone.", "all", ("coloring",), "pages", figures=("cover", "coloring")),
         Edition("labels", "Labels for the stacks of cut pieces.", "each", ("labels",), "pages", figures=("cover",)),
+        Edition("class", "The samples to prepare for a class.", "each", ("class",), "pages",
+                figures=("cover", "steps")),
         Edition("kit", "What a shop cuts and packs for its kits.", "all", ("kit",), "pages", figures=("cover",)),
     )
 }  # fmt: skip

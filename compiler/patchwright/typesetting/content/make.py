@@ -16,6 +16,7 @@ from patchwright.typesetting.content.bags import bags
 from patchwright.typesetting.content.before import before_you_start
 from patchwright.typesetting.content.blocks import blocks
 from patchwright.typesetting.content.borders import borders
+from patchwright.typesetting.content.class_sheet import class_sheet
 from patchwright.typesetting.content.cover import make_cover
 from patchwright.typesetting.content.cutting import cutting
 from patchwright.typesetting.content.editions import EDITIONS, Edition
@@ -51,6 +52,7 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
     "about": about,
     "labels": labels,
     "kit": kit,
+    "class": class_sheet,
 }
 """How each section is made; `before` is made last, since it explains the abbreviations of the others."""
 

@@ -127,8 +127,8 @@ def _place(scope: Scope, text: str) -> Place:
 
 
 def _table(scope: Scope, pack: PlannedPack, use: PackSize, id: str) -> Table:
-    """A row for each print: its number, and the places that it serves."""
-    shares = sorted((share for share in use.shares if share.places or share.loose), key=_order)
+    """A row for each print that serves places: its number, the places, and loose pieces cut beside them."""
+    shares = sorted((share for share in use.shares if share.places), key=_order)
     rows = [(text_cell(_print(scope, share)), Cell(_serves(scope, share))) for share in shares]
     columns = (Column(scope.say("packs.print"), weight=0), Column(scope.say("packs.serves"), weight=1))
     return Table(id, scope.say("packs.prints"), columns, tuple(rows))

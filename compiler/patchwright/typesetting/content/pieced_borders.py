@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable
 from patchwright.planning.plan import PlannedBorder
 from patchwright.typesetting.booklet import Block, Column, Inline, Paragraph, Step, Table
 from patchwright.typesetting.content.names import plain_name, varied
-from patchwright.typesetting.content.pieces import counted_piece
+from patchwright.typesetting.content.pieces import counted_piece, one_piece
 from patchwright.typesetting.content.scope import Scope, as_inlines, each
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
@@ -50,8 +50,7 @@ def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     """The rows of the sides, the rows of top and bottom with their corners, and sewing them on."""
     shown = scope.valued(by_size)
     after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
-    corners = dict.fromkeys(_corner(scope, border) for _, border in shown)
-    corner = scope.wording.listed_text(list(corners))
+    corner = scope.listed(list(dict.fromkeys(_corner(scope, border) for _, border in shown)))
     bodies: list[tuple[Block, ...]] = [
         (Paragraph(scope.inlines("borders.pieced.rows")),),
         (Paragraph(scope.inlines("borders.pieced.sides")),),
@@ -64,10 +63,10 @@ def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     return [Step(f"step-{id}-{number}", number, body, names) for number, body in enumerate(bodies, 1)]
 
 
-def _corner(scope: Scope, border: PlannedBorder) -> str:
+def _corner(scope: Scope, border: PlannedBorder) -> tuple[Inline, ...]:
     if border.corner_kind == "piece":
-        return border.corner
-    return scope.say("borders.pieced.block", name=plain_name(border.corner))
+        return one_piece(scope, border.corner)
+    return scope.inlines("borders.pieced.block", name=plain_name(border.corner))
 
 
 def _name(scope: Scope, ref: str) -> str:

@@ -96,7 +96,7 @@ def _paragraphs(scope: Scope, unit: PlannedUnit, told: ToldStage) -> list[Paragr
     said: dict[tuple[Inline, ...], list[str]] = {}
     for planned, size, stage in zip(scope.here(unit.sizes), scope.sizes, told.by_size, strict=True):
         if planned is not None and stage is not None:
-            said.setdefault(_words(scope, unit, planned, stage), []).append(size.name)
+            said.setdefault(stage_words(scope, unit, planned, stage), []).append(size.name)
     role: Literal["measure", "body"] = "measure" if told.stage.kind == "finished" else "body"
     if len(said) == 1 and not _is_partial(scope, unit, told):
         return [Paragraph(next(iter(said)), role)]
@@ -108,7 +108,7 @@ def _for(scope: Scope, names: list[str], said: tuple[Inline, ...]) -> tuple[Inli
     return as_inlines((Strong((Words(scope.say("for-sizes", sizes=labels)),)), " ", said))
 
 
-def _words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -> tuple[Inline, ...]:
+def stage_words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -> tuple[Inline, ...]:
     """What a stage's words may name: its pieces in order, its lengths, and how many there are afterwards."""
     served = {piece.recipe_piece: piece.piece for piece in unit.pieces}
     named = {

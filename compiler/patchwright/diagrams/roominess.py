@@ -1,0 +1,41 @@
+"""Where in an outline a label has the most room.
+
+In: a closed outline in inches, its first corner not repeated.
+Out: a place within it.
+"""
+
+from __future__ import annotations
+
+from patchwright.diagrams.scene import XY
+
+
+def roomiest(outline: tuple[XY, ...], near: XY) -> XY:
+    """The place of a grid in an outline that is farthest from its lines."""
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    left, top, wide, high = min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
+    steps = 16
+    spots = [
+        (left + wide * (i + 0.5) / steps, top + high * (j + 0.5) / steps) for i in range(steps) for j in range(steps)
+    ]
+    within = [spot for spot in spots if contains(outline, spot)]
+    return max(within, key=lambda spot: round(_clearance(outline, spot), 6), default=near)
+
+
+def contains(outline: tuple[XY, ...], spot: XY) -> bool:
+    """Whether a point lies in an outline, by the lines that cross its level to the right."""
+    x, y = spot
+    odd = False
+    for (ax, ay), (bx, by) in zip(outline, outline[1:] + outline[:1], strict=True):
+        if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
+            odd = not odd
+    return odd
+
+
+def _clearance(outline: tuple[XY, ...], spot: XY) -> float:
+    x, y = spot
+    least = float("inf")
+    for (ax, ay), (bx, by) in zip(outline, outline[1:] + outline[:1], strict=True):
+        square = (bx - ax) ** 2 + (by - ay) ** 2
+        along = 0.0 if not square else max(0.0, min(1.0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square))
+        least = min(least, (ax + along * (bx - ax) - x) ** 2 + (ay + along * (by - ay) - y) ** 2)
+    return least
