@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from patchwright.diagrams.figures import Figures
     from patchwright.planning.cutlist import ListPlan
     from patchwright.typesetting.booklet import Booklet
+    from patchwright.typesetting.content.editions import Edition
     from patchwright.typesetting.themes import Theme
     from patchwright.workers import Pages, WebPage
 
@@ -83,12 +84,6 @@ class BuildRequest:
     @property
     def is_partial(self) -> bool:
         return bool(self.sizes or self.editions or self.papers)
-
-    def wants(self, edition: str, for_each_size: bool, usual: tuple[str, ...]) -> bool:
-        """Whether an edition is asked for; of the usual ones some sizes alone ask only for those of each size."""
-        if self.editions:
-            return edition in self.editions
-        return edition in usual and (for_each_size or not self.sizes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -278,7 +273,6 @@ def draw(
 def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
     """Plan → the booklets of the editions asked for, each with drawings for its own sizes, and the edition of each."""
     from patchwright.typesetting.changes import changed_theme, drawn_plan
-    from patchwright.typesetting.content.editions import EDITIONS
     from patchwright.typesetting.content.make import make_booklet
     from patchwright.wording import load_wording
 
@@ -288,14 +282,23 @@ def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str,
     if request.kits:
         plan = replace(plan, rules=replace(plan.rules, kit_count=request.kits))
     made: list[tuple[str, Booklet]] = []
-    for edition in EDITIONS.values():
-        if not request.wants(edition.name, edition.covers == "each", plan.rules.editions):
-            continue
+    for edition in _editions(request, plan.rules.editions):
         shown, own = drawn_plan(plan, edition.changes), changed_theme(theme, edition.changes)
         for group in [names] if edition.covers == "all" else [(name,) for name in names]:
             figures = {drawn.scene.id: drawn.scene for drawn in draw(shown, own, group, edition.figures).drawn}
             made.append((edition.name, make_booklet(shown, figures, wording, edition, group, hatches)))
     return tuple(made)
+
+
+def _editions(request: BuildRequest, usual: tuple[str, ...]) -> list[Edition]:
+    """The editions asked for, or the usual ones; some sizes alone ask for those of each size, where there are any."""
+    from patchwright.typesetting.content.editions import EDITIONS
+
+    wanted = request.editions or usual
+    chosen = [edition for edition in EDITIONS.values() if edition.name in wanted]
+    if request.editions or not request.sizes:
+        return chosen
+    return [edition for edition in chosen if edition.covers == "each"] or chosen
 
 
 def build_project(

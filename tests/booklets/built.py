@@ -69,6 +69,8 @@ class Glyph:
 
     text: str
     box: Box
+    place: int
+    """In reading order."""
 
 
 def page_texts(path: Path) -> list[str]:
@@ -89,10 +91,23 @@ def page_glyphs(path: Path) -> Iterator[tuple[tuple[float, float], list[Glyph]]]
         for page in document:
             reader = page.get_textpage()
             text = [reader.get_text_range(place, 1) for place in range(reader.count_chars())]
-            glyphs = [Glyph(one, reader.get_charbox(place)) for place, one in enumerate(text) if one.strip()]
+            glyphs = [Glyph(one, reader.get_charbox(place), place) for place, one in enumerate(text) if one.strip()]
             yield page.get_size(), glyphs
             reader.close()
             page.close()
+
+
+def page_fills(path: Path) -> list[float]:
+    """How far down every page its text and drawings reach, as a share of the room between its head and its foot."""
+    fills = []
+    with pypdfium2.PdfDocument(path) as document:
+        for page in document:
+            head, foot = page.get_height() - 0.9 * 72, 0.85 * 72
+            bottoms = [item.get_bounds()[1] for item in page.get_objects(max_depth=1)]
+            lowest = min((bottom for bottom in bottoms if foot < bottom < head), default=head)
+            fills.append((head - lowest) / (head - foot))
+            page.close()
+    return fills
 
 
 @dataclass(frozen=True)

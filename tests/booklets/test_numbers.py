@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
@@ -46,8 +47,10 @@ def numbers(size: dict[str, Any], unit: str) -> Iterator[tuple[str, str]]:
     for made in size["units"]:
         yield f"units {made['id']}", str(made["need"])
         yield from ((f"unit {made['id']}", text) for text in made["unfinished-text"])
+        taken: Counter[str] = Counter()
         for piece in made["pieces"]:
-            yield f"pieces of {made['id']}", f"{piece['per-batch'] * made['batches']} {piece['piece']}"
+            taken[piece["piece"]] += piece["per-batch"] * made["batches"]
+        yield from ((f"pieces of {made['id']}", f"{count} {piece}") for piece, count in taken.items())
     for piece in size["pieces"]:
         yield "piece", piece["piece"]
         if not piece["joins"]:
@@ -89,7 +92,7 @@ def _finishing(size: dict[str, Any], unit: str) -> Iterator[tuple[str, str]]:
 
 def stands(text: str, inside: str) -> bool:
     """Whether a text stands there and is not part of another number; a metric extent names its unit once."""
-    wanted = re.escape(text).replace(r"\ cm", r"(?:\ cm|\ ×)").replace(r"\ ", r"\s?")
+    wanted = re.escape(text.replace("\u00a0", " ")).replace(r"\ cm", r"(?:\ cm|\ ×)").replace(r"\ ", r"\s?")
     return re.search(rf"(?<![\d.,⁄½⅓⅔¼¾⅛⅜⅝⅞]){wanted}(?![\d⁄½⅓⅔¼¾⅛⅜⅝⅞])", inside) is not None
 
 

@@ -14,6 +14,8 @@ from booklets.built import PAPERS, Built, page_texts, tagged
 pytestmark = pytest.mark.slow
 
 POINTS_PER_MILLIMETER = 72 / 25.4
+_STROKE = 2 * 0.3
+"""By how much the reader widens the bounds of the mark's line, whose width it adds on either side."""
 
 
 def every_pdf(built: Built) -> list[tuple[str, str]]:
@@ -74,7 +76,7 @@ def test_every_page_says_its_number(built: Built) -> None:
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_an_inch_is_an_inch(built: Built, paper: str) -> None:
-    """The square of the scale mark is 25.4 mm on the page, within a tenth of a millimeter, and the print is not scaled."""
+    """The square of the scale mark is 25.4 mm on the page, within a tenth of a millimeter."""
     sides: list[tuple[float, float]] = []
     with pypdfium2.PdfDocument(built.pdf("", paper)) as document:
         for page in document:
@@ -85,9 +87,8 @@ def test_an_inch_is_an_inch(built: Built, paper: str) -> None:
                     sides.append((right - left, top - bottom))
             reader.close()
             page.close()
-    stroke = 0.3
     inches = [
-        side for side in sides if all(abs((length - stroke) / POINTS_PER_MILLIMETER - 25.4) < 0.1 for length in side)
+        side for side in sides if all(abs((length - _STROKE) / POINTS_PER_MILLIMETER - 25.4) < 0.1 for length in side)
     ]
     assert len(inches) == 1
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any, cast
 
 import pytest
 
@@ -49,13 +51,13 @@ def test_nothing_is_wider_than_the_screen(built: Built, width: int) -> None:
         page.on("request", lambda request: problems.append(request.url) if request.url.startswith("http") else None)
         page.goto((built.folder / f"{built.id}.html").as_uri())
         reached = page.evaluate("document.documentElement.scrollWidth")
-        smallest = page.evaluate(
-            "Math.min(...[...document.querySelectorAll('p, td, li')].map(e => parseFloat(getComputedStyle(e).fontSize)))"
+        sizes = page.evaluate(
+            "[...document.querySelectorAll('p, td, li')].map(one => parseFloat(getComputedStyle(one).fontSize))"
         )
         browser.close()
     assert problems == []
     assert reached <= width
-    assert smallest >= 12
+    assert min(sizes) >= 12
 
 
 def test_choosing_a_size_hides_the_others(built: Built) -> None:
@@ -73,7 +75,7 @@ def test_choosing_a_size_hides_the_others(built: Built) -> None:
         browser.close()
 
 
-def _playwright():  # type: ignore[no-untyped-def]
+def _playwright() -> Callable[[], Any]:
     """The browser's driver; where it is missing, that is a reason to skip, unless the whole run must be complete."""
     try:
         from playwright.sync_api import sync_playwright
@@ -81,7 +83,7 @@ def _playwright():  # type: ignore[no-untyped-def]
         missing = str(reason)
     else:
         if CHROMIUM.exists():
-            return sync_playwright
+            return cast(Callable[[], Any], sync_playwright)
         missing = f"{CHROMIUM} is missing"
     if os.environ.get("CI") == "true":
         pytest.fail(missing)

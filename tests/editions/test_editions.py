@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import atexit
 import ctypes
 import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from shutil import rmtree
 from tempfile import mkdtemp
 from typing import Any, get_args
 
@@ -50,6 +52,7 @@ house: {name: Harbor Press}
 def built() -> Path:
     """The folder of all editions of the pattern, for Letter paper."""
     folder = Path(mkdtemp())
+    atexit.register(rmtree, folder, ignore_errors=True)
     (folder / "sail.yaml").write_text(PATTERN, encoding="utf-8")
     wanted = [word for name in EDITIONS for word in ("--edition", name)]
     assert exit_code("build", folder / "sail.yaml", "--out", folder / "out", "--paper", "letter", *wanted) == 0
@@ -104,6 +107,19 @@ def test_large_print_is_large_and_upright() -> None:
 def test_no_type_is_smaller_than_the_theme_allows(name: str) -> None:
     least = harbor().tokens.type.minimum
     assert min(points for character, points, _ in characters(name) if character.strip()) >= least - 0.1
+
+
+@pytest.mark.parametrize("name", ["sail-large-print-throw", "sail-screen", "sail-by-block-throw", "sail-kit"])
+def test_no_word_leaves_the_page_s_margins(name: str) -> None:
+    paper = harbor().tokens.paper("letter")
+    for page in document(name):
+        text = page.get_textpage()
+        for index in range(text.count_chars()):
+            if chr(pdfium.FPDFText_GetUnicode(text, index)).strip():
+                left, bottom, right, top = text.get_charbox(index)
+                assert left >= paper.left * 72 - 3
+                assert right <= page.get_width() - paper.right * 72 + 3
+                assert 0 < bottom <= top < page.get_height()
 
 
 def test_low_ink_has_no_color_and_no_dark_cloth() -> None:
@@ -188,3 +204,18 @@ def test_the_dialect_names_every_edition() -> None:
 
 def test_an_edition_without_changes_leaves_a_theme_as_it_is() -> None:
     assert changed_theme(harbor(), NO_CHANGES) == harbor()
+
+
+def test_one_size_of_editions_for_all_sizes_is_still_built(tmp_path: Path) -> None:
+    text = PATTERN.replace("name: Harbor Press", "name: Harbor Press, editions: [kit], papers: [a4]")
+    (tmp_path / "sail.yaml").write_text(text, encoding="utf-8")
+    assert exit_code("build", tmp_path / "sail.yaml", "--out", tmp_path / "out", "--size", "throw") == 0
+    assert [file.name for file in (tmp_path / "out" / "sail").iterdir()] == ["sail-kit-throw-a4.pdf"]
+
+
+def test_a_length_beyond_a_bolt_is_said(tmp_path: Path) -> None:
+    rules = "editions: [kit], papers: [a4], inches: {kit: {bolt: 1 yd, count: 3}}"
+    (tmp_path / "sail.yaml").write_text(PATTERN.replace("name: Harbor Press", rules), encoding="utf-8")
+    assert exit_code("build", tmp_path / "sail.yaml", "--out", tmp_path / "out", "--size", "throw") == 0
+    pages = pypdfium2.PdfDocument(tmp_path / "out" / "sail" / "sail-kit-throw-a4.pdf")
+    assert "takes more of Backing than a bolt of 1 yd holds" in " ".join(pages[1].get_textpage().get_text_range().split())

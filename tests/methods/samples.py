@@ -86,6 +86,18 @@ def _of_side(house: str, law: TriangleRules, side: str) -> Iterator[tuple[str, s
         roles = ORDINALS[: drawn.count(";") + 1]
         name = f"polygon {number} {double} {house}"
         yield "polygon", name, ask("polygon", double, double, law, roles=roles, words={"patches": drawn})
+        if number < 3:
+            name = f"foundation {number} {double} {house}"
+            yield "foundation", name, ask("foundation", double, double, law, roles=roles, words={"patches": drawn})
+    yield "parallelogram", f"parallelogram {side} {house}", ask("parallelogram", double, side, law)
+    yield "eight-point-star", f"eight-point-star {double} {house}", ask("eight-point-star", double, double, law)
+    if side == SQUARES[law.system][-1] and house in ("standard", "wide seam", "metric exact"):
+        for rows in ("1", "2", "3", "4"):
+            words = {"rows": rows}
+            yield "triangle-60", f"triangle-60 {rows} {house} {side}", ask("triangle-60", "24", "8", law, words=words)
+        for rows in ("2", "4", "6"):
+            words = {"rows": rows}
+            yield "hexagon", f"hexagon {rows} {house} {side}", ask("hexagon", "40", "12", law, words=words)
     yield "kaleidoscope", f"kaleidoscope {double} {house}", ask("kaleidoscope", double, double, law)
     for radius in ("3/2", "7/4"):
         law_radius = radius if law.system == "in" else "3"

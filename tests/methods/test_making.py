@@ -14,7 +14,7 @@ from methods.asking import EXACT, ask
 from methods.folding import Region, Seen, at_origin, box_of, by_role, outline, turned
 from methods.making import MAKERS, UnevenEdgesError, segments
 from methods.samples import samples
-from methods.tracing import CURVED, radius_of, sewn
+from methods.tracing import CURVED, on_foundation, pieced, radius_of
 from patchwright.core.length import Cut, Length
 from patchwright.methods.method import Recipe, Request, UnitPatch, unfinished_size
 from patchwright.methods.registry import BY_NAME
@@ -27,6 +27,7 @@ EXACT_SAMPLES = [
     for method, name, request in SAMPLES
     if request.rules == EXACT and request.width >= Length(3) and method != "patch"
     and not any(piece.template for piece in BY_NAME[method].recipe(request).pieces)
+    and not BY_NAME[method].recipe(request).foundation
 ]
 EXACT_ONCE_TRIMMED = ("half-square", "quarter-square", "half-rectangle")
 """Units that are exact once as much is trimmed off each side: their seams run through the middle."""
@@ -89,7 +90,9 @@ def test_prints_turn_as_stated(name: str, words: dict[str, str], roles: tuple[st
 
 def make(method: str, recipe: Recipe, request: Request) -> list[Seen]:
     if any(piece.template for piece in recipe.pieces):
-        return [sewn(recipe, BY_NAME[method].patches(request), request)] * recipe.batch
+        return [pieced(recipe, BY_NAME[method].patches(request), request)] * recipe.batch
+    if recipe.foundation:
+        return [on_foundation(recipe, BY_NAME[method].patches(request), request)]
     sides = {piece.id: (float(piece.width), float(piece.height)) for piece in recipe.pieces}
     units = MAKERS[method, recipe.how](sides, float(request.rules.seam))
     return segments(units[0], recipe.batch) if method == "strip-set" else units
@@ -136,6 +139,8 @@ def slack(method: str, request: Request, recipe: Recipe) -> float:
     """
     if recipe.trim and method in EXACT_ONCE_TRIMMED:
         return NOISE
+    if recipe.foundation:
+        return 1e-6
     curved = max((radius_of(piece.template) for piece in recipe.pieces if piece.template is not None), default=0.0)
     traced = 1e-6 if any(piece.template for piece in recipe.pieces) else 0.0
     short = 0.13 if request.rules.system == "cm" and "rounded-down" in recipe.notes else 0.0

@@ -6,13 +6,14 @@ is laid where that line meets the finished patches, and only what lies outside t
 
 from __future__ import annotations
 
-from math import atan2, cos, pi, sin
+from itertools import pairwise
+from math import atan2, cos, hypot, pi, sin
 from typing import Any
 
 from shapely import affinity
-from shapely.geometry import Polygon, box
+from shapely.geometry import LineString, Polygon, box
 
-from methods.folding import Region, Seen
+from methods.folding import Line, Region, Seen, flip, sew
 from patchwright.core.geometry import Arc, Outline
 from patchwright.methods.method import Recipe, RecipePiece, Request, UnitPatch
 from patchwright.methods.template import Template
@@ -54,7 +55,7 @@ def net_of(template: Template, seam: float) -> Any:
     return (shape.simplify(1e-4) if radius_of(template) else shape).buffer(-seam, join_style="mitre", mitre_limit=20)
 
 
-def sewn(recipe: Recipe, patches: tuple[UnitPatch, ...], request: Request) -> Seen:
+def pieced(recipe: Recipe, patches: tuple[UnitPatch, ...], request: Request) -> Seen:
     """The unit of all pieces of a batch; a patch that no piece is, or a piece too many, is an error.
 
     The slivers between two traced curves are closed.
@@ -96,3 +97,53 @@ def _kept(found: tuple[Any, Any], request: Request) -> Any:
     seam, width, height = float(request.rules.seam), float(request.width), float(request.height)
     allowance = cut.difference(box(0, 0, width, height))
     return net.union(allowance.intersection(box(-seam, -seam, width + seam, height + seam)))
+
+
+def on_foundation(recipe: Recipe, patches: tuple[UnitPatch, ...], request: Request) -> Seen:
+    """Pieces flipped onto a foundation in the order of the patches, then trimmed to the unfinished size.
+
+    Each is laid along the edge that its patch shares with those before, one seam beyond it and centered on the patch.
+    """
+    seam, width, height = (float(length) for length in (request.rules.seam, request.width, request.height))
+    shapes = [Polygon([(float(p.x), float(p.y)) for p in patch.outline]) for patch in patches]
+    sides = [(float(piece.width), float(piece.height)) for piece in recipe.pieces]
+    left, top, right, bottom = shapes[0].bounds
+    (wide, high), (x, y) = sides[0], ((left + right) / 2, (top + bottom) / 2)
+    unit = [Region(patches[0].role, box(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2))]
+    for number in range(1, len(patches)):
+        line = _shared(shapes[number], shapes[:number])
+        along = _turned_to(line, shapes[number])
+        middle = (along.bounds[0] + along.bounds[2]) / 2
+        long, deep = sides[number]
+        laid = box(middle - long / 2, -seam, middle + long / 2, deep - seam)
+        piece = [Region(patches[number].role, _turned_back(line, laid))]
+        unit = sew(flip(piece, line), unit, line)
+    frame = box(-seam, -seam, width + seam, height + seam)
+    return [Region(region.role, region.outline.intersection(frame)) for region in unit]
+
+
+def _shared(shape: Any, before: list[Any]) -> Line:
+    """The line of a patch's longest side that all earlier ones lie beyond; they lie on its keeping side."""
+    corners = list(shape.exterior.coords)
+    found = []
+    for start, end in pairwise(corners):
+        for line in (Line(start, end), Line(end, start)):
+            half = line.keeping().buffer(1e-7)
+            if all(half.covers(other) for other in before) and half.intersection(shape).area < 1e-4:
+                middle = LineString([start, end]).interpolate(0.5, normalized=True)
+                if any(other.distance(middle) < 1e-7 for other in before):
+                    found.append((hypot(end[0] - start[0], end[1] - start[1]), line))
+    return max(found, key=lambda pair: pair[0])[1]
+
+
+def _turned_to(line: Line, shape: Any) -> Any:
+    """A shape in coordinates along the line and away from its keeping side."""
+    (x, y), (u, v) = line.start, line.end
+    c, s = (u - x) / hypot(u - x, v - y), (v - y) / hypot(u - x, v - y)
+    return affinity.affine_transform(shape, [c, s, s, -c, -c * x - s * y, -s * x + c * y])
+
+
+def _turned_back(line: Line, shape: Any) -> Any:
+    (x, y), (u, v) = line.start, line.end
+    c, s = (u - x) / hypot(u - x, v - y), (v - y) / hypot(u - x, v - y)
+    return affinity.affine_transform(shape, [c, s, s, -c, x, y])

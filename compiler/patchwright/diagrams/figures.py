@@ -20,6 +20,7 @@ from patchwright.diagrams.borders import border_scene, border_way
 from patchwright.diagrams.coloring import coloring_scene
 from patchwright.diagrams.cutting import cutting_scenes
 from patchwright.diagrams.diagonal_rows import diagonal_rows_scene
+from patchwright.diagrams.foundations import foundation_scenes
 from patchwright.diagrams.key import key_scene
 from patchwright.diagrams.layout import cover_scene, layout_scene
 from patchwright.diagrams.mitered import mitered_scene
@@ -167,6 +168,12 @@ def _templates(board: Board) -> Iterator[Drawn]:
                 yield Drawn("template", template.id, "", scene)
 
 
+def _foundations(board: Board) -> Iterator[Drawn]:
+    for unit in board.plan.units:
+        for scene in foundation_scenes(board, unit):
+            yield Drawn("foundation", unit.id, "", scene)
+
+
 def _coloring(board: Board) -> Iterator[Drawn]:
     """One page to color, of the first size."""
     if board.shown:
@@ -195,6 +202,7 @@ KINDS: Mapping[str, Draw] = {
     "backing": _per_size("backing", backing_scene),
     "binding": _binding,
     "template": _templates,
+    "foundation": _foundations,
     "coloring": _coloring,
 }
 """Every kind of drawing in the order of a booklet; a new kind is a module and a line here."""

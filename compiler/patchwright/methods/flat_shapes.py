@@ -65,6 +65,39 @@ def joins(polygons: tuple[Polygon, ...]) -> tuple[Join, ...] | None:
     return tuple(sorted(found, key=lambda join: -join.depth))
 
 
+def adding_line(polygons: tuple[Polygon, ...], number: int, before: Group) -> tuple[Spot, Spot] | None:
+    """The seam that adds a patch to those before it: a side of it with all of them beyond, the patch on its right.
+
+    Of several the longest; it must touch a patch before it.
+    """
+    spots = {other: tuple(fine_spot(point) for point in polygons[other]) for other in (number, *before)}
+    own = spots[number]
+    best: tuple[Fraction, Spot, Spot] | None = None
+    for start, end in zip(own, (*own[1:], own[0]), strict=True):
+        if any(_side_of(start, end, spot) < 0 for spot in own) or _is_free(start, end, [spots[n] for n in before]):
+            continue
+        if any(_side_of(start, end, spot) > 0 for other in before for spot in spots[other]):
+            continue
+        length = (end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2
+        if best is None or length > best[0]:
+            best = length, start, end
+    return None if best is None else best[1:]
+
+
+def sewing_order(polygons: tuple[Polygon, ...]) -> Group | None:
+    """An order in which straight seams add patch to patch, or None; found from the last patch backward."""
+    left, order = list(range(len(polygons))), []
+    while len(left) > 1:
+        last = next(
+            (n for n in reversed(left) if adding_line(polygons, n, tuple(o for o in left if o != n)) is not None), None
+        )
+        if last is None:
+            return None
+        left.remove(last)
+        order.append(last)
+    return (*left, *reversed(order))
+
+
 def is_clockwise_and_simple(polygon: Polygon) -> bool:
     """Whether the corners run clockwise as drawn and no two sides cross or touch beside their common corner."""
     spots = [fine_spot(point) for point in polygon]

@@ -124,6 +124,8 @@ class Recipe:
     """By how much the cut exceeds the exact geometry on one side of a sewn unit, 0 if exact, less if rounded down."""
     notes: tuple[str, ...] = ()
     """Wording keys of remarks: `bias-edges`, `rounded-down` …"""
+    foundation: tuple[Polygon, ...] = ()
+    """The finished patches of a printed foundation in sewing order, from its printed side: the unit's mirror image."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Literal
 
 from patchwright.planning.plan import PieceSize, PlannedBorder
@@ -43,13 +44,14 @@ def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
     pieced = first.kind == "pieced"
     only = [Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []
     title = heading(scope.say(f"borders.heading.{first.kind}", border=use_text(scope, id)))
+    steps = pieced_steps(scope, id, by_size) if pieced else _steps(scope, id, by_size)
     return [
         Subheading(title, f"part-{id}"),
         *only,
         Paragraph(pieced_about(scope, by_size) if pieced else _about(scope, by_size), sizes=names),
         pieced_table(scope, id, by_size) if pieced else _table(scope, id, by_size),
-        *(pieced_steps(scope, id, by_size) if pieced else _steps(scope, id, by_size)),
-        *_figures(scope, id, by_size),
+        *steps[:-1],
+        replace(steps[-1], blocks=(*steps[-1].blocks, *_figures(scope, id, by_size))),
     ]
 
 

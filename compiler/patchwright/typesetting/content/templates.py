@@ -1,7 +1,7 @@
-"""Templates at true size: what to know before printing them, then one to a page.
+"""Templates and foundations at true size: what to know before printing them, then their pages.
 
-In: the drawings of the plan's templates.
-Out: the section, or nothing where no piece is cut by a template.
+In: the drawings of the plan's templates and of units that are sewn to a foundation.
+Out: the section, or nothing where the booklet needs neither.
 Never: a template beside other words than its own, which stand in its drawing with its scale mark.
 """
 
@@ -14,28 +14,36 @@ MOST_PAGES = 400
 
 
 def templates(scope: Scope) -> Section | None:
-    """Every template that a covered size needs, each page of it a figure of its own."""
+    """Every template and foundation that a covered size needs, each page of it a figure of its own."""
     needed = {
         size.template for piece in scope.plan.pieces for size in scope.here(piece.sizes) if size is not None
     } - {""}
     own = [template.id for template in scope.plan.templates if template.id in needed]
-    pages = {id: _pages(scope, id) for id in own}
-    if not own:
+    pages = [_pages(scope, f"template-{id}") for id in own]
+    foundations = [
+        found for unit in scope.plan.units for size in scope.sizes
+        if (found := _pages(scope, f"foundation-{unit.id}-{size.name}"))
+    ]
+    if not (pages or foundations):
         return None
-    blocks: list[Block] = [scope.paragraph("templates.words", seam=scope.plan.rules.seam)]
-    if any(len(figures) > 1 for figures in pages.values()):
+    blocks: list[Block] = [scope.paragraph("templates.print")]
+    if pages:
+        blocks.append(scope.paragraph("templates.words", seam=scope.plan.rules.seam))
+    if foundations:
+        blocks.append(scope.paragraph("templates.foundations"))
+    if any(len(figures) > 1 for figures in (*pages, *foundations)):
         blocks.append(scope.paragraph("templates.tiles"))
-    blocks += [figure for id in own for figure in pages[id]]
+    blocks += [figure for figures in (*pages, *foundations) for figure in figures]
     return Section("templates", scope.say("section.templates"), tuple(blocks), new_page=True)
 
 
 def _pages(scope: Scope, id: str) -> tuple[Figure, ...]:
-    """The drawing of a template, or those of all its parts."""
-    if f"template-{id}" in scope.figures:
-        return (scope.figure(f"template-{id}"),)
-    figures = [scope.figure(f"template-{id}-1")]
-    for number in range(2, MOST_PAGES):
-        if f"template-{id}-{number}" not in scope.figures:
+    """A drawing, or those of all its parts; nothing where there is none."""
+    if id in scope.figures:
+        return (scope.figure(id),)
+    figures = []
+    for number in range(1, MOST_PAGES):
+        if f"{id}-{number}" not in scope.figures:
             break
-        figures.append(scope.figure(f"template-{id}-{number}"))
+        figures.append(scope.figure(f"{id}-{number}"))
     return tuple(figures)

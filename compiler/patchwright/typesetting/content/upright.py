@@ -20,16 +20,26 @@ from patchwright.typesetting.booklet import (
     Step,
     Strong,
     Table,
+    Words,
 )
 
 
 def upright(booklet: Booklet) -> Booklet:
-    """Leads become plain paragraphs, emphasis becomes strong, the cover's summary stands in place of its subtitle."""
-    cover = replace(booklet.cover, summary="")
+    """Leads become plain paragraphs, and emphasis becomes strong.
+
+    The cover is left to short words: its summary opens the first section that is not the list of contents, and the
+    only size's name, which the subtitle says, does not stand beside its measures.
+    """
+    cover = booklet.cover
+    sizes = cover.sizes if len(cover.sizes) > 1 else tuple(("", size) for _, size in cover.sizes)
+    summary = (Paragraph((Words(cover.summary),)),) if cover.summary else ()
+    first = next((section.id for section in booklet.sections if section.id != "contents"), "")
     sections = tuple(
-        replace(section, blocks=tuple(_block(block) for block in section.blocks)) for section in booklet.sections
+        replace(section, blocks=((*summary, *blocks) if section.id == first else blocks))
+        for section in booklet.sections
+        for blocks in [tuple(_block(block) for block in section.blocks)]
     )
-    return replace(booklet, cover=cover, sections=sections, subtitle=booklet.cover.summary or booklet.subtitle)
+    return replace(booklet, cover=replace(cover, summary="", sizes=sizes), sections=sections)
 
 
 def _block(block: Block) -> Block:
