@@ -44,6 +44,7 @@ from patchwright.planning.verify import verify
 
 if TYPE_CHECKING:
     from patchwright.diagrams.figures import Figures
+    from patchwright.diagrams.pressing import AssemblyPressing
     from patchwright.planning.cutlist import ListPlan
     from patchwright.typesetting.booklet import Booklet
     from patchwright.typesetting.content.editions import Edition
@@ -255,10 +256,23 @@ def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple
     )
 
 
+def press(plan: Plan) -> dict[str, AssemblyPressing]:
+    """Plan → which way the seams of every block are pressed, so that as many as possible nest."""
+    from patchwright.diagrams.pressing import AssemblyPressing
+    from patchwright.planning.pressing import drawn_pressing, plan_pressing
+
+    ways = drawn_pressing(plan, plan_pressing(plan, plan.rules.pressing))
+    return {
+        assembly.id: AssemblyPressing(own.within, own.between, own.spun)
+        for assembly in plan.assemblies if (own := ways.get(assembly.id)) is not None
+    }
+
+
 def draw(
-    plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None, kinds: tuple[str, ...] = ()
+    plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None, kinds: tuple[str, ...] = (),
+    pressing: dict[str, AssemblyPressing] | None = None,
 ) -> Figures:
-    """Plan → every drawing of it, or those of some kinds."""
+    """Plan → every drawing of it, or those of some kinds; hand in `pressing` where several are drawn of one plan."""
     from patchwright.diagrams.board import Room
     from patchwright.diagrams.figures import booklet_figures
     from patchwright.typesetting.fitting import room
@@ -267,7 +281,8 @@ def draw(
     limits = room(theme.tokens)
     wording = load_wording(plan.rules.language).measured_in(plan.system)
     space = Room(limits.step[0], limits.step[1], limits.cover[1])
-    return booklet_figures(plan, wording, theme.look, space, sizes=sizes, kinds=kinds or None)
+    ways = pressing if pressing is not None else press(plan)
+    return booklet_figures(plan, wording, theme.look, space, sizes=sizes, kinds=kinds or None, pressing=ways)
 
 
 def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
@@ -282,10 +297,11 @@ def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str,
     if request.kits:
         plan = replace(plan, rules=replace(plan.rules, kit_count=request.kits))
     made: list[tuple[str, Booklet]] = []
+    pressing = press(plan)
     for edition in _editions(request, plan.rules.editions):
         shown, own = drawn_plan(plan, edition.changes), changed_theme(theme, edition.changes)
         for group in [names] if edition.covers == "all" else [(name,) for name in names]:
-            figures = {drawn.scene.id: drawn.scene for drawn in draw(shown, own, group, edition.figures).drawn}
+            figures = {drawn.scene.id: drawn.scene for drawn in draw(shown, own, group, edition.figures, pressing).drawn}
             made.append((edition.name, make_booklet(shown, figures, wording, edition, group, hatches)))
     return tuple(made)
 

@@ -29,6 +29,8 @@ class AssemblyPressing:
     """For each row or column, its seams in order."""
     between: tuple[Way, ...]
     """The seams that join the rows or columns."""
+    spun: tuple[int, ...] = ()
+    """Which of those that join rows or columns are spun: pressed one way up to the crossing, the other way after it."""
 
 
 def plain_pressing(parts: Sequence[int], rule: str) -> AssemblyPressing:

@@ -27,6 +27,9 @@ class Gaps:
     margin: float
 
 
+_OTHER: dict[Way, Way] = {"forward": "back", "back": "forward", "open": "open"}
+
+
 def pulled_apart(
     lines: Sequence[Sequence[Picture]], axis: Axis, gaps: Gaps, pressing: AssemblyPressing | None = None
 ) -> Picture:
@@ -35,7 +38,7 @@ def pulled_apart(
     lengths = [_length(line, rows, gaps) for line in lines]
     margin = gaps.margin if pressing and len(lines) > 1 else 0.0
     items: list[Item] = []
-    across = 0.0
+    across = spun = 0.0
     for number, line in enumerate(lines):
         start = margin + (max(lengths) - lengths[number]) / 2
         ways = pressing.within[number] if pressing else ()
@@ -43,12 +46,18 @@ def pulled_apart(
         thickness = max(_across(picture, rows) for picture in line)
         if pressing and number < len(lines) - 1:
             middle = across + thickness + gaps.between / 2
-            items.append(_press((margin * 0.35, middle), not rows, gaps.between * 0.8, pressing.between[number], rows))
+            way = pressing.between[number]
+            items.append(_press((margin * 0.35, middle), not rows, gaps.between * 0.8, way, rows))
+            if number in pressing.spun:
+                far = margin + max(lengths) + margin * 0.65
+                items.append(_press((far, middle), not rows, gaps.between * 0.8, _OTHER[way], rows))
+                spun = margin
         across += thickness + gaps.between
-    extent = (margin + max(lengths), across - gaps.between)
+    extent = (margin + max(lengths) + spun, across - gaps.between)
     width, height = extent if rows else (extent[1], extent[0])
     left, top = (margin, 0.0) if rows else (0.0, margin)
-    return Picture(width, height, tuple(items), Body(left, top, width - left, height - top))
+    body = Body(left, top, max(lengths) if rows else width, height if rows else max(lengths))
+    return Picture(width, height, tuple(items), body)
 
 
 def _line(
