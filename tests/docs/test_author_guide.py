@@ -284,8 +284,6 @@ fabrics: {rope: {color: a9482f, cut-from: {pack: bundle}, same-print: coil, apar
 units: {turn: {half-square: [rope, deck], make: eight-at-a-time}}
 """
 UNUSED = {
-    "same-print: unit": (PACKED.replace("same-print: coil", "same-print: none"), "none", "unit"),
-    "apart: touching": (PACKED, "apart: block", "apart: touching"),
     "strip-piece": (PACKED, "make:", "strip-piece: yes, make:"),
 }
 """What the guide lists as not used yet: a fragment, a part of it, and what may stand there without a change."""

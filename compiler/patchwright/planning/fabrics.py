@@ -141,7 +141,7 @@ class FabricPlans:
         """Note where sub-cut strips use the assumed width completely or nearly; joined strips always may."""
         used = max((strip.used for strip in plan.strips if not strip.segments), default=ZERO)
         margin = Length(1) / 2 if self.design.system == "in" else Length(1)
-        if plan.exact:
+        if plan.exact and not self.design.rules.straightening:
             self._exact.setdefault(fabric.id, []).append(self.design.sizes[index].name)
         if used > fabric.usable_width - margin:
             self._near_width.setdefault((fabric.id, used), []).append(self.design.sizes[index].name)
