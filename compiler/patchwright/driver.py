@@ -301,7 +301,8 @@ def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str,
     for edition in _editions(request, plan.rules.editions):
         shown, own = drawn_plan(plan, edition.changes), changed_theme(theme, edition.changes)
         for group in [names] if edition.covers == "all" else [(name,) for name in names]:
-            figures = {drawn.scene.id: drawn.scene for drawn in draw(shown, own, group, edition.figures, pressing).drawn}
+            drawings = draw(shown, own, group, edition.figures, pressing).drawn
+            figures = {drawn.scene.id: drawn.scene for drawn in drawings}
             made.append((edition.name, make_booklet(shown, figures, wording, edition, group, hatches)))
     return tuple(made)
 

@@ -218,4 +218,5 @@ def test_a_length_beyond_a_bolt_is_said(tmp_path: Path) -> None:
     (tmp_path / "sail.yaml").write_text(PATTERN.replace("name: Harbor Press", rules), encoding="utf-8")
     assert exit_code("build", tmp_path / "sail.yaml", "--out", tmp_path / "out", "--size", "throw") == 0
     pages = pypdfium2.PdfDocument(tmp_path / "out" / "sail" / "sail-kit-throw-a4.pdf")
-    assert "takes more of Backing than a bolt of 1 yd holds" in " ".join(pages[1].get_textpage().get_text_range().split())
+    text = " ".join(pages[1].get_textpage().get_text_range().split())
+    assert "takes more of Backing than a bolt of 1 yd holds" in text

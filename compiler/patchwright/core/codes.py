@@ -40,7 +40,8 @@ _ERRORS: dict[Stage, str] = {
     """,
     "planning": """
         block-without-cell nested-size-mismatch block-size-mismatch on-point-not-square pieced-border-does-not-fit
-        not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius patches-not-read patches-not-whole patches-not-sewable
+        not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius
+        patches-not-read patches-not-whole patches-not-sewable
         foundation-order not-wider-than-high rows-do-not-fit center-too-large
         not-measurable piece-too-wide one-way-too-long kept-layouts
     """,

@@ -93,9 +93,10 @@ def _taken(annotation: Any, definitions: dict[str, Schema], methods: Methods) ->
 
 
 def _words(words: tuple[str, ...]) -> Schema:
-    """One of several words; where `yes` and `no` are among them, editors see switches."""
+    """One of several words; where `yes` and `no` are among them, editors see switches, and whole numbers as numbers."""
     switches = [True, False] if set(_SWITCH_WORDS) <= set(words) else []
-    return {"enum": [*words, *switches]}
+    numbers = [int(word) for word in words if word.isdecimal()]
+    return {"enum": [*words, *switches, *numbers]}
 
 
 def _reference(model: type[Declaration], definitions: dict[str, Schema], methods: Methods) -> Schema:

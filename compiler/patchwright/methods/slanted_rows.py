@@ -162,5 +162,5 @@ HEXAGON = _method(
     _Kind("hexagon", "half-hexagons", Fraction(3, 2), ("2", "4", "6")),
     "Hexagons in columns, each sewn from two half-hexagons in neighboring rows, with end pieces. Cut with templates.",
     (Role("first", "The hexagons of the first column and every second one."), Role("second", "Those between them.")),
-    (Fraction(8), Fraction(4)),
+    (Fraction(9), Fraction(4)),
 )

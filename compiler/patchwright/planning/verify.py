@@ -382,7 +382,8 @@ class _Ledger:
             joined -= rules.backing_seam * 2 * (len(backing.panels) - 1)
             if joined < backing.size[along] or any(p[1 - along] < backing.size[1 - along] for p in backing.panels):
                 yield "the backing's panels do not cover it"
-            if any(panel[along] > backing.usable_width for panel in backing.panels):
+            across = [panel[along] if backing.seams != "none" else min(panel) for panel in backing.panels]
+            if max(across) > backing.usable_width:
                 yield "a backing panel is wider than its cloth"
         width, height = size.center[0].length, size.center[1].length
         for border in size.borders:

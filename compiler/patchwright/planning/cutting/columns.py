@@ -8,6 +8,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 from .bounds import demands_of
 from .knapsack import Knapsacks
@@ -42,7 +43,7 @@ class Relaxation:
         self.counts, self.rests = demands_of(problem)
         self.pool: list[Pattern] = []
         self._known: set[Pattern] = set()
-        self._entries: list[tuple[tuple[int, int], ...]] = []
+        self._given = _Given(len(self.counts) + len(self.rests))
         self._master = Covering(self.counts + self.rests)
         for pattern in [*own_patterns(problem), *start]:
             self.add(self.within(pattern))
@@ -54,7 +55,7 @@ class Relaxation:
         self._known.add(pattern)
         self.pool.append(pattern)
         column = column_of(self.problem, pattern)
-        self._entries.append(column[1])
+        self._given.add(column)
         self._master.add(column)
         return True
 
@@ -74,8 +75,7 @@ class Relaxation:
             max(rest, long.least - long.loss) if rest else 0
             for rest, long in zip(self.rests, self.problem.joined, strict=True)
         ]
-        most = self.counts + ends
-        self._master.allow([all(value <= most[row] for row, value in entries) for entries in self._entries])
+        self._master.allow(self._given.within(self.counts + ends))
         for pattern in own_patterns(remaining(self.problem, self.counts, self.rests)):
             self.add(self.within(pattern))
 
@@ -94,6 +94,29 @@ class Relaxation:
                 break
             prices, uses = self._master.solve(SCALE)
         return prices, uses
+
+
+class _Given:
+    """What each pattern gives to each row, in one table, so that all patterns are compared with a demand at once."""
+
+    def __init__(self, rows: int) -> None:
+        import numpy as np
+
+        self._table, self._number = np.zeros((256, rows), dtype=np.int64), 0
+
+    def add(self, column: Column) -> None:
+        """Add a pattern's column."""
+        import numpy as np
+
+        if self._number == len(self._table):
+            self._table = np.concatenate([self._table, np.zeros_like(self._table)])
+        for row, value in column[1]:
+            self._table[self._number, row] = value
+        self._number += 1
+
+    def within(self, most: Sequence[int]) -> Any:
+        """Tell for each pattern whether it gives no more than this to any row."""
+        return (self._table[: self._number] <= most).all(axis=1)
 
 
 def widen(relaxation: Relaxation, prices: Sequence[int], rounds: int, seed: int) -> None:
@@ -186,15 +209,15 @@ def _whole_uses(
     pool: Sequence[Pattern], uses: Sequence[float], chance: random.Random | None, *, first: bool
 ) -> dict[Pattern, int]:
     whole: dict[Pattern, int] = {}
-    for pattern, use in zip(pool, uses, strict=False):
-        times = int(use + 1e-6)
+    places = [place for place, use in enumerate(uses) if use > 1e-6]
+    for place in places:
+        times = int(uses[place] + 1e-6)
         if times and first and chance:
             times -= chance.choice((0, 0, 1, 1, 2, times // 3))
         if times > 0:
-            whole[pattern] = times
+            whole[pool[place]] = times
     if whole:
         return whole
-    places = [place for place, use in enumerate(uses) if use > 1e-6]
     if chance:
         return {pool[chance.choices(places, [uses[place] ** 2 for place in places])[0]]: 1}
     return {pool[max(places, key=lambda place: (round(uses[place], 6), -place))]: 1}

@@ -16,8 +16,7 @@ Column = tuple[int, tuple[tuple[int, int], ...]]
 def _quiet() -> Any:
     import highspy
 
-    create: Any = highspy.Highs
-    model: Any = create()
+    model: Any = highspy.Highs()  # type: ignore[no-untyped-call, unused-ignore]
     for option, value in (
         ("output_flag", False),
         ("log_to_console", False),
@@ -59,7 +58,7 @@ class Covering:
 
         self._model.changeRowBounds(row, float(amount), highspy.kHighsInf)
 
-    def allow(self, allowed: Sequence[bool]) -> None:
+    def allow(self, allowed: Any) -> None:
         """Let each column be used, or not."""
         import highspy
         import numpy as np
@@ -70,10 +69,13 @@ class Covering:
 
     def solve(self, scale: int) -> tuple[list[int], list[float]]:
         """Return the prices of the rows times `scale`, rounded down to whole numbers, and the columns' values."""
+        import numpy as np
+
         self._model.run()
         solution = self._model.getSolution()
         prices = [max(0, int(price * scale)) for price in solution.row_dual]
-        return prices, [max(0.0, value) for value in solution.col_value]
+        values: list[float] = np.maximum(solution.col_value, 0.0).tolist()
+        return prices, values
 
 
 def whole_counts(

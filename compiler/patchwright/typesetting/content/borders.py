@@ -59,9 +59,9 @@ def _about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
     """The fabric and the finished width; of coping both widths, and what it is for."""
     shown = scope.valued(by_size)
     fabrics = dict.fromkeys(scope.fabric_text(border.fabric) for _, border in shown)
-    key = "coping.about" if shown[0][1].kind == "coping" else "about"
+    key = "borders.coping.about" if shown[0][1].kind == "coping" else "borders.about"
     return scope.inlines(
-        f"borders.{key}", fabric=scope.wording.listed_text(list(fabrics)),
+        key, fabric=scope.wording.listed_text(list(fabrics)),
         width=scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length),
         high=scope.by_size_inline(tuple((label, border.high) for label, border in shown), scope.wording.length),
     )

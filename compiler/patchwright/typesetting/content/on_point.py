@@ -59,40 +59,44 @@ class _Telling:
     def lay_out(self) -> Body:
         scope = self.scope
         rows = self._told(lambda size: scope.say("top.on-point.edges", across=size.across, down=size.down))
-        body: Body = [self._say("lay-out", rows=rows)]
+        body: Body = [self._say("top.on-point.lay-out", rows=rows)]
         between = [
             *(one_piece(scope, piece) for piece in self._between("piece")),
             *(scope.inlines("top.on-point.block", name=plain_name(ref)) for ref in self._between("assembly")),
         ]
         if between:
             counts = self._told(lambda size: scope.wording.number(len(_between(size))))
-            body.append(self._say("between", parts=scope.listed(between), counts=counts))
+            body.append(self._say("top.on-point.between", parts=scope.listed(between), counts=counts))
         sides = self._told(lambda size: scope.wording.number(triangles(scope, size).sides))
-        body.append(self._say("triangles" if any(self._sides()) else "corners", side=self._marks(self._sides()),
+        key = "top.on-point.triangles" if any(self._sides()) else "top.on-point.corners"
+        body.append(self._say(key, side=self._marks(self._sides()),
                               corner=self._marks(self._corners()), counts=sides))
         if any(scope.piece(piece).upright for piece in self._corners()):
-            body.append(self._say("one-way", side=self._marks(self._sides()), corner=self._marks(self._corners())))
+            sides, corners = self._marks(self._sides()), self._marks(self._corners())
+            body.append(self._say("top.on-point.one-way", side=sides, corner=corners))
         return body
 
     def sew(self) -> Body:
         rule = self.scope.plan.rules.pressing
         count = self._told(lambda size: self.scope.wording.number(diagonal_rows(size)))
-        return [self._say(f"sew.{rule}", start=self.start, count=count), self._say("align")]
+        return [self._say(f"top.on-point.sew.{rule}", start=self.start, count=count), self._say("top.on-point.align")]
 
     def join(self) -> Body:
         rule = self.scope.plan.rules.pressing
-        return [self._say(f"join.{rule}", start=self.start), self._say("last", corner=self._marks(self._corners()))]
+        last = self._say("top.on-point.last", corner=self._marks(self._corners()))
+        return [self._say(f"top.on-point.join.{rule}", start=self.start), last]
 
     def trim(self) -> Body:
         seam = self.scope.plan.rules.seam
         values = tuple((size.label, seam + size.float.length) for size in self.sizes if size.float is not None)
         beyond = self.scope.by_size_inline(values, self.scope.wording.length)
         floating = any(length > seam for _, length in values)
-        return [self._say("trim-float" if floating else "trim", start=self.start, beyond=beyond)]
+        key = "top.on-point.trim-float" if floating else "top.on-point.trim"
+        return [self._say(key, start=self.start, beyond=beyond)]
 
     def _say(self, key: str, **values: object) -> Paragraph:
         names = tuple(size.name for size in self.sizes) if self.start else ()
-        inlines = self.scope.inlines(f"top.on-point.{key}", **({"start": self.start} | values))
+        inlines = self.scope.inlines(key, **({"start": self.start} | values))
         return Paragraph(inlines, sizes=names)
 
     def _told(self, show: Callable[[PlannedSize], str]) -> str:
