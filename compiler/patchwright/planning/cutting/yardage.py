@@ -35,7 +35,7 @@ _MANY = 5_000
 
 def _effort(sacks: Knapsacks) -> int:
     """Return how many knapsack tables the search over strip counts may fill: fewer where one takes long."""
-    cells = len(sacks.heights) * sacks.problem.width * len(sacks.ways)
+    cells = len(sacks.heights) * sacks.problem.width * max(1, len(sacks.ways))
     return max(20, min(400, 30_000_000 // cells))
 
 
