@@ -172,11 +172,14 @@ def test_every_method_has_a_section_with_its_keys(method: Method) -> None:
     by_name = set() if method.listed else {role.name for role in method.roles}
     assert set(rows) == by_name | {key.name for key in method.keys}
     for key in method.keys:
-        if key.kind == "word" and all(choice.isdecimal() for choice in key.choices):
+        counts = tuple(str(number) for number in range(1, len(key.choices) + 1))
+        if key.kind == "word" and key.choices == counts:
             assert rows[key.name][1] == f"a count from 1 to {len(key.choices)} ({key.default} if left out)"
         elif key.kind == "word":
             assert set(marked(rows[key.name][1])) == set(key.choices)
             assert f"`{key.default}` (default)" in rows[key.name][1]
+        elif key.kind == "text":
+            assert f"left out, `{key.default}`" in rows[key.name][2]
         else:
             assert f"left out, {key.default} cell" in rows[key.name][2]
     width, height = (plain_number(side) for side in method.default_size)
@@ -187,7 +190,7 @@ def test_every_method_has_a_section_with_its_keys(method: Method) -> None:
 
 def test_methods_stand_in_the_order_of_the_registry() -> None:
     known = [method.name for method in METHODS]
-    assert [name for name in re.findall(r"^#### `([a-z-]+)`$", guide(), re.MULTILINE) if name in known] == known
+    assert [name for name in re.findall(r"^#### `([a-z0-9-]+)`$", guide(), re.MULTILINE) if name in known] == known
 
 
 def test_values_are_those_that_the_plan_has(tmp_path: Path) -> None:
