@@ -72,8 +72,8 @@ class _Telling:
         body.append(self._say(key, side=self._marks(self._sides()),
                               corner=self._marks(self._corners()), counts=sides))
         if any(scope.piece(piece).upright for piece in self._corners()):
-            sides, corners = self._marks(self._sides()), self._marks(self._corners())
-            body.append(self._say("top.on-point.one-way", side=sides, corner=corners))
+            marks = self._marks(self._sides()), self._marks(self._corners())
+            body.append(self._say("top.on-point.one-way", side=marks[0], corner=marks[1]))
         return body
 
     def sew(self) -> Body:
