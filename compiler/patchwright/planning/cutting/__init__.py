@@ -1,12 +1,20 @@
-"""Cutting: the fewest strips, sheets and yards that straight-ruler cuts can do with, and proof that it is so."""
+"""Cutting: the fewest strips, sheets and yards that straight-ruler cuts can do with, and proof that it is so.
+
+Plain practice is all that a quick check needs; what looks for the best plan is imported when it is first asked for.
+"""
 
 from __future__ import annotations
 
-from .packs import Group, Loose, PackPlan, PackProblem, Pile, PrintUse, SheetUse, plan_pack
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from .plain import first_fit, plain
 from .problem import CannotCut, Cut, Joined, Part, Segment, Strip, Yardage, YardagePlan
-from .sheets import Left, Place, SheetCut, SheetLayout, SheetPiece, layout, yields
-from .yardage import best
+
+if TYPE_CHECKING:
+    from .packs import Group, Loose, PackPlan, PackProblem, Pile, PrintUse, SheetUse, plan_pack
+    from .sheets import Left, Place, SheetCut, SheetLayout, SheetPiece, layout, yields
+    from .yardage import best
 
 __all__ = [
     "CannotCut",
@@ -36,3 +44,16 @@ __all__ = [
     "plan_pack",
     "yields",
 ]
+
+_HOMES = {
+    "packs": ("Group", "Loose", "PackPlan", "PackProblem", "Pile", "PrintUse", "SheetUse", "plan_pack"),
+    "sheets": ("Left", "Place", "SheetCut", "SheetLayout", "SheetPiece", "layout", "yields"),
+    "yardage": ("best",),
+}
+
+
+def __getattr__(name: str) -> Any:
+    home = next((home for home, names in _HOMES.items() if name in names), None)
+    if home is None:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{home}"), name)

@@ -43,7 +43,7 @@ class Relaxation:
         self.counts, self.rests = demands_of(problem)
         self.pool: list[Pattern] = []
         self._known: set[Pattern] = set()
-        self._given = _Given(len(self.counts) + len(self.rests))
+        self._given = Given(len(self.counts) + len(self.rests))
         self._master = Covering(self.counts + self.rests)
         for pattern in [*own_patterns(problem), *start]:
             self.add(self.within(pattern))
@@ -96,7 +96,7 @@ class Relaxation:
         return prices, uses
 
 
-class _Given:
+class Given:
     """What each pattern gives to each row, in one table, so that all patterns are compared with a demand at once."""
 
     def __init__(self, rows: int) -> None:
@@ -161,10 +161,10 @@ def rounded_plan(
     plan: dict[Pattern, int] = {}
     best: dict[Pattern, int] | None = None
     while True:
-        taken = _whole_uses(relaxation.pool, uses, chance, first=not plan)
+        taken = whole_uses(relaxation.pool, uses, chance, first=not plan)
         for pattern, times in taken.items():
             plan[pattern] = plan.get(pattern, 0) + times
-            _take(problem, pattern, times, counts, rests)
+            take(problem, pattern, times, counts, rests)
         tail = first_fit_patterns(remaining(problem, counts, rests))
         heights = relaxation.heights
         if heights is None or all(pattern.height in heights for pattern in tail):
@@ -196,7 +196,7 @@ def reworked_plan(
     kept = {pattern: count for pattern, count in kept.items() if count}
     counts, rests = list(full[0]), list(full[1])
     for pattern, count in kept.items():
-        _take(problem, pattern, count, counts, rests)
+        take(problem, pattern, count, counts, rests)
     if any(n > 0 for n in counts + rests):
         relaxation.want(counts, rests)
         _, uses = relaxation.solve()
@@ -205,7 +205,7 @@ def reworked_plan(
     return kept
 
 
-def _whole_uses(
+def whole_uses(
     pool: Sequence[Pattern], uses: Sequence[float], chance: random.Random | None, *, first: bool
 ) -> dict[Pattern, int]:
     whole: dict[Pattern, int] = {}
@@ -223,7 +223,7 @@ def _whole_uses(
     return {pool[max(places, key=lambda place: (round(uses[place], 6), -place))]: 1}
 
 
-def _take(problem: Yardage, pattern: Pattern, times: int, counts: list[int], rests: list[int]) -> None:
+def take(problem: Yardage, pattern: Pattern, times: int, counts: list[int], rests: list[int]) -> None:
     parts = len(problem.parts)
     for row, given in column_of(problem, pattern)[1]:
         if row < parts:

@@ -171,6 +171,23 @@ class StripCounting:
         values = [float(value) for _, value in entries] + [1.0]
         self._model.addCol(0.0, 0.0, highspy.kHighsInf, len(rows), rows, values)
 
+    def demand(self, row: int, amount: int) -> None:
+        """Change what a row demands."""
+        import highspy
+
+        self._model.changeRowBounds(row, float(amount), highspy.kHighsInf)
+
+    def allow(self, allowed: Any) -> None:
+        """Let each column be used, or not."""
+        import highspy
+        import numpy as np
+
+        number, first = len(allowed), self._demands + self._classes
+        most = np.where(np.asarray(allowed, dtype=bool), highspy.kHighsInf, 0.0)
+        self._model.changeColsBounds(
+            number, np.arange(first, first + number, dtype=np.int32), np.zeros(number), most
+        )
+
     def limit(self, low: Sequence[int], high: Sequence[int]) -> None:
         """Bound the number of strips of each class."""
         for kind, (least, most) in enumerate(zip(low, high, strict=True)):

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from math import gcd
 
 from .bounds import demands_of, most_worth
-from .columns import column_of
+from .columns import Given, column_of
 from .knapsack import Knapsacks
 from .patterns import Pattern
 from .problem import Yardage
@@ -59,6 +59,7 @@ class StripCountSearch:
         self.model = StripCounting(self.counts + self.rests, penalties, self.heights)
         self.cuts: list[PriceCut] = []
         self.pool: list[Pattern] = []
+        self.given = Given(len(self.counts) + len(self.rests))
         self._known: set[Pattern] = set()
         for pattern in pool:
             self.add(pattern)
@@ -69,7 +70,9 @@ class StripCountSearch:
             return False
         self._known.add(pattern)
         self.pool.append(pattern)
-        self.model.add(column_of(self.problem, pattern)[1], self.row[pattern.height])
+        column = column_of(self.problem, pattern)
+        self.given.add(column)
+        self.model.add(column[1], self.row[pattern.height])
         return True
 
     def search(self, most: int, effort: int) -> Verdict:
