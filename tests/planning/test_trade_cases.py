@@ -18,14 +18,10 @@ from planning.compiling import PLAIN_PRACTICE, bought, codes, cut_sides, cuts, l
 
 LATER: dict[str, str] = {
     "bias binding from a square, and continuous bias": "bias binding comes with its own rules",
-    "mitered triple border": "mitered corners come with their own setting of borders",
-    "on point: blocks, side and corner triangles by block size": "comes with the setting on point",
-    "setting triangles cut the wrong way": "comes with the setting on point",
-    "pieced border of units with coping": "pieced borders come with coping",
     "a line to write one's own measurement, and unit counts in one line": "said by the booklet, not by the plan",
     "batting smaller than the top": "cannot be written; `verify` refuses it, see its own tests",
 }
-"""Cases of these chapters that nothing here can show yet, and why."""
+"""Cases of these chapters that nothing here can show yet, and why; those on point and of borders are in `settings`."""
 
 ONE = "sizes: {only: {across: 1, down: 1}}\n"
 THREE_FABRICS = "fabrics: {red: {}, cream: {}, blue: {}}\n"

@@ -146,6 +146,8 @@ class Length:
             return 0
         if len(self._terms) == 1:
             return 1 if self._terms[0][1] > 0 else -1
+        if len(self._terms) == 2:
+            return _sign_of_two(*self._terms)
         precision = 64
         while True:
             low, high = self._bracket(precision)
@@ -352,6 +354,16 @@ def _added(one: _Term, other: _Term) -> tuple[_Term, ...]:
         return ()
     common = gcd(total, below)
     return ((root, total // common, below // common),)
+
+
+def _sign_of_two(one: _Term, other: _Term) -> int:
+    """The sign of a sum of two terms, by comparing their squares; they never cancel, being independent."""
+    root, top, bottom = one
+    other_root, other_top, other_bottom = other
+    if (top > 0) == (other_top > 0):
+        return 1 if top > 0 else -1
+    larger = top * top * root * other_bottom * other_bottom > other_top * other_top * other_root * bottom * bottom
+    return 1 if (top if larger else other_top) > 0 else -1
 
 
 def _times(term: _Term, top: int, bottom: int) -> _Term:

@@ -118,6 +118,8 @@ def whole_counts(
         ("mip_heuristic_run_feasibility_jump", False),
         ("mip_allow_restart", False),
         ("objective_target", float(most) + 0.5),
+        # A bound on the cost spares the solver its slow search for any plan at all.
+        ("objective_bound", float(most) + 0.5),
     ):
         model.setOptionValue(option, value)
     model.run()

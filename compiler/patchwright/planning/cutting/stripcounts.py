@@ -8,7 +8,7 @@ the linear program proposes prices and is never believed.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import gcd
 
@@ -21,6 +21,9 @@ from .solver import StripCounting
 
 _SCALE = 10**7
 _ROUNDS = 60
+
+Counts = tuple[int, ...]
+"""Strips per height."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,31 +78,40 @@ class StripCountSearch:
         self.model.add(column[1], self.row[pattern.height])
         return True
 
-    def search(self, most: int, effort: int) -> Verdict:
-        """Refute plans of length `most`, or find strip counts for one; `effort` limits the knapsack tables filled."""
+    def search(self, most: int, effort: int, serves: Callable[[Sequence[int]], bool], leaves: int) -> Verdict:
+        """Refute plans of length `most`, or find strip counts for one; `effort` limits the knapsack tables filled.
+
+        Each whole counts that the relaxation can do with are handed to `serves`, at most `leaves` of them; the search
+        ends where it is content, and looks for other counts where it is not.
+        """
+        first: Verdict | None = None
         open_boxes = [((0,) * len(self.heights), tuple(most // height for height in self.heights))]
         complete = True
         self._effort = effort
         while open_boxes:
             low, high = open_boxes.pop()
             if self._effort <= 0:
-                return Verdict(False)
+                return first or Verdict(False)
             answer = self._solve(low, high, most)
             if answer is None:
                 continue
             strips, uses, served = answer
             place = max(range(len(strips)), key=lambda row: (_broken(strips[row]), row))
             if _broken(strips[place]) < 1e-5:
+                complete = False
                 if served:
                     counts = tuple(round(strip) for strip in strips)
-                    return Verdict(False, counts, tuple(zip(self.pool, uses, strict=True)))
-                complete = False
+                    first = first or Verdict(False, counts, tuple(zip(self.pool, uses, strict=True)))
+                    leaves -= 1
+                    if serves(counts) or leaves <= 0:
+                        return first
+                    open_boxes.extend(_beside(low, high, counts))
                 continue
             below = int(strips[place])
             lower = low, (*high[:place], below, *high[place + 1 :])
             upper = (*low[:place], below + 1, *low[place + 1 :]), high
             open_boxes.extend((upper, lower) if strips[place] - below < 0.5 else (lower, upper))
-        return Verdict(complete)
+        return first or Verdict(complete)
 
     def _solve(
         self, low: Sequence[int], high: Sequence[int], most: int
@@ -145,6 +157,20 @@ class StripCountSearch:
         if wanted > 0:
             return 1 << 62
         return -(-(length + floor) // self.unit) * self.unit
+
+
+def _beside(low: Counts, high: Counts, counts: Counts) -> Iterator[tuple[Counts, Counts]]:
+    """Yield boxes that hold, between them, all of a box but these counts; those most alike come last."""
+    start, end = low, high
+    boxes = []
+    for place, count in enumerate(counts):
+        if count > start[place]:
+            boxes.append((start, (*end[:place], count - 1, *end[place + 1 :])))
+        if count < end[place]:
+            boxes.append(((*start[:place], count + 1, *start[place + 1 :]), end))
+        start = (*start[:place], count, *start[place + 1 :])
+        end = (*end[:place], count, *end[place + 1 :])
+    yield from boxes
 
 
 def least_worths(cut: PriceCut, heights: Sequence[int], most: int) -> list[int]:

@@ -8,16 +8,17 @@ patterns that a shorter plan could use, decided by the integer solver.
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from .bounds import area_bounds, demands_of, priced_bound
 from .columns import Relaxation, column_of, reworked_plan, rounded_plan, widen
+from .dive import counted_plan
 from .knapsack import Knapsacks, heights_of
 from .patterns import Bounds, Pattern, finished, total_height
 from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage, YardagePlan, checked
 from .solver import whole_counts
-from .stripcounts import PriceCut, StripCountSearch, least_worths
+from .stripcounts import PriceCut, StripCountSearch, Verdict, least_worths
 from .tidy import easiest, own_strips_and_rounding, own_strips_first, with_fewer_heights
 
 _TIDY_SIZES = 16
@@ -28,6 +29,9 @@ _WIDENINGS = 60
 _REWORKED = 25
 _SMALL = 8
 _THOROUGH = 4
+_DIVES = 3
+_NEXT = 3
+_LEAVES = 25
 _FEW = 1_000
 _FEW_SMALL = 3_500
 _MANY = 5_000
@@ -36,7 +40,7 @@ _MANY = 5_000
 def _effort(sacks: Knapsacks) -> int:
     """Return how many knapsack tables the search over strip counts may fill: fewer where one takes long."""
     cells = len(sacks.heights) * sacks.problem.width * max(1, len(sacks.ways))
-    return max(20, min(400, 30_000_000 // cells))
+    return max(30, min(400, 45_000_000 // cells))
 
 
 def best(problem: Yardage) -> YardagePlan:
@@ -94,12 +98,14 @@ class _Search:
         thorough = False
         while not self.settled():
             most = self.problem.purchasable[self.bounds.step - 1]
-            verdict = search.search(most, _effort(sacks) * (_THOROUGH if thorough else 1))
+            verdict = self.count(search, most, _effort(sacks) * (_THOROUGH if thorough else 1))
             if verdict.refuted:
                 self.raise_bound(most + 1)
                 continue
-            if thorough:
+            if thorough or self.settled():
                 break
+            if self.step > self.bounds.step + 1:
+                self.count(search, self.problem.purchasable[self.bounds.step], _NEXT * _effort(sacks))
             for pattern in search.pool:
                 relaxation.add(pattern)
             start = dict(verdict.uses)
@@ -109,6 +115,18 @@ class _Search:
                 if verdict.counts or len(self.problem.parts) > _SMALL:
                     break
                 thorough = True
+
+    def count(self, search: StripCountSearch, most: int, effort: int) -> Verdict:
+        """Search the strip counts of a length, and make plans of all those that the relaxation can do with."""
+        chance = random.Random(most)
+
+        def serves(counts: Sequence[int]) -> bool:
+            for trial in range(_DIVES):
+                if self.length > most:
+                    self.accept(counted_plan(search, counts, chance if trial else None))
+            return self.length <= most
+
+        return search.search(most, effort, serves, _LEAVES)
 
     def round(self, relaxation: Relaxation, uses: list[float]) -> None:
         """Round the uses in many ways until the bound is met."""

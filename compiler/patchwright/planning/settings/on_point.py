@@ -14,7 +14,8 @@ from patchwright.core.diagnostics import Note
 from patchwright.core.geometry import Point, Polygon
 from patchwright.core.length import ROOT_TWO, ZERO, Length
 from patchwright.design.design import OnPoint
-from patchwright.methods.allowance import half_square_cut, quarter_square_cut
+from patchwright.methods.allowance import TriangleCut, half_square_cut, quarter_square_cut
+from patchwright.methods.method import Then
 from patchwright.planning.settings.drawing import Center, ClothKey, ClothNeed, Drawing, TopPart, around
 from patchwright.planning.settings.laying_out import LayingOut, Measured
 
@@ -214,12 +215,17 @@ class _Diagonals:
             squares = max(self.across, self.down) - 1
         long_side, short_side = self.diagonal + beyond * 2, self.diagonal / 2 + beyond * 2
         if sides:
-            cut = quarter_square_cut(long_side, rules).cut
-            self._need("side", ClothNeed(long_side, long_side, squares, (cut, cut), "twice"))
-        cut = half_square_cut(short_side, rules).cut
-        self._need("corner", ClothNeed(short_side, short_side, 4 // CORNERS_OF_A_SQUARE, (cut, cut), "once"))
+            self._need("side", long_side, squares, quarter_square_cut(long_side, rules), "twice")
+        self._need("corner", short_side, 4 // CORNERS_OF_A_SQUARE, half_square_cut(short_side, rules), "once")
 
-    def _need(self, label: str, need: ClothNeed) -> None:
+    def _need(self, label: str, finished: Length, count: int, square: TriangleCut, then: Then) -> None:
+        """Enter squares; the metric rule of the trade, which may fall short of the geometry, is remarked."""
+        if square.excess < ZERO:
+            self.laying.findings.warning(
+                "rounded-down", "the setting triangles are cut by a rule that rounds down", self.setting.span,
+                "the metric rule gives slightly too little; `triangles: exact` rounds up",
+            )
+        need = ClothNeed(finished, finished, count, (square.cut, square.cut), then)
         self.drawing.need(ClothKey(self.setting.fabric, PART, label), need, self.setting.span)
 
 
