@@ -81,13 +81,17 @@ def _peak() -> float:
     return most / (1024 if sys.platform != "darwin" else 1024**2)
 
 
-def build(project: Project, jobs: int) -> tuple[float, int, Meter]:
-    """Build one pattern in all its editions; give the seconds, the pages and the measures."""
+SETS: tuple[tuple[str, tuple[str, ...]], ...] = (("all sizes", ("all-sizes",)), ("everything", ()))
+"""What is built: the booklet of all sizes on both papers with the web page; and each size alone besides."""
+
+
+def build(project: Project, editions: tuple[str, ...], jobs: int) -> tuple[float, int, Meter]:
+    """Build one pattern; give the seconds, the pages and the measures."""
     meter = Meter()
     setattr(workers, "typeset", meter.typeset)  # noqa: B010
     with tempfile.TemporaryDirectory() as folder:
         start = time.perf_counter()
-        built = driver.build_project(project, driver.BuildRequest(out=Path(folder), jobs=jobs))
+        built = driver.build_project(project, driver.BuildRequest(editions=editions, out=Path(folder), jobs=jobs))
         whole = time.perf_counter() - start
     if built.compiled.failed:
         sys.exit(f"{project.shown} does not build")
@@ -96,18 +100,19 @@ def build(project: Project, jobs: int) -> tuple[float, int, Meter]:
 
 def main() -> None:
     """Build every demo pattern once to warm up, once with one typesetter at a time, and once with all cores."""
-    heads = ("pattern", "build s", "engine s", "ratio", "pages", "all cores s", "own MB", "typesetter MB")
-    widths = (16, 8, 9, 6, 6, 12, 7, 14)
+    heads = ("pattern", "set", "build s", "engine s", "ratio", "pages", "all cores s", "own MB", "typesetter MB")
+    widths = (16, 10, 8, 9, 6, 6, 12, 7, 14)
     print(" ".join(f"{head:>{width}}" for head, width in zip(heads, widths, strict=True)))
     for project in find_patterns(tuple(Path(path) for path in sys.argv[1:]) or (PATTERNS,)):
-        build(project, driver.core_count())
-        whole, pages, meter = build(project, 1)
-        fast, _, _ = build(project, driver.core_count())
-        values = (
-            project.id, f"{whole:.2f}", f"{meter.engine:.2f}", f"{whole / meter.engine:.2f}", f"{pages}",
-            f"{fast:.2f}", f"{_peak():.0f}", f"{meter.peak:.0f}",
-        )  # fmt: skip
-        print(" ".join(f"{value:>{width}}" for value, width in zip(values, widths, strict=True)))
+        for name, editions in SETS:
+            build(project, editions, driver.core_count())
+            whole, pages, meter = build(project, editions, 1)
+            fast, _, _ = build(project, editions, driver.core_count())
+            values = (
+                project.id, name, f"{whole:.2f}", f"{meter.engine:.2f}", f"{whole / meter.engine:.2f}", f"{pages}",
+                f"{fast:.2f}", f"{_peak():.0f}", f"{meter.peak:.0f}",
+            )  # fmt: skip
+            print(" ".join(f"{value:>{width}}" for value, width in zip(values, widths, strict=True)))
 
 
 if __name__ == "__main__":

@@ -55,12 +55,12 @@ class StripCountSearch:
         """Start from patterns already known."""
         self.problem, self.sacks, self.heights = problem, sacks, sacks.heights
         self.counts, self.rests = demands_of(problem)
-        self.unit = gcd(*self.heights)
         self.row = {height: row for row, height in enumerate(self.heights)}
         areas = [part.width * part.height for part in problem.parts] + [long.height for long in problem.joined]
         penalties = [max(1, 4 * area // problem.width) for area in areas]
         self.model = StripCounting(self.counts + self.rests, penalties, self.heights)
         self.cuts: list[PriceCut] = []
+        self.table = _CutTable(self.heights)
         self.pool: list[Pattern] = []
         self.given = Given(len(self.counts) + len(self.rests))
         self._known: set[Pattern] = set()
@@ -117,7 +117,7 @@ class StripCountSearch:
         self, low: Sequence[int], high: Sequence[int], most: int
     ) -> tuple[list[float], list[float], bool] | None:
         """Return the relaxation's strips and uses within the limits, or None when a cut shows them to be hopeless."""
-        if any(self.least_length(cut, low, high) > most for cut in self.cuts):
+        if self.cuts and self.table.refutes(low, high, most):
             return None
         self.model.limit(low, high)
         for _ in range(_ROUNDS):
@@ -126,37 +126,70 @@ class StripCountSearch:
             self._effort -= 1
             wanted = sum(price * amount for price, amount in zip(prices, self.counts + self.rests, strict=True))
             cut = PriceCut(tuple(prices), tuple(worths), wanted)
-            if self.least_length(cut, low, high) > most:
+            self.table.add(cut)
+            if self.table.refutes(low, high, most, last=True):
                 self.cuts.append(cut)
                 return None
+            self.table.pop()
             better = [row for row, worth in enumerate(worths) if high[row] and worth > dues[row] + self.heights[row]]
             added = [self.add(self.sacks.dearest(row)) for row in better]
             if not any(added):
                 break
         return strips, uses, unserved < 1e-6
 
-    def least_length(self, cut: PriceCut, low: Sequence[int], high: Sequence[int]) -> int:
-        """Return the least length that strip counts within the limits need to meet a cut, in exact integers."""
-        length = sum(n * height for n, height in zip(low, self.heights, strict=True))
-        wanted = cut.wanted - sum(n * worth for n, worth in zip(low, cut.worths, strict=True))
-        rows = [row for row in range(len(low)) if high[row] > low[row] and cut.worths[row]]
-        # Comparing worth per height as whole numbers is exact and quicker than fractions.
-        rows.sort(key=lambda row: -(cut.worths[row] << 24) // self.heights[row])
-        floor = 0
-        for row in rows:
-            if wanted <= 0:
-                break
-            worth, height = cut.worths[row], self.heights[row]
-            free = high[row] - low[row]
-            if free * worth >= wanted:
-                floor = -(-wanted * height // worth)
-                wanted = 0
-            else:
-                length += free * height
-                wanted -= free * worth
-        if wanted > 0:
-            return 1 << 62
-        return -(-(length + floor) // self.unit) * self.unit
+
+class _CutTable:
+    """Many price cuts side by side, so that a box is held against all of them at once, in exact integers."""
+
+    def __init__(self, heights: Sequence[int]) -> None:
+        import numpy as np
+
+        self._heights, self._unit, self._number = np.array(heights, dtype=np.int64), gcd(*heights), 0
+        self._order = np.zeros((64, len(heights)), dtype=np.int64)
+        self._worths = np.zeros((64, len(heights)), dtype=np.int64)
+        self._wanted = np.zeros(64, dtype=np.int64)
+
+    def add(self, cut: PriceCut) -> None:
+        """Add a cut as the last one."""
+        import numpy as np
+
+        if self._number == len(self._wanted):
+            grown = (np.concatenate([old, np.zeros_like(old)]) for old in (self._order, self._worths, self._wanted))
+            self._order, self._worths, self._wanted = grown
+        # Worth per height as whole numbers is exact; the densest strips meet a demand in the least length.
+        density = [-(worth << 24) // int(height) for worth, height in zip(cut.worths, self._heights, strict=True)]
+        order = sorted(range(len(density)), key=lambda row: density[row])
+        self._order[self._number] = order
+        self._worths[self._number] = [cut.worths[row] for row in order]
+        self._wanted[self._number] = cut.wanted
+        self._number += 1
+
+    def pop(self) -> None:
+        """Take the last cut away again."""
+        self._number -= 1
+
+    def refutes(self, low: Sequence[int], high: Sequence[int], most: int, *, last: bool = False) -> bool:
+        """Tell whether strip counts within the limits need more than `most` to meet some cut, or the last one."""
+        import numpy as np
+
+        start = self._number - 1 if last else 0
+        order, worths = self._order[start : self._number], self._worths[start : self._number]
+        least, heights = np.array(low, dtype=np.int64), self._heights[order]
+        free = (np.array(high, dtype=np.int64) - least)[order]
+        wanted = self._wanted[start : self._number] - (worths * least[order]).sum(axis=1)
+        given, lengths = np.cumsum(free * worths, axis=1), np.cumsum(free * heights, axis=1)
+        if (given[:, -1] < wanted).any():
+            return True
+        rows = np.arange(len(order))
+        place = (given >= wanted[:, None]).argmax(axis=1)
+        # The last kind of strip that is needed is needed only in part: what the others lack, at its own density.
+        lacking = wanted - (given - free * worths)[rows, place]
+        length = (lengths - free * heights)[rows, place]
+        worth, height = worths[rows, place], heights[rows, place]
+        partly = (lacking > 0) & (worth > 0)
+        length = length + np.where(partly, -(-lacking * height // np.maximum(worth, 1)), 0)
+        length = np.where(wanted > 0, length, 0) + int((least * self._heights).sum())
+        return bool((-(-length // self._unit) * self._unit > most).any())
 
 
 def _beside(low: Counts, high: Counts, counts: Counts) -> Iterator[tuple[Counts, Counts]]:

@@ -105,7 +105,8 @@ class _Search:
             if thorough or self.settled():
                 break
             if self.step > self.bounds.step + 1:
-                self.count(search, self.problem.purchasable[self.bounds.step], _NEXT * _effort(sacks))
+                nearly = self.count(search, self.problem.purchasable[self.bounds.step], _NEXT * _effort(sacks))
+                verdict = verdict if verdict.uses else nearly
             for pattern in search.pool:
                 relaxation.add(pattern)
             start = dict(verdict.uses)
