@@ -322,8 +322,11 @@ def build_project(
     project: Project, request: BuildRequest, tell: Callable[[str], None] = lambda step: None
 ) -> Built:
     """Build one pattern, whole or not at all."""
+    from patchwright.workers import warm_up
+
     folder = request.out / project.id
     tell("plan")
+    warm_up()
     compiled = compile_project(project, "best", request.theme)
     if compiled.plan is None or compiled.failed:
         return Built(compiled, folder)
@@ -370,8 +373,8 @@ def _write_all(
     tell("draw")
     booklets = compose(plan, theme, request)
     papers = tuple(request.papers or plan.rules.papers)
-    for look, jobs in _jobs(booklets, theme, papers):
-        for name, content, pages in typeset(look, jobs, request.jobs or core_count()):
+    for look, jobs, web in _jobs(booklets, theme, papers):
+        for name, content, pages in typeset(look, jobs, request.jobs or core_count(), web):
             tell(name)
             write_file(folder / name, content)
             if pages:
@@ -404,8 +407,8 @@ def watch(
 
 def _jobs(
     booklets: tuple[tuple[str, Booklet], ...], theme: Theme, papers: tuple[str, ...]
-) -> Iterator[tuple[Theme, list[Pages | WebPage]]]:
-    """What is to be typeset, by the look that editions give the theme; one web page for all sizes comes first."""
+) -> Iterator[tuple[Theme, list[Pages], list[WebPage]]]:
+    """What is to be typeset, by the look that editions give the theme: PDFs, and one web page for all sizes."""
     from patchwright.typesetting.changes import changed_theme
     from patchwright.typesetting.content.editions import EDITIONS
     from patchwright.typesetting.drawings import Drawings
@@ -415,8 +418,8 @@ def _jobs(
         look = changed_theme(theme, changes)
         alike = [(edition, booklet) for edition, booklet in booklets if EDITIONS[edition].changes == changes]
         drawings = Drawings(look.look)
-        jobs: list[Pages | WebPage] = [WebPage(booklet) for edition, booklet in alike if edition == "all-sizes"]
-        yield look, [*jobs, *(Pages.of(booklet, look, papers, drawings) for _, booklet in alike)]
+        jobs = [Pages.of(booklet, look, papers, drawings) for _, booklet in alike]
+        yield look, jobs, [WebPage(booklet, drawings) for edition, booklet in alike if edition == "all-sizes"]
 
 
 def core_count() -> int:

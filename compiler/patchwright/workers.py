@@ -8,6 +8,7 @@ Never: a file or a decision; a worker ends after one job, so that the page engin
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_all_start_methods, get_context
@@ -27,6 +28,7 @@ from patchwright.typesetting.web import write_html
 if TYPE_CHECKING:
     from patchwright.typesetting.themes import Theme
 
+_PRELOADED = ["patchwright.workers", "typst"]
 Made = tuple[str, bytes, int]
 """A file's name, its bytes, and its pages (0 for a web page)."""
 
@@ -56,25 +58,45 @@ class Pages:
 
 @dataclass(frozen=True, slots=True)
 class WebPage:
-    """The web page of one booklet."""
+    """The web page of one booklet, and its drawings where they are written already."""
 
     booklet: Booklet
+    drawings: Drawings
 
-    def make(self, theme: Theme) -> tuple[Made, ...]:
+    def make(self, theme: Theme) -> Made:
         """Write the page, fonts and drawings inside."""
-        return ((f"{self.booklet.id}.html", write_html(self.booklet, theme).encode("utf-8"), 0),)
+        text = write_html(self.booklet, theme, self.drawings)
+        return f"{self.booklet.id}.html", text.encode("utf-8"), 0
 
 
 class WorkerLostError(RuntimeError):
     """A typesetter ended without an answer, as when the machine runs out of memory."""
 
 
-def typeset(theme: Theme, jobs: Sequence[Pages | WebPage], processes: int) -> Iterator[Made]:
-    """Make every job in a process of its own, so many at a time; the results come in the jobs' order."""
-    forking = "forkserver" in get_all_start_methods()
-    context = get_context("forkserver") if forking else get_context("spawn")
-    if forking:
-        context.set_forkserver_preload(["patchwright.workers", "typst", "jinja2"])
+def warm_up() -> None:
+    """Start what typesetters are started from, so that it gets ready while a pattern is still being planned."""
+    if "forkserver" in get_all_start_methods():
+        from multiprocessing import forkserver
+
+        get_context("forkserver").set_forkserver_preload(_PRELOADED)
+        with _interrupts_left_to_us():
+            forkserver.ensure_running()
+
+
+def typeset(
+    theme: Theme, jobs: Sequence[Pages], processes: int, web: Sequence[WebPage] = ()
+) -> Iterator[Made]:
+    """Make PDFs in processes of their own, so many at a time and in their order, and web pages here meanwhile."""
+    with ThreadPoolExecutor(1) as here:
+        written = [here.submit(page.make, theme) for page in web]
+        yield from _in_processes(theme, jobs, processes)
+        for page in written:
+            yield page.result()
+
+
+def _in_processes(theme: Theme, jobs: Sequence[Pages], processes: int) -> Iterator[Made]:
+    warm_up()
+    context = get_context("forkserver") if "forkserver" in get_all_start_methods() else get_context("spawn")
     waiting = list(enumerate(jobs))[::-1]
     running: dict[Connection, tuple[int, BaseProcess]] = {}
     answers: dict[int, tuple[Made, ...]] = {}
@@ -98,7 +120,7 @@ def typeset(theme: Theme, jobs: Sequence[Pages | WebPage], processes: int) -> It
 
 
 def _started(
-    context: ForkServerContext | SpawnContext, theme: Theme, job: Pages | WebPage
+    context: ForkServerContext | SpawnContext, theme: Theme, job: Pages
 ) -> tuple[Connection, BaseProcess]:
     listener, speaker = context.Pipe(duplex=False)
     with _interrupts_left_to_us():
@@ -136,7 +158,7 @@ def _interrupts_left_to_us() -> Iterator[None]:
         signal(SIGINT, before)
 
 
-def _make(theme: Theme, job: Pages | WebPage, speaker: Connection) -> None:
+def _make(theme: Theme, job: Pages, speaker: Connection) -> None:
     """A typesetter's whole life: one job, and its files or its fault sent back."""
     try:
         speaker.send(job.make(theme))

@@ -34,7 +34,7 @@ _typeset = workers.typeset
 class MeasuredJob:
     """A job that also tells the engine's seconds and the peak memory of its process."""
 
-    job: workers.Pages | workers.WebPage
+    job: workers.Pages
 
     def make(self, theme: Theme) -> tuple[workers.Made, ...]:
         """Do the job and add its measures as one more file."""
@@ -62,11 +62,11 @@ class Meter:
         self.peak = 0.0
 
     def typeset(
-        self, theme: Theme, jobs: Sequence[workers.Pages | workers.WebPage], processes: int
+        self, theme: Theme, jobs: Sequence[workers.Pages], processes: int, web: Sequence[workers.WebPage] = ()
     ) -> Iterator[workers.Made]:
         """Typeset as ever, keeping the measures back."""
-        measured: list[workers.Pages | workers.WebPage] = [MeasuredJob(job) for job in jobs]  # type: ignore[misc]
-        for name, content, pages in _typeset(theme, measured, processes):
+        measured: list[workers.Pages] = [MeasuredJob(job) for job in jobs]  # type: ignore[misc]
+        for name, content, pages in _typeset(theme, measured, processes, web):
             if name == _MEASURES:
                 one = json.loads(content)
                 self.engine += one["engine"]

@@ -21,6 +21,8 @@ from .solver import StripCounting
 
 _SCALE = 10**7
 _ROUNDS = 60
+_LEAF = 60
+"""Whole counts that the relaxation can do with are a reason to look for others with so many more tables."""
 
 Counts = tuple[int, ...]
 """Strips per height."""
@@ -103,6 +105,7 @@ class StripCountSearch:
                     counts = tuple(round(strip) for strip in strips)
                     first = first or Verdict(False, counts, tuple(zip(self.pool, uses, strict=True)))
                     leaves -= 1
+                    self._effort += _LEAF
                     if serves(counts) or leaves <= 0:
                         return first
                     open_boxes.extend(_beside(low, high, counts))

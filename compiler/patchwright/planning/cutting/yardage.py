@@ -27,11 +27,11 @@ _TESTS = 60
 _WORK = 200_000
 _WIDENINGS = 60
 _REWORKED = 25
+_REWORKINGS = 640
 _SMALL = 8
-_THOROUGH = 4
-_DIVES = 3
-_NEXT = 3
-_LEAVES = 25
+_THOROUGH = 3
+_DIVES = 2
+_LEAVES = 20
 _FEW = 1_000
 _FEW_SMALL = 3_500
 _MANY = 5_000
@@ -105,12 +105,13 @@ class _Search:
             if thorough or self.settled():
                 break
             if self.step > self.bounds.step + 1:
-                nearly = self.count(search, self.problem.purchasable[self.bounds.step], _NEXT * _effort(sacks))
-                verdict = verdict if verdict.uses else nearly
+                self.count(search, self.problem.purchasable[self.bounds.step], _effort(sacks))
             for pattern in search.pool:
                 relaxation.add(pattern)
             start = dict(verdict.uses)
             self.round(relaxation, [start.get(p, 0.0) for p in relaxation.pool] if start else uses)
+            if self.step > self.bounds.step + 1 and len(self.problem.parts) > _SMALL:
+                break
             if not self.settled() and not self.decide(sacks, prices, relaxation, search.cuts):
                 # What cannot be decided may still be refuted by a longer search, where it was not followed to its end.
                 if verdict.counts or len(self.problem.parts) > _SMALL:
@@ -133,13 +134,19 @@ class _Search:
         """Round the uses in many ways until the bound is met."""
         chance = random.Random(len(uses))
         usual = max(10, min(_ROUNDINGS, 200 // (1 + len(self.problem.parts))))
-        for trial in range(3 * usual):
-            # A plan within a step of the bound is worth only the usual number of trials.
-            if self.settled() or (trial >= usual and self.step <= self.bounds.step + 1):
-                break
+        for _ in range(usual):
+            if self.settled():
+                return
             self.accept(rounded_plan(relaxation, uses, chance))
-            if trial >= usual:
-                self.accept(reworked_plan(relaxation, self.plan, chance, _REWORKED))
+        # A plan within a step of the bound is worth only the usual number of trials.
+        for _ in range(_REWORKINGS // (1 + len(self.problem.parts))):
+            if self.step <= self.bounds.step + 1:
+                return
+            self.accept(rounded_plan(relaxation, uses, chance))
+            # Another plan as long may be the better start.
+            other = reworked_plan(relaxation, self.plan, chance, _REWORKED)
+            if total_height(other) <= self.length:
+                self.plan = other
 
     def decide(self, sacks: Knapsacks, prices: list[int], relaxation: Relaxation, cuts: list[PriceCut]) -> bool:
         """Ask whether the bound's step is enough, over every pattern that a plan so short could use.
