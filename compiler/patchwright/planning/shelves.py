@@ -109,7 +109,8 @@ def _use(sheets: list[SheetCut], shares: list[PrintShare], pack: Pack, supply: i
     alike = Counter((sheet.yields, sheet.places) for sheet in sheets)
     made: Counter[str] = Counter()
     for sheet in sheets:
-        made.update({part.piece: part.each for part in sheet.yields})
+        for part in sheet.yields:
+            made[part.piece] += part.each
     return PackUse(
         sheets=tuple(SheetCut(count, yields, places) for (yields, places), count in alike.items()), used=len(sheets),
         packs=supply if pack.single else 1, left=supply - len(sheets), scraps=(), shares=tuple(shares),

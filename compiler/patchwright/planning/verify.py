@@ -325,7 +325,8 @@ class _Ledger:
                 given[part.piece] += part.each * sheet.count
                 if not self._is_cut_so(index, fabric, part.piece, part.width, part.height):
                     yield f"{part.piece} is cut in another size than it is listed"
-            if Counter(place[0] for place in sheet.places) != Counter({p.piece: p.each for p in sheet.yields}):
+            listed = Counter(part.piece for part in sheet.yields for _ in range(part.each))
+            if Counter(place[0] for place in sheet.places) != listed:
                 yield "a precut's layout does not show what it gives"
             if any(x + w > width or y + h > height for _, x, y, w, h in sheet.places):
                 yield "a piece lies outside its precut"
@@ -354,7 +355,8 @@ class _Ledger:
                 yield f"`{pack.id}`: {use.used} precuts are used and {use.packs} packs bought"
             given = Counter[str]()
             for sheet in use.sheets:
-                given.update({part.piece: part.each * sheet.count for part in sheet.yields})
+                for part in sheet.yields:
+                    given[part.piece] += part.each * sheet.count
             for ref, count in given.items():
                 listed = self.pieces[ref].sizes[index]
                 if listed is None or listed.made != count:
