@@ -5,12 +5,14 @@ from __future__ import annotations
 import subprocess
 import sys
 from dataclasses import replace
+from itertools import product
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from patchwright.planning.cutting import CannotCut, Joined, Part, Yardage, best, first_fit, plain
+from patchwright.planning.cutting.stripcounts import CutTable, PriceCut
 
 from .lists import everyday, extreme, on_grid, strip_list, strip_lists
 from .ruler import check
@@ -75,6 +77,69 @@ def test_every_plan_is_valid(problem: Yardage) -> None:
     for plan in plans:
         check(problem, plan)
     assert plans[0].step == min(plan.step for plan in plans)
+
+
+@pytest.mark.parametrize("seed", range(1000, 1012))
+def test_plans_are_never_worse_than_plain_practice_or_first_fit(seed: int) -> None:
+    problem = everyday(seed)
+    plans = [best(problem), plain(problem), first_fit(problem)]
+    for plan in plans:
+        check(problem, plan)
+    assert plans[0].step == min(plan.step for plan in plans)
+
+
+def test_half_an_inch_of_the_width_is_left_where_that_costs_no_strip() -> None:
+    # Eight pieces fill 40 inches; five and five do as well.
+    problem, grid = on_grid(40, [[5, 5, 10]], [], True)
+    plan = best(problem)
+    assert sum(strip.count for strip in plan.strips) == 2
+    assert plan.smallest_width == 25 * grid
+    # Three segments of a border share the spare inches of three strips, one of which gives other pieces too.
+    problem, grid = on_grid(40, [[6, 3, 3]], [[3, 98, 0.5]], True)
+    plan = best(problem)
+    check(problem, plan)
+    assert sum(strip.count for strip in plan.strips) == 3
+    assert plan.smallest_width == 39 * grid
+
+
+def test_a_margin_is_not_sought_beyond_what_can_be_bought() -> None:
+    problem, grid = on_grid(40, [[5, 5, 16]], [], False)
+    problem = replace(problem, purchasable=(10 * grid,))
+    assert best(problem).length == 10 * grid
+
+
+def test_a_joined_piece_comes_from_strips_of_its_own_where_that_costs_no_step() -> None:
+    problem, grid = on_grid(40, [[6.5, 6.5, 33], [3, 3, 20]], [[2.5, 300, 2.5]], True)
+    plan = best(problem)
+    check(problem, plan)
+    assert {strip.height for strip in plan.strips if strip.segments} == {5 * grid // 2}
+    assert dict(plan.joins)["j0"] == 7
+
+
+@quick
+@given(
+    st.lists(st.tuples(st.integers(1, 9), st.integers(0, 40)), min_size=1, max_size=4),
+    st.integers(1, 200),
+    st.data(),
+)
+def test_price_cuts_refute_exactly_what_no_strip_counts_can_meet(
+    kinds: list[tuple[int, int]], wanted: int, data: st.DataObject
+) -> None:
+    heights, worths = zip(*kinds, strict=True)
+    low = [data.draw(st.integers(0, 2)) for _ in kinds]
+    high = [least + data.draw(st.integers(0, 3)) for least in low]
+    table = CutTable(heights)
+    table.add(PriceCut((), worths, wanted))
+    lengths = [
+        sum(n * height for n, height in zip(counts, heights, strict=True))
+        for counts in product(*(range(a, b + 1) for a, b in zip(low, high, strict=True)))
+        if sum(n * worth for n, worth in zip(counts, worths, strict=True)) >= wanted
+    ]
+    # A plan that exists is never refuted.
+    if lengths:
+        assert not table.refutes(low, high, min(lengths))
+    else:
+        assert table.refutes(low, high, 10**6)
 
 
 @quick

@@ -12,8 +12,9 @@ from .plain import first_fit, plain
 from .problem import CannotCut, Cut, Joined, Part, Segment, Strip, Yardage, YardagePlan
 
 if TYPE_CHECKING:
-    from .packs import Group, Loose, PackPlan, PackProblem, Pile, PrintUse, SheetUse, plan_pack
-    from .sheets import Left, Place, SheetCut, SheetLayout, SheetPiece, layout, yields
+    from .packs import plan_pack
+    from .packtypes import Group, Loose, PackPlan, PackProblem, Pile
+    from .sheets import Place, SheetLayout, SheetPiece, layout, yields
     from .yardage import best
 
 __all__ = [
@@ -21,19 +22,15 @@ __all__ = [
     "Cut",
     "Group",
     "Joined",
-    "Left",
     "Loose",
     "PackPlan",
     "PackProblem",
     "Part",
     "Pile",
     "Place",
-    "PrintUse",
     "Segment",
-    "SheetCut",
     "SheetLayout",
     "SheetPiece",
-    "SheetUse",
     "Strip",
     "Yardage",
     "YardagePlan",
@@ -46,8 +43,9 @@ __all__ = [
 ]
 
 _HOMES = {
-    "packs": ("Group", "Loose", "PackPlan", "PackProblem", "Pile", "PrintUse", "SheetUse", "plan_pack"),
-    "sheets": ("Left", "Place", "SheetCut", "SheetLayout", "SheetPiece", "layout", "yields"),
+    "packs": ("plan_pack",),
+    "packtypes": ("Group", "Loose", "PackPlan", "PackProblem", "Pile"),
+    "sheets": ("Place", "SheetLayout", "SheetPiece", "layout", "yields"),
     "yardage": ("best",),
 }
 

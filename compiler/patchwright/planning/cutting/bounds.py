@@ -16,13 +16,18 @@ from .problem import Yardage
 
 def area_bounds(problem: Yardage) -> Bounds:
     """Return the bounds by area, and by the highest piece: weak, but at hand at once."""
+    length = area_length(problem)
+    return Bounds(length, problem.step(length) if length else 1, False)
+
+
+def area_length(problem: Yardage) -> int:
+    """Return the length that area and the highest piece demand, whether or not so much can be bought."""
     area = sum(part.width * part.height * part.count for part in problem.parts)
     lowest = [min(sides(part, turned)[1] for turned in turns(part, problem.width)) for part in problem.parts]
     for long in problem.joined:
         area += long.height * (long.total + long.loss * (full_strips(long, problem.width) - 1))
         lowest.append(long.height)
-    length = max([-(-area // problem.width), *lowest], default=0)
-    return Bounds(length, problem.step(length) if length else 1, False)
+    return max([-(-area // problem.width), *lowest], default=0)
 
 
 def most_worth(heights: Sequence[int], worths: Sequence[int], most: int) -> tuple[int, list[int]]:

@@ -68,9 +68,7 @@ class _Dive:
             prices, dues, _, _, uses = model.solve(_SCALE)
             worths = search.sacks.price(prices, counts, rests)
             better = [
-                row
-                for row, worth in enumerate(worths)
-                if self.strips[row] and worth > dues[row] + search.heights[row]
+                row for row, worth in enumerate(worths) if self.strips[row] and worth > dues[row] + search.heights[row]
             ]
             added = [search.add(search.sacks.dearest(row)) for row in better]
             if not any(added):

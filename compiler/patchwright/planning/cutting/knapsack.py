@@ -85,6 +85,10 @@ class Knapsacks:
         self._caps: list[int] = []
         self._rest: Sequence[int] = ()
 
+    def of(self, problem: Yardage) -> Knapsacks:
+        """Return the knapsacks of a problem with the same pieces of which other counts or lengths are wanted."""
+        return Knapsacks(problem, self.heights)
+
     def price(self, prices: Sequence[int], counts: Sequence[int], rests: Sequence[int]) -> list[int]:
         """Return the value of the dearest pattern of each height.
 

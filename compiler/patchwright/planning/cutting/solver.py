@@ -87,25 +87,7 @@ def whole_counts(
     """
     import highspy
 
-    model = _quiet()
-    infinite = highspy.kHighsInf
-    costs = sorted({cost for cost, _ in columns})
-    for demand in demands:
-        model.addRow(float(demand), infinite, 0, [], [])
-    for _ in costs:
-        model.addRow(0.0, 0.0, 0, [], [])
-    model.addRow(-infinite, float(most), 0, [], [])
-    # Strips of one height are counted in a variable of their own, which is the best one to branch on.
-    kinds = {cost: len(demands) + place for place, cost in enumerate(costs)}
-    last = len(demands) + len(costs)
-    for cost in costs:
-        model.addCol(float(cost), 0.0, float(most // cost), 2, [kinds[cost], last], [-1.0, float(cost)])
-    for cost, entries in columns:
-        rows = [row for row, _ in entries] + [kinds[cost]]
-        bound = min(max(-(-demands[row] // value) for row, value in entries), most // cost)
-        model.addCol(0.0, 0.0, float(bound), len(rows), rows, [float(value) for _, value in entries] + [1.0])
-    number = len(costs) + len(columns)
-    model.changeColsIntegrality(number, list(range(number)), [highspy.HighsVarType.kInteger] * number)
+    model, first = _counting(columns, demands, most)
     for option, value in (
         ("presolve", "off"),
         ("mip_max_nodes", nodes),
@@ -127,8 +109,34 @@ def whole_counts(
         return None, True
     if model.getInfo().primal_solution_status != 2:
         return None, False
-    counts = [max(0, round(value)) for value in model.getSolution().col_value][len(costs) :]
+    counts = [max(0, round(value)) for value in model.getSolution().col_value][first:]
     return (counts, True) if _covers(columns, counts, demands, most) else (None, False)
+
+
+def _counting(columns: Sequence[Column], demands: Sequence[int], most: int) -> tuple[Any, int]:
+    """Return the program that counts columns, and the place of the first of them among its variables."""
+    import highspy
+
+    model = _quiet()
+    infinite = highspy.kHighsInf
+    costs = sorted({cost for cost, _ in columns})
+    for demand in demands:
+        model.addRow(float(demand), infinite, 0, [], [])
+    for _ in costs:
+        model.addRow(0.0, 0.0, 0, [], [])
+    model.addRow(-infinite, float(most), 0, [], [])
+    # Strips of one height are counted in a variable of their own, which is the best one to branch on.
+    kinds = {cost: len(demands) + place for place, cost in enumerate(costs)}
+    last = len(demands) + len(costs)
+    for cost in costs:
+        model.addCol(float(cost), 0.0, float(most // cost), 2, [kinds[cost], last], [-1.0, float(cost)])
+    for cost, entries in columns:
+        rows = [row for row, _ in entries] + [kinds[cost]]
+        bound = min(max(-(-demands[row] // value) for row, value in entries), most // cost)
+        model.addCol(0.0, 0.0, float(bound), len(rows), rows, [float(value) for _, value in entries] + [1.0])
+    number = len(costs) + len(columns)
+    model.changeColsIntegrality(number, list(range(number)), [highspy.HighsVarType.kInteger] * number)
+    return model, len(costs)
 
 
 def _covers(columns: Sequence[Column], counts: Sequence[int], demands: Sequence[int], most: int) -> bool:
@@ -186,9 +194,7 @@ class StripCounting:
 
         number, first = len(allowed), self._demands + self._classes
         most = np.where(np.asarray(allowed, dtype=bool), highspy.kHighsInf, 0.0)
-        self._model.changeColsBounds(
-            number, np.arange(first, first + number, dtype=np.int32), np.zeros(number), most
-        )
+        self._model.changeColsBounds(number, np.arange(first, first + number, dtype=np.int32), np.zeros(number), most)
 
     def limit(self, low: Sequence[int], high: Sequence[int]) -> None:
         """Bound the number of strips of each class."""

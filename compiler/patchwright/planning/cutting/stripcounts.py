@@ -21,8 +21,8 @@ from .solver import StripCounting
 
 _SCALE = 10**7
 _ROUNDS = 60
-_LEAF = 60
-"""Whole counts that the relaxation can do with are a reason to look for others with so many more tables."""
+_LEAF = 7
+"""Whole counts that the relaxation can do with are a reason to look for others, with this part of the effort more."""
 
 Counts = tuple[int, ...]
 """Strips per height."""
@@ -62,7 +62,7 @@ class StripCountSearch:
         penalties = [max(1, 4 * area // problem.width) for area in areas]
         self.model = StripCounting(self.counts + self.rests, penalties, self.heights)
         self.cuts: list[PriceCut] = []
-        self.table = _CutTable(self.heights)
+        self.table = CutTable(self.heights)
         self.pool: list[Pattern] = []
         self.given = Given(len(self.counts) + len(self.rests))
         self._known: set[Pattern] = set()
@@ -105,7 +105,7 @@ class StripCountSearch:
                     counts = tuple(round(strip) for strip in strips)
                     first = first or Verdict(False, counts, tuple(zip(self.pool, uses, strict=True)))
                     leaves -= 1
-                    self._effort += _LEAF
+                    self._effort += effort // _LEAF
                     if serves(counts) or leaves <= 0:
                         return first
                     open_boxes.extend(_beside(low, high, counts))
@@ -141,7 +141,7 @@ class StripCountSearch:
         return strips, uses, unserved < 1e-6
 
 
-class _CutTable:
+class CutTable:
     """Many price cuts side by side, so that a box is held against all of them at once, in exact integers."""
 
     def __init__(self, heights: Sequence[int]) -> None:

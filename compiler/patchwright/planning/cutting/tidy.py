@@ -1,28 +1,89 @@
 """Then, for people: among plans within the length that is bought, the one that is easiest to cut.
 
-In this order: fewest strip heights, fewest strips, fewest different cuts, least width used by the fullest strip, least
-length. Nothing here ever makes a plan longer than what is bought anyway.
+In this order: something left of the length, joined pieces from whole strips of their own, fewest strip heights, fewest
+strips, fewest different cuts, least width used by the fullest strip, least length.
+Nothing here ever makes a plan longer than what is bought anyway.
 """
 
 from __future__ import annotations
 
+import random
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
-from .bounds import demands_of
+from .bounds import area_length, demands_of
 from .columns import Relaxation, merged, remaining, rounded_plan
-from .knapsack import Knapsacks
-from .patterns import Pattern, make_pattern, pieces_made, sides, total_height, turns, width_used
-from .plain import first_fit_patterns
+from .evening import Plan, evened
+from .knapsack import Knapsacks, heights_of
+from .patterns import Pattern, full_strips, make_pattern, sides, total_height, turns, width_used
+from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage
 
-Plan = dict[Pattern, int]
 _HEIGHTS = 4
+_TRIALS = 2
+_SIZES = 16
+"""Lists of more sizes are not planned again for ease."""
+
+_MARGINS = (40, 80)
+"""One part in so many of the width is left unused where that costs nothing: about an inch, or half an inch."""
+
+_SAME = 4
+"""So many of the first measures of ease must not suffer for the margin: all before the number of cuts."""
 
 
-def ease(problem: Yardage, plan: Mapping[Pattern, int]) -> tuple[int, int, int, int, int]:
-    """Return what makes a plan easy, most important first; less is easier."""
+def tidied(problem: Yardage, plan: Mapping[Pattern, int], most: int) -> Plan:
+    """Return the easiest plan to cut within the length `most`; the given plan must be within it."""
+    easy = _tidied(problem, plan, most)
+    return _narrower(problem, easy, most) if len(problem.parts) <= _SIZES else easy
+
+
+def _tidied(problem: Yardage, plan: Mapping[Pattern, int] | None, most: int) -> Plan:
+    plain_plan = plain_patterns(problem)
+    plans: list[Mapping[Pattern, int]] = [plain_plan, *own_strips_first(problem)]
+    if total_height(plain_plan) <= most:
+        return easiest(problem, plans, most)
+    plans.append(first_fit_patterns(problem))
+    if plan is not None:
+        plans.append(plan)
+    sacks = Knapsacks(problem, heights_of(problem)) if len(problem.parts) <= _SIZES else None
+    if problem.joined:
+        plans += joined_first(problem, sacks)
+    if sacks is None:
+        return easiest(problem, plans, most)
+    plans.append(own_strips_and_rounding(problem, sacks))
+    easy = easiest(problem, plans, most)
+    return easiest(problem, [easy, with_fewer_heights(problem, easy, most)], most) if easy else easy
+
+
+def _narrower(problem: Yardage, plan: Plan, most: int) -> Plan:
+    """Return a plan that leaves a margin of the width unused, where it is otherwise as easy, or the plan as it is."""
+    for margin in _MARGINS:
+        width = problem.width - -(-problem.width // margin)
+        if max((width_used(problem, pattern) for pattern in plan), default=0) <= width:
+            break
+        narrow = replace(problem, width=width)
+        if not _is_alike(problem, width) or area_length(narrow) > most:
+            continue
+        other = _tidied(narrow, None, most)
+        if other and ease(problem, other, most)[:_SAME] <= ease(problem, plan, most)[:_SAME]:
+            return other
+    return plan
+
+
+def _is_alike(problem: Yardage, width: int) -> bool:
+    """Tell whether a narrower cloth gives every piece in the same turns, and joins the same pieces."""
+    parts = all(list(turns(part, width)) == list(turns(part, problem.width)) for part in problem.parts)
+    return parts and all(
+        (long.total > problem.width or long.total <= width) and long.least <= width for long in problem.joined
+    )
+
+
+def ease(problem: Yardage, plan: Mapping[Pattern, int], most: int) -> tuple[int, ...]:
+    """Return what makes a plan within the length `most` easy, most important first; less is easier."""
     return (
+        int(total_height(plan) == most),
+        _scattered(problem, plan),
         len({pattern.height for pattern in plan}),
         sum(plan.values()),
         sum(1 + len(pattern.lays) + len(pattern.segments) for pattern in plan),
@@ -31,10 +92,56 @@ def ease(problem: Yardage, plan: Mapping[Pattern, int]) -> tuple[int, int, int, 
     )
 
 
+def _scattered(problem: Yardage, plan: Mapping[Pattern, int]) -> int:
+    """Return how many segments of joined pieces are more than the fewest, or lie in strips higher than they need."""
+    scattered = -sum(full_strips(long, problem.width) for long in problem.joined)
+    for pattern, count in plan.items():
+        for long, _ in pattern.segments:
+            scattered += count * (2 if pattern.height > problem.joined[long].height else 1)
+    return scattered
+
+
 def easiest(problem: Yardage, plans: Iterable[Mapping[Pattern, int]], most: int) -> Plan:
-    """Return the easiest of the plans within the length, each evened out; at least one must be within it."""
+    """Return the easiest of the plans within the length, each evened out; nothing when none is within it."""
     even = [evened(problem, plan) for plan in plans if total_height(plan) <= most]
-    return min(even, key=lambda plan: (ease(problem, plan), sorted(plan.items())))
+    return min(even, key=lambda plan: (ease(problem, plan, most), sorted(plan.items())), default={})
+
+
+def joined_first(problem: Yardage, sacks: Knapsacks | None = None) -> Iterator[Plan]:
+    """Yield plans that take joined pieces from whole strips, and what these lack from one end of another strip.
+
+    With `sacks` what remains is also cut as the relaxation proposes.
+    """
+    for rest, plan in (_own_ends(problem), _whole_ends(problem)):
+        for other in own_strips_first(rest):
+            yield merged(plan, other)
+        yield merged(plan, first_fit_patterns(rest))
+        if sacks is not None:
+            relaxation = Relaxation(rest, sacks.of(rest), first_fit_patterns(rest))
+            _, uses = relaxation.solve()
+            chance = random.Random(len(uses))
+            for trial in range(_TRIALS if any(uses) else 0):
+                yield merged(plan, rounded_plan(relaxation, uses, chance if trial else None))
+
+
+def _own_ends(problem: Yardage) -> tuple[Yardage, Plan]:
+    """Return strips that hold joined pieces alone, and the problem of the other pieces."""
+    counts, rests = demands_of(problem)
+    return remaining(problem, counts, [0] * len(rests)), plain_patterns(replace(problem, parts=()))
+
+
+def _whole_ends(problem: Yardage) -> tuple[Yardage, Plan]:
+    """Return whole strips of joined pieces, and the problem with what these lack as one segment of each."""
+    plan: Plan = {}
+    joined = []
+    for k, long in enumerate(problem.joined):
+        total, least = long.total, long.least
+        if total > problem.width:
+            strips, lack = divmod(total - long.loss, problem.width - long.loss)
+            plan[make_pattern(long.height, {}, {k: problem.width})] = strips
+            total = least = max(least, lack + long.loss) if lack else 0
+        joined.append(replace(long, total=total, least=least))
+    return replace(problem, joined=tuple(joined)), plan
 
 
 def own_strips_first(problem: Yardage) -> Iterator[Plan]:
@@ -76,53 +183,6 @@ def with_fewer_heights(problem: Yardage, plan: Plan, most: int) -> Plan:
         if total_height(found) <= most:
             plan, kept = found, sorted({pattern.height for pattern in found})
     return plan
-
-
-def evened(problem: Yardage, plan: Mapping[Pattern, int]) -> Plan:
-    """Share the pieces of each part evenly over the strips that hold nothing else, and joined lengths likewise."""
-    even = dict(plan)
-    for part in range(len(problem.parts)):
-        _even_part(problem, even, part)
-    for long in range(len(problem.joined)):
-        _even_joined(problem, even, long)
-    return {pattern: count for pattern, count in even.items() if count}
-
-
-def _even_part(problem: Yardage, plan: Plan, part: int) -> None:
-    own = [p for p in plan if len(p.lays) == 1 and p.lays[0].part == part and not p.segments]
-    kinds = {(p.height, p.lays[0].turned, p.lays[0].stack) for p in own}
-    if len(kinds) != 1:
-        return
-    (height, turned, stack) = kinds.pop()
-    per_strip = max(p.lays[0].columns for p in own) * stack
-    given = sum(lay.columns * lay.stack * plan[p] for p in own for lay in p.lays)
-    need = problem.parts[part].count - pieces_made(plan, len(problem.parts))[part] + given
-    for pattern in own:
-        del plan[pattern]
-    if need > 0:
-        strips = -(-need // per_strip)
-        columns = -(-need // (strips * stack))
-        fresh = make_pattern(height, {(part, turned, stack): columns}, {})
-        plan[fresh] = plan.get(fresh, 0) + strips
-
-
-def _even_joined(problem: Yardage, plan: Plan, long: int) -> None:
-    piece = problem.joined[long]
-    own = [p for p in plan if not p.lays and len(p.segments) == 1 and p.segments[0][0] == long]
-    if not own or len({p.height for p in own}) != 1 or piece.total <= problem.width:
-        return
-    others = sum(
-        (length - piece.loss) * n for p, n in plan.items() if p not in own for k, length in p.segments if k == long
-    )
-    need = piece.total - piece.loss - others
-    height = own[0].height
-    for pattern in own:
-        del plan[pattern]
-    if need > 0:
-        strips = -(-need // (problem.width - piece.loss))
-        length = max(piece.least, -(-need // strips) + piece.loss)
-        fresh = make_pattern(height, {}, {long: length})
-        plan[fresh] = plan.get(fresh, 0) + strips
 
 
 def _full_own_strips(problem: Yardage, *, by_waste: bool) -> tuple[Plan, list[int]]:

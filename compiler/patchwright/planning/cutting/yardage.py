@@ -19,19 +19,19 @@ from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage, YardagePlan, checked
 from .solver import whole_counts
 from .stripcounts import PriceCut, StripCountSearch, Verdict, least_worths
-from .tidy import easiest, own_strips_and_rounding, own_strips_first, with_fewer_heights
+from .tidy import tidied
 
-_TIDY_SIZES = 16
 _ROUNDINGS = 20
 _TESTS = 60
 _WORK = 200_000
 _WIDENINGS = 60
 _REWORKED = 25
-_REWORKINGS = 640
+_REWORKINGS = 400
 _SMALL = 8
 _THOROUGH = 3
 _DIVES = 2
 _LEAVES = 20
+_LEAVES_OF_MANY = 5
 _FEW = 1_000
 _FEW_SMALL = 3_500
 _MANY = 5_000
@@ -51,7 +51,8 @@ def best(problem: Yardage) -> YardagePlan:
     problem = checked(problem)
     search = _Search(problem)
     search.run()
-    return finished(problem, search.tidied(), search.bounds)
+    most = problem.purchasable[search.step - 1]
+    return finished(problem, tidied(problem, search.plan, most), search.bounds)
 
 
 class _Search:
@@ -72,20 +73,6 @@ class _Search:
         self.raise_bound(priced_bound(self.problem, sacks, areas, self.length))
         if not self.settled():
             self.relax(sacks)
-
-    def tidied(self) -> dict[Pattern, int]:
-        """Return the easiest plan to cut within the length that is bought."""
-        problem, most = self.problem, self.problem.purchasable[self.step - 1]
-        plain_plan = plain_patterns(problem)
-        plans = [plain_plan, *own_strips_first(problem), self.plan]
-        if total_height(plain_plan) <= most:
-            return easiest(problem, plans[:-1], most)
-        plan = easiest(problem, [*plans, first_fit_patterns(problem)], most)
-        if len(problem.parts) <= _TIDY_SIZES:
-            sacks = Knapsacks(problem, heights_of(problem))
-            plan = easiest(problem, [plan, own_strips_and_rounding(problem, sacks)], most)
-            plan = easiest(problem, [plan, with_fewer_heights(problem, plan, most)], most)
-        return plan
 
     def relax(self, sacks: Knapsacks) -> None:
         """Close in by the linear relaxation, the search over strip counts, and every pattern that could do better."""
@@ -128,7 +115,8 @@ class _Search:
                     self.accept(counted_plan(search, counts, chance if trial else None))
             return self.length <= most
 
-        return search.search(most, effort, serves, _LEAVES)
+        leaves = _LEAVES if len(self.problem.parts) <= _SMALL else _LEAVES_OF_MANY
+        return search.search(most, effort, serves, leaves)
 
     def round(self, relaxation: Relaxation, uses: list[float]) -> None:
         """Round the uses in many ways until the bound is met."""

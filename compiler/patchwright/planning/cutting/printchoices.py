@@ -1,0 +1,145 @@
+"""What one print can give: groups of each kind and loose pieces, on one sheet or several, none surpassed by another.
+
+Comes in: a pack problem. Goes out: its demands by kind, and the choices of a print; nothing here decides among them.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from .assign import can_share
+from .packtypes import Group, Loose, PackProblem, Pile
+from .sheets import Counts, yields
+
+TOGETHER = 4
+"""Groups are cut from at most so many sheets of one print."""
+
+
+@dataclass(frozen=True, slots=True)
+class PrintChoice:
+    """What one print gives on so many sheets: groups of each kind, loose pieces of each kind, pieces by sheet."""
+
+    pile: str
+    sheets: tuple[Counts, ...]
+    groups: Counts
+    loose: Counts
+
+
+@dataclass(slots=True)
+class PackDemand:
+    """The problem by kinds: groups with equal needs count as one kind."""
+
+    problem: PackProblem
+    kinds: list[tuple[tuple[tuple[str, int], ...], str | None]] = field(default_factory=list)
+    members: list[list[Group]] = field(default_factory=list)
+    words: list[list[frozenset[str]]] = field(default_factory=list)
+    loose: list[Loose] = field(default_factory=list)
+    limits: Counts = ()
+
+    def __post_init__(self) -> None:
+        by_kind: dict[tuple[tuple[tuple[str, int], ...], str | None], list[Group]] = {}
+        for group in sorted(self.problem.groups, key=lambda group: group.key):
+            by_kind.setdefault((tuple(sorted(group.needs)), group.pile), []).append(group)
+        self.kinds = sorted(by_kind, key=repr)
+        self.members = [by_kind[kind] for kind in self.kinds]
+        self.words = [[frozenset(group.apart) for group in members] for members in self.members]
+        totals: Counter[tuple[str, str]] = Counter()
+        for loose in self.problem.loose:
+            totals[loose.piece, loose.pile or ""] += loose.count
+        self.loose = [Loose(piece, count, pile or None) for (piece, pile), count in sorted(totals.items()) if count]
+        need: Counter[str] = Counter()
+        for group in self.problem.groups:
+            need.update(dict(group.needs))
+        for loose in self.loose:
+            need[loose.piece] += loose.count
+        self.limits = tuple(need[piece.key] for piece in self.problem.pieces)
+
+    def most_apart(self) -> int:
+        """Return the most groups that one word keeps apart: each needs a print of its own."""
+        return max(Counter(word for group in self.problem.groups for word in set(group.apart)).values(), default=0)
+
+    def rows(self) -> list[int]:
+        return [len(groups) for groups in self.members] + [loose.count for loose in self.loose]
+
+    def choices(self, pile: Pile, packs: int) -> list[PrintChoice]:
+        """Return what one print of a pile can give on one sheet and on several, none surpassed by another."""
+        wanted = [piece for piece, limit in zip(self.problem.pieces, self.limits, strict=True) if limit]
+        single = yields(self.problem.width, self.problem.height, tuple(wanted), tuple(n for n in self.limits if n))
+        places = [place for place, limit in enumerate(self.limits) if limit]
+        full = [
+            tuple(dict(zip(places, vector, strict=True)).get(p, 0) for p in range(len(self.limits)))
+            for vector in single
+        ]
+        sums: list[tuple[Counts, ...]] = [(vector,) for vector in full]
+        found = [choice for sheets in sums for choice in self._split(pile, sheets)]
+        for _ in range(min(TOGETHER, self.sheets_of(pile, packs)) - 1):
+            sums = _best_sums([(*sheets, vector) for sheets in sums for vector in full if vector <= sheets[-1]])
+            found += [choice for sheets in sums for choice in self._split(pile, sheets)]
+        return _unsurpassed(found)
+
+    def sheets_of(self, pile: Pile, packs: int) -> int:
+        """Return how many sheets of one print are looked at together: without groups each sheet stands alone."""
+        return pile.sheets * packs if self.kinds else 1
+
+    def prints_of(self, pile: Pile, packs: int) -> int:
+        """Return how many prints the packs hold, or sheets where these stand alone."""
+        return pile.prints if self.kinds else pile.prints * pile.sheets * packs
+
+    def _split(self, pile: Pile, sheets: tuple[Counts, ...]) -> list[PrintChoice]:
+        """Return all ways to share what the sheets give between kinds of groups and loose pieces."""
+        have = {p.key: sum(v[i] for v in sheets) for i, p in enumerate(self.problem.pieces)}
+        ways: list[tuple[Counts, dict[str, int]]] = [((), have)]
+        for (needs, wanted), members in zip(self.kinds, self.members, strict=True):
+            most = len(members) if wanted in (None, pile.key) else 0
+            grown = []
+            for taken, left in ways:
+                for number in range(most + 1):
+                    rest = {key: n - number * dict(needs).get(key, 0) for key, n in left.items()}
+                    if min(rest.values()) < 0:
+                        break
+                    grown.append(((*taken, number), rest))
+            ways = grown
+        return [
+            PrintChoice(pile.key, sheets, taken, loose)
+            for taken, left in ways
+            if can_share(taken, self.words)
+            for loose in self._loose(pile, left)
+        ]
+
+    def _loose(self, pile: Pile, left: dict[str, int]) -> list[Counts]:
+        # A piece wanted loose from several piles goes to the named pile first, then to any.
+        given: list[int] = []
+        for loose in sorted(self.loose, key=lambda one: one.pile is None):
+            usable = left[loose.piece] if loose.pile in (None, pile.key) else 0
+            given.append(min(usable, loose.count))
+            left = {**left, loose.piece: left[loose.piece] - given[-1]}
+        order = sorted(range(len(self.loose)), key=lambda i: self.loose[i].pile is None)
+        return [tuple(dict(zip(order, given, strict=True))[i] for i in range(len(self.loose)))]
+
+
+def _best_sums(sums: list[tuple[Counts, ...]]) -> list[tuple[Counts, ...]]:
+    by_total = {tuple(map(sum, zip(*sheets, strict=True))): sheets for sheets in sums}
+    best = [t for t in by_total if not any(o != t and all(a <= b for a, b in zip(t, o, strict=True)) for o in by_total)]
+    return [by_total[total] for total in sorted(best, reverse=True)]
+
+
+def _unsurpassed(choices: list[PrintChoice]) -> list[PrintChoice]:
+    by_yield: dict[tuple[Counts, Counts], PrintChoice] = {}
+    for choice in choices:
+        key = choice.groups, choice.loose
+        if any(choice.groups) or any(choice.loose):
+            held = by_yield.get(key)
+            if held is None or len(choice.sheets) < len(held.sheets):
+                by_yield[key] = choice
+    kept = []
+    for choice in by_yield.values():
+        mine = choice.groups + choice.loose
+        if not any(
+            other is not choice
+            and len(other.sheets) <= len(choice.sheets)
+            and all(a <= b for a, b in zip(mine, other.groups + other.loose, strict=True))
+            for other in by_yield.values()
+        ):
+            kept.append(choice)
+    return sorted(kept, key=lambda c: (len(c.sheets), tuple(-n for n in c.groups + c.loose), c.sheets))
