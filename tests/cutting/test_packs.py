@@ -174,6 +174,30 @@ def test_groups_of_one_block_need_prints_of_their_own() -> None:
     assert (plan.enough, plan.used) == (True, 2)
 
 
+def test_one_group_may_take_more_sheets_of_a_print_than_are_usually_looked_at() -> None:
+    rectangle, square = piece("star", "2 1/2", "4 1/2"), piece("heart", "4 1/2", "4 1/2")
+    places = tuple(f"block {n}" for n in range(9))
+    groups = (
+        Group("all stars", (("star", 36),), apart=places),
+        *(Group(f"heart {n}", (("heart", 1),), apart=(place,)) for n, place in enumerate(places)),
+    )
+    plan = plan_pack(PackProblem(grid("10"), grid("10"), (rectangle, square), (Pile("all", 6, 7),), groups))
+    # Eight rectangles to a square: 36 take five squares of one print; its fifth cannot serve hearts, which stand in the
+    # same blocks and so take another print, four to a square.
+    assert (plan.needed, plan.used, plan.packs) == (8, 8, 1)
+    star = next(share for share in plan.prints if "all stars" in share.groups)
+    assert star.groups == ("all stars",)
+    assert sum(sheet.print == star.print for sheet in plan.sheets) == 5
+
+
+def test_a_group_that_needs_two_packs_of_one_print() -> None:
+    problem = PackProblem(
+        grid("10"), grid("10"), (piece("star", "5", "5"),), (Pile("all", 4, 3),), (Group("g", (("star", 22),)),)
+    )
+    plan = plan_pack(problem)
+    assert (plan.needed, plan.used, plan.packs) == (6, 6, 2)
+
+
 def test_eighty_half_squares_from_forty_two_pairs() -> None:
     """Eight at a time: ten pairs make eighty, but eighty different prints are more than the pack holds."""
     square = (piece("square", "10", "10"),)

@@ -74,15 +74,16 @@ def _pages(
 def _sheet(board: Board, fabric: PlannedFabric, sheet: SheetCut, scale: float) -> Picture:
     """One sheet with its pieces, its cuts and how many are cut so."""
     wide, high = (float(side) * scale for side in fabric.source.size)
-    boxes = [(piece, _box(place, scale)) for piece, *place in sheet.places]
+    # A piece may lie both ways on one sheet, so that its letter alone does not say how it lies.
+    yields = {(part.piece, part.width, part.height): part for part in sheet.yields}
+    boxes = [(yields[piece, place[2], place[3]], _box(place, scale)) for piece, *place in sheet.places]
     pieces = [Rectangle(x, y, x + w, y + h) for _, (x, y, w, h) in boxes]
     cuts = cuts_in_order(pieces, Rectangle(0, 0, wide, high))
     numbers = list(_numbers(board, cuts))
-    yields = {part.piece: part for part in sheet.yields}
     items: list[Item] = [Area(corners(0, 0, wide, high), "waste", style="outline")]
-    for piece, box in boxes:
+    for part, box in boxes:
         near = tuple(_around(board, label) for label in numbers if _near(box, label))
-        items.extend(cut_piece(board, yields[piece], fabric.letter, box, Obstacles(covers=near)))
+        items.extend(cut_piece(board, part, fabric.letter, box, Obstacles(covers=near)))
     items.extend(Line(((cut.x, cut.y), (cut.to_x, cut.to_y)), "cut") for cut in cuts)
     picture = bare(wide, high, [*items, *numbers])
     texts = [dimension(board, "plain", [side]) for side in fabric.source.size]

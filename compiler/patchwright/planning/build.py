@@ -91,7 +91,7 @@ class _Planner:
         ]
         holders = {
             fabric.id: [self.prints.holders(fabric, top, batches) for top, batches in zip(tops, made, strict=True)]
-            for fabric in design.fabrics if fabric.pack and fabric.same_print not in ("none", "quilt")
+            for fabric in design.fabrics if fabric.pack and fabric.same_print != "none"
         }
         recipes = {unit.key: unit.recipes for unit in units}
         layer = Layer(design, self.effort, self.findings, self.kept)

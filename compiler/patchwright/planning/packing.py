@@ -90,9 +90,12 @@ class Packing:
             self.layer.refuse(next(e for e, _ in entries if e.id == fault.piece), index, pack.usable_width)
             return None
         except PackTooSmall as fault:
+            lacking = (
+                f"{fault.needed} needed, and it holds {pack.count}" if fault.needed
+                else "pieces that share a print take more of one print than many packs hold"
+            )
             self.findings.error(
-                "pack-not-enough",
-                f"`{pack.id}` cannot serve `{size}`: {fault.needed} needed, and it holds {pack.count}", pack.span,
+                "pack-not-enough", f"`{pack.id}` cannot serve `{size}`: {lacking}", pack.span,
                 "each pack holds the same prints; let fewer patches share a print, or use larger precuts",
             )
             return None
@@ -133,10 +136,11 @@ class Packing:
     def _fabric_groups(self, fabric: Fabric, index: int) -> list[PrintGroup]:
         if fabric.same_print == "none":
             return []
+        holders = self.holders[fabric.id][index] if fabric.id in self.holders else ()
         if fabric.same_print == "quilt":
             needs = tuple((entry.id, entry.needs[index]) for entry in self._own(fabric, index))
-            return [PrintGroup(fabric.id, needs, fabric.pile, ())] if needs else []
-        holders = self.holders[fabric.id][index] if fabric.id in self.holders else ()
+            apart = tuple(dict.fromkeys(word for holder in holders for word in holder.apart))
+            return [PrintGroup(fabric.id, needs, fabric.pile, apart, whole=True)] if needs else []
         return [
             PrintGroup(f"{fabric.letter} {holder.label}", needs, fabric.pile, holder.apart)
             for holder in holders if (needs := self.pieces_of(holder, fabric.id, index))

@@ -54,6 +54,8 @@ class PrintRules:
                 Holder(f"{key.unit} {number + 1}", (), ((key, batch),))
                 for key, (count, batch) in batches.items() if self._uses(key, fabric.id) for number in range(count)
             )
+        if fabric.same_print == "quilt":
+            return (self._whole_quilt(fabric, top),)
         made: list[Holder] = []
         number: Counter[str] = Counter()
         blocks = [part for part in top.parts if isinstance(part.key, BlockKey) and part.part == "block"]
@@ -69,6 +71,15 @@ class PrintRules:
                 if content:
                     made.append(Holder(f"{name} {number[name]}", apart, content))
         return tuple(made)
+
+    def _whole_quilt(self, fabric: Fabric, top: Top) -> Holder:
+        """All of a fabric as one holder, which stands in every block that has some of it."""
+        places = [
+            f"{part.x},{part.y}" for part in top.parts
+            if isinstance(part.key, BlockKey) and part.part == "block"
+            and any(self._uses(thing, fabric.id) for thing in self._content(part.key))
+        ]
+        return Holder(fabric.id, () if fabric.apart == "none" else tuple(places), ())
 
     def _shared(self, block: BlockKey, fabric: Fabric) -> list[BlockKey | UnitKey]:
         """What in one block of the top holds a print together: the block itself, or every part of the named kind."""
@@ -158,6 +169,8 @@ class PrintGroup:
     pile: str
     apart: tuple[str, ...]
     """Words that keep groups off one print where they share one; the first names its block of the top."""
+    whole: bool = False
+    """Whether it is all that the quilt has of its fabric."""
 
 
 def joined_by_match(groups: list[PrintGroup], pack: Pack, fabrics: dict[str, str]) -> list[PrintGroup]:
@@ -166,15 +179,17 @@ def joined_by_match(groups: list[PrintGroup], pack: Pack, fabrics: dict[str, str
         return groups
     made: list[PrintGroup] = []
     joined: dict[str, PrintGroup] = {}
+    whole = any(group.whole and fabrics[group.key] in pack.match for group in groups)
     for group in groups:
         if fabrics[group.key] not in pack.match:
             made.append(group)
             continue
-        place = group.apart[0] if group.apart else group.key.partition(" ")[2]
+        place = "" if whole else group.apart[0] if group.apart else group.key.partition(" ")[2]
         known = joined.get(place)
         if known is None:
             joined[place] = group
         else:
             needs = Counter(dict(known.needs)) + Counter(dict(group.needs))
-            joined[place] = replace(known, needs=tuple(sorted(needs.items())))
+            apart = tuple(dict.fromkeys((*known.apart, *group.apart))) if whole else known.apart
+            joined[place] = replace(known, needs=tuple(sorted(needs.items())), apart=apart)
     return made + list(joined.values())

@@ -29,8 +29,15 @@ def assign_groups(rooms: Sequence[Sequence[int]], kinds: Sequence[Sequence[Membe
 def can_share(numbers: Sequence[int], kinds: Sequence[Sequence[frozenset[str]]]) -> bool:
     """Tell whether one print may serve so many groups of each kind, no two of them sharing a word.
 
-    Groups under several words are not looked into; the assignment of all groups decides about them.
+    Of groups under several words only this is seen here: two kinds whose groups all share words never share a print;
+    the assignment of all groups decides about the rest.
     """
+    served = [members for number, members in zip(numbers, kinds, strict=True) if number]
+    if any(
+        all(mine & theirs for mine in one for theirs in other)
+        for place, one in enumerate(served) for other in served[place + 1 :]
+    ):
+        return False
     taken: dict[str, int] = {}
     seats = [kind for kind, number in enumerate(numbers) for _ in range(number)]
     single = [all(len(words) == 1 for words in members) for members in kinds]

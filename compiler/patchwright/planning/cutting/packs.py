@@ -12,9 +12,9 @@ from collections import Counter
 from .assign import assign_groups
 from .loosely import sheets_of_strips
 from .packtypes import PackPlan, PackProblem, PrintUse, SheetUse
-from .printchoices import TOGETHER, PackDemand, PrintChoice
+from .printchoices import PackDemand, PrintChoice
 from .problem import GAP, PROVEN, PROVEN_BY_SOLVER, CannotCut
-from .sheets import SheetPiece, effort, fits, layout
+from .sheets import SheetPiece, effort, fits, layout, yields
 from .solver import Column, Covering, least_choice
 
 _LISTED = 20_000_000
@@ -40,7 +40,7 @@ def plan_pack(problem: PackProblem) -> PackPlan:
         wanted = [(p, n) for p, n in zip(problem.pieces, demand.limits, strict=True) if n]
         if effort(problem.width, problem.height, tuple(p for p, _ in wanted), tuple(n for _, n in wanted)) > _LISTED:
             return _plan_loosely(problem, wanted)
-    ample = next(filter(None, (_choose(demand, packs, ample=True) for packs in range(1, TOGETHER + 1))), None)
+    ample = next(filter(None, (_choose(demand, packs, ample=True) for packs in range(1, _PACKS + 1))), None)
     if ample is None:
         return PackPlan(False, None, 0, 0, GAP, (), (), (), ())
     needed, bound, solver, _ = ample
@@ -119,11 +119,20 @@ def _choose(
     if counts is None:
         return None
     total = sum(cost * n for (cost, _), n in zip(columns, counts, strict=True))
-    bound = _price_bound(columns, rows)
+    bound = _price_bound(columns, rows) if demand.looks_at_all(packs) else _bound_of_pieces(demand)
+    settled = settled and demand.looks_at_all(packs)
     chosen = [(choice, n) for choice, n in zip(choices, counts, strict=True) if n]
     if bound == total:
         return total, total, False, chosen
     return total, total if settled else bound, settled, chosen
+
+
+def _bound_of_pieces(demand: PackDemand) -> int:
+    """Return the sheets that all pieces need at the least, whatever print they come from."""
+    pieces = [piece for piece, limit in zip(demand.problem.pieces, demand.limits, strict=True) if limit]
+    rows = [limit for limit in demand.limits if limit]
+    vectors = yields(demand.problem.width, demand.problem.height, tuple(pieces), tuple(rows))
+    return _price_bound([(1, tuple((row, n) for row, n in enumerate(vector) if n)) for vector in vectors], rows)
 
 
 def _price_bound(columns: list[Column], rows: list[int]) -> int:

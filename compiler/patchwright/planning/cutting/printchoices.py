@@ -13,7 +13,10 @@ from .packtypes import Group, Loose, PackProblem, Pile
 from .sheets import Counts, yields
 
 TOGETHER = 4
-"""Groups are cut from at most so many sheets of one print."""
+"""So many sheets of one print are looked at together; more of them only where one group needs more."""
+
+MOST_TOGETHER = 60
+"""More sheets of one print than this are never looked at together."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +76,34 @@ class PackDemand:
         ]
         sums: list[tuple[Counts, ...]] = [(vector,) for vector in full]
         found = [choice for sheets in sums for choice in self._split(pile, sheets)]
-        for _ in range(min(TOGETHER, self.sheets_of(pile, packs)) - 1):
-            sums = _best_sums([(*sheets, vector) for sheets in sums for vector in full if vector <= sheets[-1]])
+        most = max(TOGETHER, self._most_for_a_group(pile, full))
+        for _ in range(min(most, self.sheets_of(pile, packs)) - 1):
+            sums = self._best_sums([(*sheets, vector) for sheets in sums for vector in full if vector <= sheets[-1]])
             found += [choice for sheets in sums for choice in self._split(pile, sheets)]
         return _unsurpassed(found)
+
+    def looks_at_all(self, packs: int) -> bool:
+        """Tell whether all sheets of a print are looked at together, so that nothing better can have been missed."""
+        return all(self.sheets_of(pile, packs) <= TOGETHER for pile in self.problem.piles)
+
+    def _most_for_a_group(self, pile: Pile, full: list[Counts]) -> int:
+        """Return how many sheets the group that needs most of them takes alone, up to `MOST_TOGETHER`."""
+        largest = 1
+        for needs, wanted in self.kinds:
+            if wanted not in (None, pile.key):
+                continue
+            need = tuple(dict(needs).get(piece.key, 0) for piece in self.problem.pieces)
+            reached: set[Counts] = {tuple(0 for _ in need)}
+            for sheets in range(1, MOST_TOGETHER + 1):
+                grown = {
+                    tuple(min(a + b, n) for a, b, n in zip(have, vector, need, strict=True))
+                    for have in reached for vector in full
+                }
+                if need in grown:
+                    largest = max(largest, sheets)
+                    break
+                reached = _largest(grown)
+        return largest
 
     def sheets_of(self, pile: Pile, packs: int) -> int:
         """Return how many sheets of one print are looked at together: without groups each sheet stands alone."""
@@ -85,6 +112,15 @@ class PackDemand:
     def prints_of(self, pile: Pile, packs: int) -> int:
         """Return how many prints the packs hold, or sheets where these stand alone."""
         return pile.prints if self.kinds else pile.prints * pile.sheets * packs
+
+    def _best_sums(self, sums: list[tuple[Counts, ...]]) -> list[tuple[Counts, ...]]:
+        """Return the sheets whose totals, so far as they are wanted at all, no others surpass."""
+        by_total = {
+            tuple(min(sum(given), limit) for given, limit in zip(zip(*sheets, strict=True), self.limits, strict=True)):
+                sheets
+            for sheets in sums
+        }
+        return [by_total[total] for total in sorted(_largest(set(by_total)), reverse=True)]
 
     def _split(self, pile: Pile, sheets: tuple[Counts, ...]) -> list[PrintChoice]:
         """Return all ways to share what the sheets give between kinds of groups and loose pieces."""
@@ -118,10 +154,9 @@ class PackDemand:
         return [tuple(dict(zip(order, given, strict=True))[i] for i in range(len(self.loose)))]
 
 
-def _best_sums(sums: list[tuple[Counts, ...]]) -> list[tuple[Counts, ...]]:
-    by_total = {tuple(map(sum, zip(*sheets, strict=True))): sheets for sheets in sums}
-    best = [t for t in by_total if not any(o != t and all(a <= b for a, b in zip(t, o, strict=True)) for o in by_total)]
-    return [by_total[total] for total in sorted(best, reverse=True)]
+def _largest(totals: set[Counts]) -> set[Counts]:
+    """Return the totals that no other surpasses."""
+    return {t for t in totals if not any(o != t and all(a <= b for a, b in zip(t, o, strict=True)) for o in totals)}
 
 
 def _unsurpassed(choices: list[PrintChoice]) -> list[PrintChoice]:
