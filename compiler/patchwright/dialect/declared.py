@@ -286,7 +286,7 @@ class HouseDeclaration(Declaration):
     theme: Name | None = key("name of the theme")
     papers: list[Literal["letter", "a4"]] | None = key("papers that booklets are made for", at_least=1)
     editions: list[Edition] | None = key("booklets that are built where none are asked for", at_least=1)
-    language: Literal["en"] | None = key("language of the booklets")
+    language: Literal["en", "de"] | None = key("language of the booklets")
     pressing: Literal["nest", "dark", "open"] | None = key("how seams are pressed")
     joins: JoinsDeclaration | None = key("how strips are joined")
     shrinkage: Percent | None = key("how much cloth may shrink before cutting, each way")

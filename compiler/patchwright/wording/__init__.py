@@ -25,7 +25,7 @@ __all__ = ["LANGUAGES", "Wording", "WordingError", "load_wording", "read_package
 T = TypeVar("T")
 Reader = Callable[[str], str]
 
-LANGUAGES = ("en",)
+LANGUAGES = ("en", "de")
 FILES = ("{language}.yaml", "methods-{language}.yaml", "figures-{language}.yaml")
 
 
