@@ -5,7 +5,7 @@ from __future__ import annotations
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Cover
 from patchwright.typesetting.content.buying import pack_text
-from patchwright.typesetting.content.names import method_name
+from patchwright.typesetting.content.names import method_name, skill_text
 from patchwright.typesetting.content.scope import Scope
 
 
@@ -29,7 +29,7 @@ def _largest(scope: Scope) -> PlannedSize:
 def _facts(scope: Scope) -> tuple[tuple[str, str], ...]:
     plan = scope.plan
     facts = (
-        ("skill", plan.skill),
+        ("skill", skill_text(scope)),
         ("fabric", _cloth(scope)),
         ("piecing", scope.wording.listed_text([method_name(scope, name) for name in _methods(scope)])),
         ("release", scope.wording.number(plan.release)),

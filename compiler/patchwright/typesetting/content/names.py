@@ -95,3 +95,9 @@ def counted_parts(scope: Scope, parts: Sequence[Placed]) -> tuple[Inline, ...]:
         first.setdefault(key, part)
     labels = [part_label(scope, first[key], count) for key, count in counts.items()]
     return scope.listed(labels)
+
+
+def skill_text(scope: Scope) -> str:
+    """For whom the pattern is, in the booklet's language; nothing where the author does not say."""
+    skill = scope.plan.skill
+    return scope.say(f"skill.{skill.replace(' ', '-')}") if skill else ""

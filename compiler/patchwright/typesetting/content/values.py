@@ -15,6 +15,7 @@ from patchwright.planning.plan import Plan
 from patchwright.planning.prose_values import VALUE
 from patchwright.typesetting.content.buying import pack_amount, shopping_amount
 from patchwright.typesetting.content.editions import EDITIONS
+from patchwright.typesetting.content.names import skill_text
 from patchwright.typesetting.content.scope import Extent, Scope, each
 from patchwright.wording import Wording, load_wording
 
@@ -51,7 +52,7 @@ def values_of(plan: Plan, sizes: Sequence[str], wording: Wording) -> dict[str, s
 def _pattern(scope: Scope) -> Iterable[tuple[str, str]]:
     plan = scope.plan
     yield "pattern.title", plan.title
-    yield "pattern.skill", plan.skill
+    yield "pattern.skill", skill_text(scope)
     yield "pattern.sizes", scope.wording.listed_text([size.label for size in scope.sizes])
     yield "release", scope.wording.number(plan.release)
     yield "house.name", plan.rules.name
