@@ -15,9 +15,9 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from patchwright.core.diagnostics import Diagnostic, Findings, nearest_names
+from patchwright.core.diagnostics import Diagnostic, nearest_names
 from patchwright.core.source import NOWHERE, Source, Span
-from patchwright.design.design import Design, Prose
+from patchwright.design.design import Design
 from patchwright.design.resolve import make_design
 from patchwright.dialect.declared import HouseDeclaration, PatternDeclaration
 from patchwright.dialect.parse import read_house, read_pattern
@@ -26,30 +26,30 @@ from patchwright.files import (
     Project,
     find_patterns,
     installed_themes,
+    is_file_within,
     read_source,
     replace_file,
     shown_path,
     theme_names,
     theme_reader,
-    watched_state,
     whole_folder,
     write_file,
+    written_files,
 )
 from patchwright.planning.build import make_plan
 from patchwright.planning.kept import Kept, kept_text, read_kept
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
-from patchwright.planning.prose_values import has_open_value, unknown_values, value_names
 from patchwright.planning.verify import verify
+from patchwright.typesetting.content.prose_checks import check_prose
 
 if TYPE_CHECKING:
     from patchwright.diagrams.figures import Figures
     from patchwright.diagrams.pressing import AssemblyPressing
-    from patchwright.planning.cutlist import ListPlan
     from patchwright.typesetting.booklet import Booklet
     from patchwright.typesetting.content.editions import Edition
     from patchwright.typesetting.themes import Theme
-    from patchwright.workers import Pages, WebPage
+    from patchwright.workers import Made, Pages, WebPage
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +98,19 @@ class Built:
     """(file, pages) of every PDF."""
 
 
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """A pattern that is ready to be drawn and set."""
+
+    plan: Plan
+    theme: Theme
+    request: BuildRequest
+
+
+Tell = Callable[[str], None]
+"""Takes the step that a build has come to."""
+
+
 @dataclass(slots=True)
 class _Pass:
     """Collects diagnostics over the passes of one pattern; an error ends the way after its pass."""
@@ -133,7 +146,7 @@ def compile_project(project: Project, effort: Effort = "best", theme: str = "") 
 def _kept_layouts(project: Project, found: _Pass) -> Kept:
     """The cutting layouts that the author keeps beside the pattern, if there are any."""
     path = project.layouts
-    if not path.is_file() or not path.resolve().is_relative_to(project.root):
+    if not is_file_within(path, project.root):
         return Kept()
     shown = shown_path(path)
     try:
@@ -195,44 +208,6 @@ def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
     hints = nearest_names(design.rules.theme, known)
     span = Span(project.shown, 1, 1, 1, 1)
     return (Diagnostic("theme-missing", f"there is no theme `{design.rules.theme}`", span, "error", (), hints),)
-
-
-def check_prose(plan: Plan) -> tuple[Diagnostic, ...]:
-    """Every value that the author's prose fills in must exist, and every `{{` must end."""
-    prose = [plan.introduction, plan.finishing, plan.about, *(note for _, note in plan.notes)]
-    findings = Findings()
-    for text in prose:
-        if text is None:
-            continue
-        if "{{" in text.text or "}}" in text.text:
-            _check_values(plan, text, findings)
-        if "](" in text.text or "<" in text.text:
-            _check_markdown(text, findings)
-    return findings.ordered()
-
-
-def _check_markdown(prose: Prose, findings: Findings) -> None:
-    """Report pictures and links that a booklet does not take."""
-    from patchwright.typesetting.content.prose import parse_prose
-
-    for fault in parse_prose(prose.text).faults:
-        findings.error(
-            f"prose-{fault.kind}", f"a {fault.kind} here does not go into a booklet: `{fault.target}`", prose.span,
-            "links go to https addresses or mailto; pictures are drawn from the pattern itself",
-        )
-
-
-def _check_values(plan: Plan, prose: Prose, findings: Findings) -> None:
-    if has_open_value(prose.text):
-        findings.error(
-            "unfinished-value", "a `{{` here has no `}}`, or the other way round", prose.span,
-            "write values like `{{ quilt.across }}`",
-        )
-        return
-    for unknown in unknown_values(prose.text, plan):
-        findings.error(
-            "unknown-value", f"there is no value `{unknown}`", prose.span, *nearest_names(unknown, value_names(plan))
-        )
 
 
 def check(paths: tuple[Path, ...], theme: str = "") -> Iterator[Compiled]:
@@ -319,7 +294,7 @@ def _editions(request: BuildRequest, usual: tuple[str, ...]) -> list[Edition]:
 
 
 def build_project(
-    project: Project, request: BuildRequest, tell: Callable[[str], None] = lambda step: None
+    project: Project, request: BuildRequest, tell: Tell = lambda step: None
 ) -> Built:
     """Build one pattern, whole or not at all."""
     from patchwright.workers import warm_up
@@ -340,8 +315,8 @@ def build_project(
         return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder)
     try:
         with whole_folder(folder, request.is_partial) as fresh:
-            pages = tuple(_write_all(compiled.plan, theme, request, fresh, tell))
-            files = tuple(sorted(str(file.relative_to(fresh)) for file in fresh.rglob("*") if file.is_file()))
+            pages = tuple(_write_all(Ready(compiled.plan, theme, request), fresh, tell))
+            files = written_files(fresh)
     except MissingGlyphError as fault:
         missing = (_missing_glyph(compiled, fault.character, fault.text),)
         return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + missing), folder)
@@ -363,46 +338,40 @@ def _missing_glyph(compiled: Compiled, character: str, text: str) -> Diagnostic:
     )
 
 
-def _write_all(
-    plan: Plan, theme: Theme, request: BuildRequest, folder: Path, tell: Callable[[str], None]
-) -> Iterator[tuple[str, int]]:
-    """Draw, compose and typeset; write each file into the fresh folder; give the page counts of PDFs."""
-    from patchwright.planning.dump import plan_json
-    from patchwright.workers import typeset
-
-    tell("draw")
-    booklets = compose(plan, theme, request)
-    papers = tuple(request.papers or plan.rules.papers)
-    for look, jobs, web in _jobs(booklets, theme, papers):
-        for name, content, pages in typeset(look, jobs, request.jobs or core_count(), web):
+def _write_all(ready: Ready, folder: Path, tell: Tell) -> Iterator[tuple[str, int]]:
+    """Write each file into the fresh folder; give the page counts of PDFs."""
+    for output in OUTPUTS:
+        for name, content, pages in output(ready, tell):
             tell(name)
             write_file(folder / name, content)
             if pages:
                 yield name, pages
-    if not request.is_partial:
-        import json
-
-        numbers = json.dumps(plan_json(plan), ensure_ascii=False, indent=1) + "\n"
-        write_file(folder / "plan.json", numbers.encode("utf-8"))
 
 
-def watch(
-    paths: tuple[Path, ...], request: BuildRequest, done: Callable[[Built], None], every: float = 0.5
-) -> None:
-    """Build patterns now and again whenever one of their files changes, until interrupted.
+def _booklets(ready: Ready, tell: Tell) -> Iterator[Made]:
+    """The booklets of the editions asked for: PDFs, and web pages."""
+    from patchwright.workers import typeset
 
-    A pattern with mistakes, or files that are in the way, do not end the watching: `done` is told what came of each.
-    """
-    import time
+    tell("draw")
+    booklets = compose(ready.plan, ready.theme, ready.request)
+    papers = tuple(ready.request.papers or ready.plan.rules.papers)
+    for look, jobs, web in _jobs(booklets, ready.theme, papers):
+        yield from typeset(look, jobs, ready.request.jobs or core_count(), web)
 
-    known: dict[str, tuple[tuple[str, int], ...]] = {}
-    while True:
-        for project in find_patterns(paths):
-            state = watched_state(project)
-            if known.get(project.shown) != state:
-                known[project.shown] = state
-                done(build_project(project, request))
-        time.sleep(every)
+
+def _numbers(ready: Ready, tell: Tell) -> Iterator[Made]:
+    """Every number of a whole build, for comparing releases."""
+    import json
+
+    from patchwright.planning.dump import plan_json
+
+    if not ready.request.is_partial:
+        text = json.dumps(plan_json(ready.plan), ensure_ascii=False, indent=1) + "\n"
+        yield "plan.json", text.encode("utf-8"), 0
+
+
+OUTPUTS: tuple[Callable[[Ready, Tell], Iterator[Made]], ...] = (_booklets, _numbers)
+"""What a build writes into a pattern's folder; each gives files' names, bytes, and pages (0 for what is no PDF)."""
 
 
 def _jobs(
@@ -427,85 +396,3 @@ def core_count() -> int:
     import os
 
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-
-
-def start_pattern(path: Path, title: str, metric: bool) -> Path:
-    """Write the small pattern that an author starts from; raise FileTroubleError where a file is there already."""
-    from patchwright.wording import read_package_file
-
-    target = path if path.suffix in (".yaml", ".yml") else path.with_suffix(".yaml")
-    text = read_package_file("start-metric.yaml" if metric else "start-inches.yaml")
-    quoted = '"' + title.replace("\\", "\\\\").replace('"', '\\"') + '"'
-    try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        with target.open("x", encoding="utf-8") as stream:
-            stream.write(text.replace("TITLE", quoted))
-    except FileExistsError:
-        raise FileTroubleError(f"{target}: this file is there already and stays as it is") from None
-    except OSError as trouble:
-        raise FileTroubleError(f"{target}: {trouble.strerror}") from None
-    return target
-
-
-def explanation_templates(language: str) -> dict[str, str]:
-    """How a language words the workings of numbers, by rule."""
-    import yaml
-
-    from patchwright.wording import read_package_file
-
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    loaded = yaml.load(read_package_file(f"explain-{language}.yaml"), Loader=loader)
-    return {str(key): str(text) for key, text in loaded.items()}
-
-
-@dataclass(frozen=True, slots=True)
-class CutLists:
-    """The cutting plans of a file of bare lists, and its messages."""
-
-    plans: tuple[ListPlan, ...]
-    diagnostics: tuple[Diagnostic, ...]
-    sources: tuple[Source, ...]
-
-
-def cut_lists(path: Path) -> CutLists:
-    """Plan every list of a file; a list with mistakes is reported and left out."""
-    from patchwright.dialect.cutlist import read_cut_lists
-    from patchwright.planning.cutlist import plan_list
-
-    source = read_source(path, str(path))
-    declared, diagnostics = read_cut_lists(source)
-    findings = Findings(list(diagnostics))
-    plans = []
-    for number, one in enumerate(declared.lists if declared is not None else [], 1):
-        own = Findings()
-        made = plan_list(one, number, own)
-        findings.items.extend(own.items)
-        if made is not None:
-            plans.append(made)
-    return CutLists(tuple(plans), findings.ordered(), (source,))
-
-
-def draw_lists(lists: CutLists, folder: Path) -> tuple[str, ...]:
-    """Draw the cutting layouts of lists as SVG files in a folder, written whole or not at all; give their names."""
-    from patchwright.core.measure import System
-    from patchwright.design.house import resolve_rules
-    from patchwright.diagrams.figures import booklet_figures
-    from patchwright.diagrams.svg import write_svg
-    from patchwright.planning.cutlist import as_plan
-    from patchwright.typesetting.themes import load_theme
-    from patchwright.wording import load_wording
-
-    systems: tuple[System, ...] = ("in", "cm")
-    rules = {system: resolve_rules(None, None, system, Findings()) for system in systems}
-    theme, _ = load_theme(rules["in"].theme, theme_reader(installed_themes()))
-    if theme is None:
-        raise FileTroubleError("the installed theme cannot be read")
-    names = []
-    with whole_folder(folder, keep_others=False) as fresh:
-        for number, made in enumerate(lists.plans, 1):
-            words = load_wording(rules["in"].language).measured_in(made.system)
-            figures = booklet_figures(as_plan(made, rules[made.system]), words, theme.look, kinds=("cutting",))
-            for part, drawn in enumerate(figures.drawn, 1):
-                names.append(f"list-{number}-{part}.svg")
-                write_file(fresh / names[-1], write_svg(drawn.scene, theme.look).encode("utf-8"))
-    return tuple(names)

@@ -130,6 +130,11 @@ def read_plan(path: Path) -> dict[str, Any]:
     return loaded
 
 
+def is_file_within(path: Path, folder: Path) -> bool:
+    """Whether there is such a file, and no link leads it out of the folder."""
+    return path.is_file() and path.resolve().is_relative_to(folder)
+
+
 def shown_path(path: Path) -> str:
     """A path as messages show it: from the current folder where it lies below it."""
     try:
@@ -179,22 +184,43 @@ def _refuse_foreign(folder: Path) -> None:
 def write_file(path: Path, content: bytes) -> None:
     """Write and flush one file of a fresh folder."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    with path.open("xb") as stream:
-        stream.write(content)
-        stream.flush()
-        os.fsync(stream.fileno())
+    _write_flushed(path, content)
+
+
+def write_new_file(path: Path, text: str) -> None:
+    """Write a text where there is no file yet."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("x", encoding="utf-8") as stream:
+            stream.write(text)
+    except FileExistsError:
+        raise FileTroubleError(f"{path}: this file is there already and stays as it is") from None
+    except OSError as trouble:
+        raise FileTroubleError(f"{path}: {_reason(trouble)}") from None
+
+
+def written_files(folder: Path) -> tuple[str, ...]:
+    """The files below a folder, by their paths within it, in order."""
+    return tuple(sorted(str(file.relative_to(folder)) for file in folder.rglob("*") if file.is_file()))
 
 
 def replace_file(path: Path, content: bytes) -> None:
     """Write a file whole under another name and put it in the place of an earlier one."""
     fresh = path.with_name(f".{path.name}.new-{os.getpid()}")
     try:
-        write_file(fresh, content)
+        _write_flushed(fresh, content)
         fresh.replace(path)
     except OSError as trouble:
         raise FileTroubleError(f"{path}: {_reason(trouble)}; what was there is unchanged") from None
     finally:
         fresh.unlink(missing_ok=True)
+
+
+def _write_flushed(path: Path, content: bytes) -> None:
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        os.fsync(stream.fileno())
 
 
 def recover(folder: Path) -> None:

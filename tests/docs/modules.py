@@ -11,7 +11,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[2] / "compiler" / "patchwright"
 LAYERS = (
     "core", "methods", "dialect", "design", "planning", "diagrams", "typesetting", "proofing", "workers", "driver",
-    "cli",
+    "tasks", "commands", "cli",
 )
 """A module imports from its own layer and from those before it."""
 LOADER, HANDS = "wording", "files"

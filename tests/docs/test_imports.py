@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import ast
+import builtins
 from graphlib import CycleError, TopologicalSorter
+from pathlib import Path
 
 from docs.modules import HANDS, LAYERS, LOADER, Import, imports, layer, modules
 
@@ -25,7 +28,7 @@ def _allowed(found: Import) -> bool:
     if importer == HANDS:
         return imported in (HANDS, "core")
     if imported == HANDS:
-        return importer in ("driver", "cli")
+        return importer in ("driver", "tasks", "commands", "cli")
     return LAYERS.index(imported) <= LAYERS.index(importer)
 
 
@@ -41,10 +44,49 @@ def test_no_modules_import_each_other_in_a_circle() -> None:
         raise AssertionError(" imports ".join(reversed(error.args[1]))) from None
 
 
+_TOUCHING = frozenset({
+    "copy2", "copytree", "exists", "glob", "is_dir", "is_file", "iterdir", "mkdir", "open", "read_bytes",
+    "read_text", "rename", "rglob", "rmtree", "rmdir", "stat", "symlink_to", "touch", "unlink", "write_bytes",
+    "write_text",
+})
+_PRINTING = frozenset({"print", "echo", "secho", "stdout"})
+_EXCUSED = {
+    "wording": "reads its own data in the package", "typesetting.fonts": "reads the files of font packages",
+    "commands.options": "writes help by a method that is called like one of files",
+}
+
+
+def _called(path: Path) -> set[str]:
+    """The names of all methods and built-in functions that a module calls, and of all attributes of `sys`."""
+    names = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            names.add(node.func.attr)
+        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and hasattr(builtins, node.func.id):
+            names.add(node.func.id)
+        elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id == "sys":
+            names.add(node.attr)
+    return names
+
+
+def test_only_files_touches_files() -> None:
+    touching = {name: found for name, path in modules().items() if (found := _called(path) & _TOUCHING)}
+    assert "read_bytes" in touching["typesetting.fonts"]
+    assert "rename" in touching[HANDS]
+    assert touching.keys() - {HANDS, *_EXCUSED} == set()
+
+
+def test_only_the_command_line_prints() -> None:
+    printing = {name for name, path in modules().items() if _called(path) & _PRINTING}
+    assert "commands.messages" in printing
+    assert {layer(name) for name in printing} <= {"commands", "cli"}
+
+
 def test_imports_are_found_at_all() -> None:
     """So that the tests above cannot pass by reading nothing."""
     found = {(one.importer, one.imported) for one in imports()}
     assert ("cli", "files") in found
+    assert ("commands.registry", "commands.build") in found
     assert ("methods.half_square", "methods.method") in found
     assert ("driver", "planning.build") in found
     assert {one.scope for one in imports()} == {"module", "function", "typing"}

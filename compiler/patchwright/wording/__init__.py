@@ -20,7 +20,7 @@ from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.core.measure import NO_BREAK_SPACE, System, decimal_text, fraction_text, printed_length, printed_number
 from patchwright.wording.templates import Choice, Template, WordingError, parse_template
 
-__all__ = ["LANGUAGES", "Wording", "WordingError", "load_wording", "read_package_file"]
+__all__ = ["LANGUAGES", "Wording", "WordingError", "load_explanations", "load_wording", "read_package_file"]
 
 T = TypeVar("T")
 Reader = Callable[[str], str]
@@ -170,6 +170,12 @@ def bare_length(length: Length | Finished | Unfinished | Cut) -> Length:
 def load_wording(language: str = "en", read: Reader | None = None) -> Wording:
     """The words of a language, read once from the package or by `read`, a function from a file's name to its text."""
     return _packaged(language) if read is None else _loaded(language, read)
+
+
+def load_explanations(language: str) -> dict[str, str]:
+    """How a language words the workings of numbers, by rule."""
+    loaded = yaml.load(read_package_file(f"explain-{language}.yaml"), Loader=yaml.CBaseLoader)
+    return {str(key): str(text) for key, text in loaded.items()}
 
 
 def read_package_file(name: str) -> str:
