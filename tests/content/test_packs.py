@@ -84,7 +84,7 @@ def test_every_place_of_a_mixed_pack_is_served_by_one_print() -> None:
     assert [row.partition(" | ")[0] for row in rows] == ["1", "2", "3", "4", "5", "6", "7"]
     served: dict[str, list[int]] = {"B": [], "C": []}
     for row in rows:
-        for part in row.partition(" | ")[2].split("; "):
+        for part in row.split(" | ")[1].split("; "):
             letter, _, places = part.partition(" for boat ")
             served[letter] += [int(word) for word in places.replace(",", " ").replace("and", " ").split()]
     assert sorted(served["B"]) == sorted(served["C"]) == list(range(1, 10))

@@ -87,7 +87,7 @@ def _sheet(board: Board, fabric: PlannedFabric, sheet: SheetCut, scale: float) -
     items.extend(Line(((cut.x, cut.y), (cut.to_x, cut.to_y)), "cut") for cut in cuts)
     picture = bare(wide, high, [*items, *numbers])
     texts = [dimension(board, "plain", [side]) for side in fabric.source.size]
-    return _counted(board, with_extent(picture, texts[0], texts[1], board), sheet.count)
+    return _counted(board, with_extent(picture, texts[0], texts[1], board), sheet)
 
 
 def _box(place: Sequence[Length], scale: float) -> Box:
@@ -131,11 +131,12 @@ def _around(board: Board, label: Label) -> tuple[XY, ...]:
     return corners(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
 
 
-def _counted(board: Board, picture: Picture, count: int) -> Picture:
-    """How many sheets are cut so, above the sheet."""
+def _counted(board: Board, picture: Picture, sheet: SheetCut) -> Picture:
+    """How many sheets are cut so, above the sheet, with the number by which prints name its layout."""
     room = 2 * board.em
     grown = padded(picture, top=room)
-    text = board.say("sheets.times", count=count)
+    key = "sheets.times-numbered" if sheet.number else "sheets.times"
+    text = board.say(key, count=sheet.count, number=sheet.number)
     return grown.with_items([Label((grown.body.x, room * 0.4), text, "normal", "start", bold=True)])
 
 

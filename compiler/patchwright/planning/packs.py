@@ -128,7 +128,9 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
         return Length(Fraction(whole, grid))
 
     listed = {flat.piece: (flat.width, flat.height) for flat in wanted.flats}
-    alike = Counter(_needed_cuts(plan, wanted))
+    needed = list(_needed_cuts(plan, wanted))
+    alike = Counter(needed)
+    numbers = {cut: number for number, cut in enumerate(alike, 1)} if wanted.groups else {}
     sheets: list[SheetCut] = []
     left: Counter[tuple[int, int]] = Counter()
     made: Counter[str] = Counter()
@@ -136,7 +138,7 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
         places = tuple(
             (place.key, exact(place.x), exact(place.y), exact(place.width), exact(place.height)) for place in kept
         )
-        sheets.append(SheetCut(count, yields_of(places, listed), places))
+        sheets.append(SheetCut(count, yields_of(places, listed), places, numbers.get((kept, rests), 0)))
         for size in rests:
             left[size] += count
         for place in kept:
@@ -146,7 +148,13 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
     return PackUse(
         sheets=tuple(sheets), used=plan.used, packs=packs,
         left=packs * (1 if pack.single else pack.count) - plan.used, scraps=scraps,
-        shares=tuple(PrintShare(share.print + 1, share.pile, share.groups, share.loose) for share in plan.prints),
+        shares=tuple(
+            PrintShare(share.print + 1, share.pile, share.groups, share.loose, tuple(sorted(
+                numbers[cut] for sheet, cut in zip(plan.sheets, needed, strict=True)
+                if numbers and (sheet.pile, sheet.print) == (share.pile, share.print)
+            )))
+            for share in plan.prints
+        ),
         made=dict(made), needed=plan.needed, bound=plan.bound, proof=plan.proof,
     )
 

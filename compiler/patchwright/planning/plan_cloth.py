@@ -68,6 +68,8 @@ class SheetCut:
     yields: tuple[Yield, ...]
     places: tuple[tuple[str, Length, Length, Length, Length], ...] = ()
     """(piece, x, y, width, height) of every piece on the cloth, where a layout was worked out."""
+    number: int = 0
+    """The number by which prints name the layout, where the pack's patches share prints; else 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +158,8 @@ class PrintShare:
     pile: str
     places: tuple[str, ...]
     loose: tuple[tuple[str, int], ...]
+    layouts: tuple[int, ...] = ()
+    """The number of the layout by which each of its precuts is cut."""
 
 
 @dataclass(frozen=True, slots=True)

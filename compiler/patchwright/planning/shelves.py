@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 
 from patchwright.core.length import ZERO, Length
 from patchwright.design.design import Pack
@@ -107,12 +108,18 @@ def _sheet(counts: dict[str, int], flats: dict[str, Flat], pack: Pack) -> SheetC
 
 def _use(sheets: list[SheetCut], shares: list[PrintShare], pack: Pack, supply: int) -> PackUse:
     alike = Counter((sheet.yields, sheet.places) for sheet in sheets)
+    numbers = {cut: number for number, cut in enumerate(alike, 1)} if shares else {}
+    # Print n is the n-th sheet here: every sheet is a print of its own, and those of groups come first.
+    named = [
+        replace(share, layouts=(numbers[sheet.yields, sheet.places],))
+        for share, sheet in zip(shares, sheets, strict=False)
+    ]
     made: Counter[str] = Counter()
     for sheet in sheets:
         for part in sheet.yields:
             made[part.piece] += part.each
     return PackUse(
-        sheets=tuple(SheetCut(count, yields, places) for (yields, places), count in alike.items()), used=len(sheets),
-        packs=supply if pack.single else 1, left=supply - len(sheets), scraps=(), shares=tuple(shares),
+        sheets=tuple(SheetCut(count, *cut, numbers.get(cut, 0)) for cut, count in alike.items()), used=len(sheets),
+        packs=supply if pack.single else 1, left=supply - len(sheets), scraps=(), shares=tuple(named),
         made=dict(made), needed=len(sheets), bound=0, proof="plain",
     )

@@ -16,6 +16,7 @@ from patchwright.planning.covering import Shapes, is_triangle, uncovered
 from patchwright.planning.plan import Assembly, Piece, Plan, PlannedSize, PlannedUnit, TopItem, UnitSize
 from patchwright.planning.verifying.cloth import ClothCheck
 from patchwright.planning.verifying.finishing import FinishingCheck
+from patchwright.planning.verifying.prints import PrintCheck
 from patchwright.planning.verifying.sums import NOTHING, area, total
 
 Pair = tuple[Length, Length]
@@ -42,6 +43,7 @@ class _Ledger:
         self.seams = plan.rules.seam * 2
         self.shapes = Shapes(plan)
         self.cloth = ClothCheck(plan)
+        self.prints = PrintCheck(plan)
         self.finishing = FinishingCheck(plan)
 
     def check(self, index: int, size: PlannedSize) -> Iterator[str]:
@@ -52,6 +54,7 @@ class _Ledger:
         yield from self._units(index)
         yield from self._counts(index, size)
         yield from self.cloth.check(index)
+        yield from self.prints.check(index)
         yield from self.finishing.check(index, size)
 
     # -- the drawing ------------------------------------------------------------------------------------------------

@@ -129,8 +129,14 @@ def _place(scope: Scope, text: str) -> Place:
 def _table(scope: Scope, pack: PlannedPack, use: PackSize, id: str) -> Table:
     """A row for each print that serves places: its number, the places, and loose pieces cut beside them."""
     shares = sorted((share for share in use.shares if share.places), key=_order)
-    rows = [(text_cell(_print(scope, share)), Cell(_serves(scope, share))) for share in shares]
-    columns = (Column(scope.say("packs.print"), weight=0), Column(scope.say("packs.serves"), weight=1))
+    rows = [
+        (text_cell(_print(scope, share)), Cell(_serves(scope, share)), text_cell(_layouts(scope, share)))
+        for share in shares
+    ]
+    columns = (
+        Column(scope.say("packs.print"), weight=0), Column(scope.say("packs.serves"), weight=1),
+        Column(scope.say("packs.layout"), weight=0),
+    )
     return Table(id, scope.say("packs.prints"), columns, tuple(rows))
 
 
@@ -142,6 +148,15 @@ def _print(scope: Scope, share: PrintShare) -> str:
     """`3`, or `light 3` where the pack has piles."""
     piled = share.pile not in ("", "all", "rest")
     return scope.say("packs.piled" if piled else "plain-number", pile=plain_name(share.pile), number=share.number)
+
+
+def _layouts(scope: Scope, share: PrintShare) -> str:
+    """The layouts by which its precuts are cut: `1`, or `1 and 2`, or `3 × 1`."""
+    said = [
+        scope.say("packs.layout-times", number=number, count=count) if count > 1 else scope.wording.number(number)
+        for number, count in Counter(share.layouts).items()
+    ]
+    return scope.wording.listed_text(said)
 
 
 def _serves(scope: Scope, share: PrintShare) -> tuple[Inline, ...]:
