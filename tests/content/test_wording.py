@@ -180,7 +180,7 @@ def test_no_sentence_sits_in_code() -> None:
         tree = ast.parse(path.read_text("utf-8"))
         skipped = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
         skipped |= {id(part) for node in ast.walk(tree) if isinstance(node, ast.Raise) for part in ast.walk(node)}
-        skipped |= _docs_of_editions(tree)
+        skipped |= _docs_of_editions(tree) | _messages(tree)
         found += [
             f"{path.name}: {node.value}"
             for node in ast.walk(tree)
@@ -198,4 +198,14 @@ def _docs_of_editions(tree: ast.Module) -> set[int]:
         id(node.args[1])
         for node in ast.walk(tree)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Edition"
+    }
+
+
+def _messages(tree: ast.Module) -> set[int]:
+    """What is said of a mistake is a message of the command line too."""
+    return {
+        id(part)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in ("error", "warning")
+        for part in ast.walk(node)
     }
