@@ -206,6 +206,7 @@ def _messages(tree: ast.Module) -> set[int]:
     return {
         id(part)
         for node in ast.walk(tree)
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in ("error", "warning")
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)
+        and node.func.attr in ("error", "warning")
         for part in ast.walk(node)
     }
