@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import ctypes
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from math import sqrt
+from math import atan2, hypot, pi, sqrt
 from pathlib import Path
 from typing import Any
 
 import pypdfium2
 import pypdfium2.raw as raw
 import pytest
+from shapely import affinity
 from shapely.geometry import LineString
 from shapely.ops import unary_union
 
@@ -24,7 +26,7 @@ from patchwright.core.geometry import Arc, Orientation, Point
 from patchwright.core.length import Length
 from patchwright.diagrams.scene import Line, Scene
 from patchwright.diagrams.templates import template_sheet
-from patchwright.diagrams.tiles import tiles_of
+from patchwright.diagrams.tiles import CROSS, OVERLAP, Tile, tiles_of
 from patchwright.methods.method import RecipePiece, Request
 from patchwright.methods.registry import BY_NAME
 from patchwright.methods.template import cut_corners, straight_template
@@ -145,34 +147,81 @@ def lines(scene: Scene, style: str) -> list[LineString]:
     return [LineString(item.points) for item in scene.items if isinstance(item, Line) and item.style == style]
 
 
-@pytest.mark.parametrize(("side", "radius", "pages"), [("4", "3", 1), ("12", "10", 3)])
-def test_tiles_reassemble(side: str, radius: str, pages: int) -> None:
-    """Laid with their crosses on each other, the pages of a template give its whole cut line and nothing else."""
+@pytest.mark.parametrize(("side", "radius", "pages"), [("4", "3", 1), ("12", "10", 3), ("16", "14", 5)])
+def test_tiles_rejoin(side: str, radius: str, pages: int) -> None:
+    """Glued with crosses on crosses, as a maker glues them, the pages give the whole cut line and nothing else."""
     plan = plan_of(CURVES.replace("SIDE", side).replace("RADIUS", radius))
     board, figures = board_of(plan), figures_of(plan)
     for template in plan.templates:
         whole = traced(template.shape.cut_line).exterior
         tiles = tiles_of(board, template_sheet(board, template))
         scenes = figures.of("template", template.id)
-        assert len(scenes) == len(tiles) >= pages
+        assert len(scenes) == len(tiles) >= (pages if template.id == "T1" else 1)
         parts = []
-        for scene, tile in zip(scenes, tiles, strict=True):
-            left, top = corner_of(scene) if len(tiles) > 1 else (None, None)
-            for line in lines(scene, "outline"):
-                if left is None or top is None:
-                    left, top = line.bounds[0], line.bounds[1]
-                parts.append(LineString([(x - left + tile.x, y - top + tile.y) for x, y in line.coords]))
+        for scene, (dx, dy) in zip(scenes, glued(scenes, tiles), strict=True):
+            parts += [affinity.translate(line, dx, dy) for line in lines(scene, "outline")]
         drawn = unary_union(parts)
+        left, top, _, _ = drawn.bounds
+        drawn = affinity.translate(drawn, -left, -top)
         assert drawn.hausdorff_distance(whole) < 1e-3
-        assert unary_union([part.buffer(1e-3) for part in parts]).covers(whole)
+        assert drawn.buffer(1e-3).covers(whole)
         assert all(tile.width <= board.room.width and tile.height <= board.room.height for tile in tiles)
 
 
-def corner_of(scene: Scene) -> tuple[float, float]:
-    """The middle of the upper left registration cross."""
-    across = [line for line in lines(scene, "scale") if line.bounds[1] == line.bounds[3]]
-    first = min(across, key=lambda line: (round(line.bounds[1], 3), line.bounds[0]))
-    return (first.bounds[0] + first.bounds[2]) / 2, first.bounds[1]
+def glued(scenes: Sequence[Scene], tiles: Sequence[Tile]) -> list[tuple[float, float]]:
+    """How far each page is moved when it is laid on a neighbor, by the crosses of their shared strip alone."""
+    shifts: dict[int, tuple[float, float]] = {0: (0.0, 0.0)}
+    while len(shifts) < len(scenes):
+        before = len(shifts)
+        for number, tile in enumerate(tiles):
+            for other in [] if number in shifts else list(shifts):
+                step = tile.column - tiles[other].column, tile.row - tiles[other].row
+                if step not in ((1, 0), (0, 1), (-1, 0), (0, -1)):
+                    continue
+                here, there = strip(scenes[number], (-step[0], -step[1])), strip(scenes[other], step)
+                dx, dy = there[0][0] - here[0][0], there[0][1] - here[0][1]
+                moved = [(x + dx, y + dy) for x, y in here]
+                assert moved == [pytest.approx(spot) for spot in there], "the crosses of a strip lie on each other"
+                shifts[number] = shifts[other][0] + dx, shifts[other][1] + dy
+                break
+        assert len(shifts) > before, "every page is joined to another"
+    return [shifts[number] for number in range(len(scenes))]
+
+
+def strip(scene: Scene, side: tuple[int, int]) -> list[tuple[float, float]]:
+    """The four outermost crosses of the strip at one side of a page, from its near corner on."""
+    across = [line for line in lines(scene, "scale") if len(line.coords) == 2 and line.bounds[1] == line.bounds[3]]
+    spots = {(round((line.bounds[0] + line.bounds[2]) / 2, 6), round(line.bounds[1], 6)) for line in across
+             if abs(line.length - 2 * CROSS) < 1e-6}
+    axis = 0 if side[0] else 1
+    levels = sorted({spot[axis] for spot in spots})
+    near = levels[-2:] if sum(side) > 0 else levels[:2]
+    ends = []
+    for level in near:
+        row = sorted((spot for spot in spots if abs(spot[axis] - level) < 1e-6), key=lambda spot: spot[1 - axis])
+        ends += [row[0], row[-1]]
+    assert near[1] - near[0] == pytest.approx(OVERLAP)
+    return ends
+
+
+@pytest.mark.parametrize("radius", ["3", "10"])
+def test_notches_meet(radius: str) -> None:
+    """Three marks across each curve's allowance, at the same angles and on the same seam on both pieces."""
+    plan = plan_of(CURVES.replace("SIDE", "12").replace("RADIUS", radius))
+    board = board_of(plan)
+    angles = []
+    for template in plan.templates:
+        center = next(side.center for side in template.shape.cut_line if isinstance(side, Arc))
+        marks = [stroke.points for stroke in template_sheet(board, template).strokes if stroke.style == "seam"]
+        found = []
+        for ends in marks:
+            (x, y), (u, v) = ((px - float(center.x), py - float(center.y)) for px, py in ends)
+            assert hypot(x, y) == pytest.approx(float(radius))
+            assert abs(hypot(u, v) - hypot(x, y)) == pytest.approx(0.25)
+            found.append(round(atan2(y, x), 9))
+        angles.append(sorted(found))
+    assert len(angles[0]) == 3
+    assert angles[0] == angles[1]
 
 
 @pytest.mark.slow
@@ -190,17 +239,33 @@ def test_true_size_in_the_pdf(tmp_path: Path, paper: str) -> None:
     for size in squares:
         assert size == pytest.approx((MILLIMETERS, MILLIMETERS), abs=0.1)
     assert any(size == pytest.approx((4.5 * MILLIMETERS, 4.5 * MILLIMETERS), abs=0.1) for size in found)
+    # Seams: a quarter circle of 3 in with its two straight sides, and a square of 4 in less the same quarter.
+    arc = 3 * pi / 2
+    lengths = [LineString(points).length / 72 for page in pages for points in paths(page)]
+    for seam in (arc + 6, arc + 4 + 4 + 1 + 1):
+        assert any(length == pytest.approx(seam, abs=0.004) for length in lengths), (seam, lengths)
 
 
 def boxes(page: Any) -> list[tuple[float, float]]:
     """Width and height in millimeters of every path of a page."""
     found = []
-    for item in page.get_objects(filter=[raw.FPDF_PAGEOBJ_PATH], max_depth=9):
-        points = []
-        for index in range(raw.FPDFPath_CountSegments(item.raw)):
-            x, y = ctypes.c_float(), ctypes.c_float()
-            raw.FPDFPathSegment_GetPoint(raw.FPDFPath_GetPathSegment(item.raw, index), x, y)
-            points.append(item.get_matrix().on_point(x.value, y.value))
+    for points in paths(page):
         xs, ys = zip(*points, strict=True)
         found.append(((max(xs) - min(xs)) / 72 * MILLIMETERS, (max(ys) - min(ys)) / 72 * MILLIMETERS))
     return found
+
+
+def paths(page: Any) -> Iterator[list[tuple[float, float]]]:
+    """The points in PDF points of every unbroken line of a page."""
+    for item in page.get_objects(filter=[raw.FPDF_PAGEOBJ_PATH], max_depth=9):
+        points: list[tuple[float, float]] = []
+        for index in range(raw.FPDFPath_CountSegments(item.raw)):
+            segment = raw.FPDFPath_GetPathSegment(item.raw, index)
+            if raw.FPDFPathSegment_GetType(segment) == raw.FPDF_SEGMENT_MOVETO and points:
+                yield points
+                points = []
+            x, y = ctypes.c_float(), ctypes.c_float()
+            raw.FPDFPathSegment_GetPoint(segment, x, y)
+            points.append(item.get_matrix().on_point(x.value, y.value))
+        if len(points) > 1:
+            yield points

@@ -15,7 +15,8 @@ from patchwright.diagrams.names import unit_name
 from patchwright.diagrams.phrases import by_size
 from patchwright.diagrams.roominess import roomiest
 from patchwright.diagrams.scene import XY, Label, Scene
-from patchwright.diagrams.tiles import Sheet, Stroke, page_picture, tiles_of
+from patchwright.diagrams.tiles import Sheet, Stroke, tiles_of
+from patchwright.diagrams.true_size_pages import page_picture
 from patchwright.planning.plan import PlannedUnit, UnitSize
 
 
@@ -57,14 +58,14 @@ def _scenes(board: Board, unit: PlannedUnit, planned: UnitSize, size: str) -> It
     ]
     name = unit_name(board, unit)
     words = [
-        board.say("foundations.heading", name=name, count=by_size(board, counts)),
+        board.say("foundations.heading", name=name[:1].upper() + name[1:], count=by_size(board, counts)),
         board.say("foundations.actual-size"),
     ]
-    for number, tile in enumerate(tiles, 1):
+    for number in range(1, len(tiles) + 1):
         id = f"foundation-{unit.id}-{size}" + (f"-{number}" if len(tiles) > 1 else "")
         title = board.say("foundations.title", name=name, number=number, total=len(tiles))
         description = board.say("foundations.description", name=name, patches=len(planned.recipe.foundation))
-        picture = page_picture(board, sheet, tile, (number, len(tiles)), words)
+        picture = page_picture(board, sheet, tiles, number, words)
         yield board.scene(id, picture, title, description, board.full_scale)
 
 

@@ -1,4 +1,5 @@
-"""Templates at true size: cut line solid, seam line dashed, an arrow along the grain, and what is cut by them.
+"""Templates at true size: cut line solid, seam line dashed with a ring at every end,
+notches along curves, an arrow along the grain, and what is cut by them.
 
 In: a plan's templates, and the pieces that are cut by them.
 Out: scenes `template-T1`, or `template-T1-1`, `template-T1-2` … where a template is larger than a page.
@@ -15,11 +16,17 @@ from patchwright.diagrams.board import Board
 from patchwright.diagrams.phrases import by_size, listed
 from patchwright.diagrams.roominess import contains, roomiest
 from patchwright.diagrams.scene import XY, Label, Scene
-from patchwright.diagrams.tiles import Sheet, Stroke, page_picture, tiles_of
+from patchwright.diagrams.tiles import Sheet, Stroke, tiles_of
+from patchwright.diagrams.true_size_pages import page_picture
+from patchwright.methods.template import Template
 from patchwright.planning.plan import PlannedTemplate
 
 _ARC_PART = pi / 180
 """Largest angle of the straight parts by which an arc is drawn: within a hundredth of a millimeter at 3 inches."""
+_NOTCHES = (0.25, 0.5, 0.75)
+"""Where along a curve its notches stand."""
+_DOT = 0.03
+"""Radius of the ring at the end of a seam, in inches."""
 
 
 def template_scenes(board: Board, template: PlannedTemplate) -> Iterator[Scene]:
@@ -27,13 +34,13 @@ def template_scenes(board: Board, template: PlannedTemplate) -> Iterator[Scene]:
     sheet, pieces = template_sheet(board, template), _pieces_text(board, template)
     tiles = tiles_of(board, sheet)
     words = [board.say("templates.heading", template=template.id, pieces=pieces), board.say("templates.actual-size")]
-    for number, tile in enumerate(tiles, 1):
+    for number in range(1, len(tiles) + 1):
         name = f"template-{template.id}" + (f"-{number}" if len(tiles) > 1 else "")
         title = board.say("templates.title", template=template.id, number=number, total=len(tiles))
         description = board.say("templates.description", template=template.id, pieces=pieces)
         if len(tiles) > 1:
             description = f"{description} {board.say('templates.part', number=number, total=len(tiles))}"
-        picture = page_picture(board, sheet, tile, (number, len(tiles)), words)
+        picture = page_picture(board, sheet, tiles, number, words)
         yield board.scene(name, picture, title, description, board.full_scale)
 
 
@@ -47,9 +54,32 @@ def template_sheet(board: Board, template: PlannedTemplate) -> Sheet:
     grain = _shortened(((low[0] + shift[0], low[1] + shift[1]), (high[0] + shift[0], high[1] + shift[1])), seam)
     strokes = (
         Stroke((*cut, cut[0]), "outline"), Stroke((*seam, seam[0]), "stitch"), Stroke(grain, "grain", "both"),
+        *_dots(shape.seam_line, scale), *_notches(shape, scale),
     )
     label = Label((spot[0] + board.em, spot[1]), template.id, "large", "start", bold=True)
     return Sheet(float(shape.width) * scale, float(shape.height) * scale, strokes, (label,))
+
+
+def _dots(outline: Outline, scale: float) -> Iterator[Stroke]:
+    """A small ring around every end of a seam, to mark where stitching begins and stops."""
+    for side in outline:
+        x, y = _on_page(side.start, scale)
+        turns = [number * pi / 8 for number in range(17)]
+        yield Stroke(tuple((x + _DOT * cos(turn), y + _DOT * sin(turn)) for turn in turns), "scale")
+
+
+def _notches(shape: Template, scale: float) -> Iterator[Stroke]:
+    """Marks across the allowance of every curve, at the same places of the seam on both pieces that it joins."""
+    for seam in shape.seam_line:
+        cut = next((side for side in shape.cut_line if isinstance(side, Arc)), None)
+        if not isinstance(seam, Arc) or cut is None:
+            continue
+        x, y = _on_page(seam.center, scale)
+        first, sweep = _swept(seam, scale)
+        inner, outer = float(seam.radius) * scale, float(cut.radius) * scale
+        for share in _NOTCHES:
+            c, s = cos(first + sweep * share), sin(first + sweep * share)
+            yield Stroke(((x + inner * c, y + inner * s), (x + outer * c, y + outer * s)), "seam")
 
 
 def is_shown(board: Board, template: PlannedTemplate) -> bool:
@@ -108,10 +138,14 @@ def _arc(side: Arc, scale: float) -> list[XY]:
     """Points between the ends of an arc."""
     x, y = _on_page(side.center, scale)
     radius = float(side.radius) * scale
-    first, last = (
-        atan2(float(point.y) * scale - y, float(point.x) * scale - x) for point in (side.start, side.end)
-    )
-    sweep = (last - first) % (2 * pi) if side.clockwise else -((first - last) % (2 * pi))
+    first, sweep = _swept(side, scale)
     parts = max(1, ceil(abs(sweep) / _ARC_PART))
     angles = [first + sweep * part / parts for part in range(1, parts)]
     return [(x + radius * cos(angle), y + radius * sin(angle)) for angle in angles]
+
+
+def _swept(side: Arc, scale: float) -> tuple[float, float]:
+    """The angle at which an arc begins, and by how much it goes on, clockwise on the page."""
+    x, y = _on_page(side.center, scale)
+    first, last = (atan2(float(p.y) * scale - y, float(p.x) * scale - x) for p in (side.start, side.end))
+    return first, (last - first) % (2 * pi) if side.clockwise else -((first - last) % (2 * pi))

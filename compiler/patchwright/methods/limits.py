@@ -10,7 +10,10 @@ from __future__ import annotations
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.methods.allowance import hint_step
-from patchwright.methods.method import Refusal, Request, TriangleRules
+from patchwright.methods.method import Recipe, Refusal, Request, TriangleRules
+
+LARGEST_TEMPLATE = {"in": Length(36), "cm": Length(90)}
+"""The longest side of a template or foundation: about thirty printed pages, and as long as a long ruler."""
 
 
 def size_text(width: Length, height: Length, rules: TriangleRules) -> str:
@@ -43,6 +46,29 @@ def refuse_wide_seam(request: Request, narrowest: Length, part: str, key: str = 
         f"less than the seam of {plain_length(rules.seam, system)}"
     )
     return (Refusal("seam-too-wide", key, message, _larger(request, narrowest)),)
+
+
+def refuse_large_templates(request: Request, recipe: Recipe) -> tuple[Refusal, ...]:
+    """Refuse a unit with a template or foundation larger than anybody glues together from pages."""
+    rules, seams = request.rules, request.rules.seam * 2
+    most = LARGEST_TEMPLATE[rules.system]
+    found = [(max(t.width, t.height), t.seam_side()) for piece in recipe.pieces if (t := piece.template) is not None]
+    if recipe.foundation:
+        own = max(request.width, request.height)
+        found.append((own + seams, own))
+    longest, finished = max(found, default=(most, most))
+    if longest <= most:
+        return ()
+    # Allowances stay as they are when a shape is drawn smaller, so only the finished part shrinks.
+    share = (most - longest + finished).down_to(hint_step(rules)) / finished
+    long = plain_length(longest.up_to(rules.step), rules.system)
+    width, height = ((side * share).down_to(hint_step(rules)) for side in (request.width, request.height))
+    message = (
+        f"a unit of {_own_size(request)} needs a template {long} long, and pages are glued to "
+        f"{plain_length(most, rules.system)} at most"
+    )
+    hint = f"nearest size that works: `{size_text(width, height, rules)}`"
+    return (Refusal("template-too-large", "size", message, (hint,)),)
 
 
 def _own_size(request: Request) -> str:

@@ -50,6 +50,12 @@ class Template:
     width: Length
     height: Length
 
+    def seam_side(self) -> Length:
+        """The longer side of the box around the corners of the seam line, finished."""
+        corners = outline_corners(self.seam_line)
+        xs, ys = [point.x for point in corners], [point.y for point in corners]
+        return max(max(xs) - min(xs), max(ys) - min(ys))
+
     def laid(self, lay: Orientation) -> Template:
         """The template turned, or mirrored for the other hand, in its own box."""
         width, height = self.width, self.height

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from patchwright.core.diagnostics import Findings
 from patchwright.design.design import Design
-from patchwright.methods.method import Recipe, Request
+from patchwright.methods.limits import refuse_large_templates
+from patchwright.methods.method import Method, Recipe, Refusal, Request
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.instances import Instances, UnitInstance, UnitKey
 from patchwright.planning.prints import PrintRules
@@ -46,7 +47,7 @@ class UnitPlanner:
             requests = [self.instances.request(key, index) for index in range(len(self.design.sizes))]
             refused = False
             for index, request in enumerate(requests):
-                for refusal in method.refuse(request) if instance.counts[index] else ():
+                for refusal in _refusals(method, request) if instance.counts[index] else ():
                     refused = True
                     self.findings.error(
                         refusal.code, f"`{instance.unit.id}`: {refusal.message}", instance.unit.span, *refusal.hints
@@ -77,6 +78,11 @@ class UnitPlanner:
                 "bias-edges", f"all outer edges of `{instance.unit.id}` are cut on the bias", instance.unit.span,
                 "handle them gently, or choose another `make`",
             )
+
+
+def _refusals(method: Method, request: Request) -> tuple[Refusal, ...]:
+    """Why a unit cannot be made: its method's reasons, or a template that no pages make."""
+    return method.refuse(request) or refuse_large_templates(request, method.recipe(request))
 
 
 def _batches(instance: UnitInstance, index: int, recipe: Recipe, one_way: bool) -> int:
