@@ -3,9 +3,11 @@
     text → (read) Declared → (resolve) Design → (plan) Plan → (verify) Plan
          → (draw) Figures → (compose) Booklets → (typeset) bytes → files
 
+The arrows before the last line are run here, `draw` and `compose` by `composing`, and `typeset` by `workers`.
+
 In: paths and what a person asked for.
 Out: results and diagnostics; files in the output folder.
-Never: a word printed, or a decision that belongs to a pass. Only this module and `files` touch files or the clock.
+Never: a word printed, or a decision that belongs to a pass.
 """
 
 from __future__ import annotations
@@ -15,7 +17,11 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from patchwright import composing
+from patchwright.composing import draw as draw
+from patchwright.composing import press as press
 from patchwright.core.diagnostics import Diagnostic, nearest_names
+from patchwright.core.packed import fingerprint
 from patchwright.core.source import NOWHERE, Source, Span
 from patchwright.design.design import Design
 from patchwright.design.resolve import make_design
@@ -24,10 +30,14 @@ from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.files import (
     FileTroubleError,
     Project,
+    content_digest,
     find_patterns,
+    folder_holds,
     installed_themes,
     is_file_within,
+    noted_reads,
     read_source,
+    reads_the_same,
     replace_file,
     shown_path,
     theme_names,
@@ -36,20 +46,17 @@ from patchwright.files import (
     write_file,
     written_files,
 )
-from patchwright.planning.build import make_plan
 from patchwright.planning.kept import Kept, kept_text, read_kept
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
 from patchwright.planning.verify import verify
+from patchwright.remembering import NOTHING, Memory, WholeBuild, planned
 from patchwright.typesetting.content.prose_checks import check_prose
 
 if TYPE_CHECKING:
-    from patchwright.diagrams.figures import Figures
-    from patchwright.diagrams.pressing import AssemblyPressing
     from patchwright.typesetting.booklet import Booklet
-    from patchwright.typesetting.content.editions import Edition
     from patchwright.typesetting.themes import Theme
-    from patchwright.workers import Made, Pages, WebPage
+    from patchwright.workers import Made
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +88,8 @@ class BuildRequest:
     """Kits that the sheet for shops is made for; 0 for as many as the house says."""
     jobs: int = 0
     """Processes that typeset side by side; 0 for as many as there are cores."""
+    remember: bool = False
+    """Whether to take over what earlier builds into the same folder made; it changes no byte."""
 
     @property
     def is_partial(self) -> bool:
@@ -105,6 +114,7 @@ class Ready:
     plan: Plan
     theme: Theme
     request: BuildRequest
+    memory: Memory
 
 
 Tell = Callable[[str], None]
@@ -123,7 +133,9 @@ class _Pass:
         return not any(item.severity == "error" for item in self.found)
 
 
-def compile_project(project: Project, effort: Effort = "best", theme: str = "") -> Compiled:
+def compile_project(
+    project: Project, effort: Effort = "best", theme: str = "", memory: Memory = NOTHING
+) -> Compiled:
     """Take one pattern as far as its plan, verified."""
     source = read_source(project.pattern, project.shown)
     sources = [source]
@@ -137,10 +149,18 @@ def compile_project(project: Project, effort: Effort = "best", theme: str = "") 
         house, diagnostics = read_house(house_source)
         good = found.add(diagnostics) and good
     kept = _kept_layouts(project, found) if effort == "best" else Kept()
-    plan = _plan(project, declared, house, effort, theme, kept, found) if good and declared is not None else None
+    plan = None
+    if good and declared is not None:
+        plan = _plan(project, declared, house, effort, theme, kept, memory, found)
     diagnostics = _without_allowed(found.found, sources)
     failed = any(item.severity == "error" for item in diagnostics)
     return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept)
+
+
+def _sources(project: Project) -> tuple[Source, ...]:
+    """The texts that messages point into."""
+    pattern = read_source(project.pattern, project.shown)
+    return (pattern, read_source(project.house, shown_path(project.house))) if project.house is not None else (pattern,)
 
 
 def _kept_layouts(project: Project, found: _Pass) -> Kept:
@@ -181,7 +201,7 @@ def _without_allowed(found: list[Diagnostic], sources: list[Source]) -> tuple[Di
 
 def _plan(
     project: Project, declared: PatternDeclaration, house: HouseDeclaration | None, effort: Effort, theme: str,
-    kept: Kept, found: _Pass,
+    kept: Kept, memory: Memory, found: _Pass,
 ) -> Plan | None:
     design, diagnostics = make_design(declared, house, project.id)
     if not found.add(diagnostics) or design is None:
@@ -190,7 +210,7 @@ def _plan(
         design = replace(design, rules=replace(design.rules, theme=theme))
     if not found.add(_theme_exists(project, design)):
         return None
-    plan, diagnostics = make_plan(design, effort, kept)
+    plan, diagnostics = planned(design, effort, kept, memory)
     if not found.add(diagnostics) or plan is None:
         return None
     faults = verify(plan)
@@ -231,96 +251,62 @@ def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple
     )
 
 
-def press(plan: Plan) -> dict[str, AssemblyPressing]:
-    """Plan → which way the seams of every block are pressed, so that as many as possible nest."""
-    from patchwright.diagrams.pressing import AssemblyPressing
-    from patchwright.planning.pressing import drawn_pressing, plan_pressing
-
-    ways = drawn_pressing(plan, plan_pressing(plan, plan.rules.pressing))
-    return {
-        assembly.id: AssemblyPressing(own.within, own.between, own.spun)
-        for assembly in plan.assemblies if (own := ways.get(assembly.id)) is not None
-    }
-
-
-def draw(
-    plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None, kinds: tuple[str, ...] = (),
-    pressing: dict[str, AssemblyPressing] | None = None,
-) -> Figures:
-    """Plan → every drawing of it, or those of some kinds; hand in `pressing` where several are drawn of one plan."""
-    from patchwright.diagrams.board import Room
-    from patchwright.diagrams.figures import booklet_figures
-    from patchwright.typesetting.fitting import room
-    from patchwright.wording import load_wording
-
-    limits = room(theme.tokens)
-    wording = load_wording(plan.rules.language).measured_in(plan.system)
-    space = Room(limits.step[0], limits.step[1], limits.cover[1])
-    ways = pressing if pressing is not None else press(plan)
-    return booklet_figures(plan, wording, theme.look, space, sizes=sizes, kinds=kinds or None, pressing=ways)
-
-
 def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
     """Plan → the booklets of the editions asked for, each with drawings for its own sizes, and the edition of each."""
-    from patchwright.typesetting.changes import changed_theme, drawn_plan
-    from patchwright.typesetting.content.make import make_booklet
-    from patchwright.wording import load_wording
-
-    wording = load_wording(plan.rules.language)
-    hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
-    names = tuple(size.name for size in plan.sizes if not request.sizes or size.name in request.sizes)
-    if request.kits:
-        plan = replace(plan, rules=replace(plan.rules, kit_count=request.kits))
-    made: list[tuple[str, Booklet]] = []
-    pressing = press(plan)
-    for edition in _editions(request, plan.rules.editions):
-        shown, own = drawn_plan(plan, edition.changes), changed_theme(theme, edition.changes)
-        for group in [names] if edition.covers == "all" else [(name,) for name in names]:
-            drawings = draw(shown, own, group, edition.figures, pressing).drawn
-            figures = {drawn.scene.id: drawn.scene for drawn in drawings}
-            made.append((edition.name, make_booklet(shown, figures, wording, edition, group, hatches)))
-    return tuple(made)
+    composed = composing.compose(plan, theme, request.sizes, request.editions, request.kits)
+    return tuple((one.edition, one.booklet) for one in composed)
 
 
-def _editions(request: BuildRequest, usual: tuple[str, ...]) -> list[Edition]:
-    """The editions asked for, or the usual ones; some sizes alone ask for those of each size, where there are any."""
-    from patchwright.typesetting.content.editions import EDITIONS
+def build_project(project: Project, request: BuildRequest, tell: Tell = lambda step: None) -> Built:
+    """Build one pattern, whole or not at all; what an earlier build left is taken where nothing has changed since."""
+    memory = Memory(request.out if request.remember else None)
+    key = fingerprint(
+        str(project.pattern), project.shown, str(project.root), str(project.house),
+        replace(request, out=Path(), jobs=0),
+    )
+    known: WholeBuild | None = memory.recall("build", key)
+    folder = request.out / project.id
+    if known is not None and reads_the_same(known.reads) and folder_holds(folder, known.files, not request.is_partial):
+        compiled = Compiled(project, known.plan, known.diagnostics, _sources(project))
+        return Built(compiled, folder, written_files(folder), known.pages)
+    with noted_reads() as reads:
+        built, digests = _build_anew(project, request, memory, tell)
+    plan = built.compiled.plan
+    if memory.is_on and plan is not None and not built.compiled.failed:
+        finished = WholeBuild(tuple(reads.items()), digests, built.pages, plan, built.compiled.diagnostics)
+        memory.keep("build", key, finished)
+        memory.trim()
+    return built
 
-    wanted = request.editions or usual
-    chosen = [edition for edition in EDITIONS.values() if edition.name in wanted]
-    if request.editions or not request.sizes:
-        return chosen
-    return [edition for edition in chosen if edition.covers == "each"] or chosen
 
-
-def build_project(
-    project: Project, request: BuildRequest, tell: Tell = lambda step: None
-) -> Built:
-    """Build one pattern, whole or not at all."""
+def _build_anew(
+    project: Project, request: BuildRequest, memory: Memory, tell: Tell
+) -> tuple[Built, tuple[tuple[str, str], ...]]:
+    """Build one pattern; give the digests of its files too."""
+    from patchwright.typesetting.faults import MissingGlyphError
     from patchwright.workers import warm_up
 
     folder = request.out / project.id
     tell("plan")
     warm_up()
-    compiled = compile_project(project, "best", request.theme)
+    compiled = compile_project(project, "best", request.theme, memory)
     if compiled.plan is None or compiled.failed:
-        return Built(compiled, folder)
-    from patchwright.typesetting.faults import MissingGlyphError
-
+        return Built(compiled, folder), ()
     unknown = [size for size in request.sizes if size not in {known.name for known in compiled.plan.sizes}]
     if unknown:
         raise FileTroubleError(f"{project.shown}: there is no size {', '.join(f'`{name}`' for name in unknown)}")
     theme, mistakes = load_project_theme(project, compiled.plan.rules.theme)
     if theme is None:
-        return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder)
+        return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder), ()
     try:
         with whole_folder(folder, request.is_partial) as fresh:
-            pages = tuple(_write_all(Ready(compiled.plan, theme, request), fresh, tell))
+            written = sorted(_write_all(Ready(compiled.plan, theme, request, memory), fresh, tell))
             files = written_files(fresh)
     except MissingGlyphError as fault:
         missing = (_missing_glyph(compiled, fault.character, fault.text),)
-        return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + missing), folder)
-    return Built(compiled, folder, files, pages)
+        return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + missing), folder), ()
+    pages = tuple((name, pages) for name, _, pages in written if pages)
+    return Built(compiled, folder, files, pages), tuple((name, digest) for name, digest, _ in written)
 
 
 def _missing_glyph(compiled: Compiled, character: str, text: str) -> Diagnostic:
@@ -338,14 +324,13 @@ def _missing_glyph(compiled: Compiled, character: str, text: str) -> Diagnostic:
     )
 
 
-def _write_all(ready: Ready, folder: Path, tell: Tell) -> Iterator[tuple[str, int]]:
-    """Write each file into the fresh folder; give the page counts of PDFs."""
+def _write_all(ready: Ready, folder: Path, tell: Tell) -> Iterator[tuple[str, str, int]]:
+    """Write each file into the fresh folder; give its name, the digest of its content, and its pages."""
     for output in OUTPUTS:
         for name, content, pages in output(ready, tell):
             tell(name)
             write_file(folder / name, content)
-            if pages:
-                yield name, pages
+            yield name, content_digest(content), pages
 
 
 def _booklets(ready: Ready, tell: Tell) -> Iterator[Made]:
@@ -353,10 +338,15 @@ def _booklets(ready: Ready, tell: Tell) -> Iterator[Made]:
     from patchwright.workers import typeset
 
     tell("draw")
-    booklets = compose(ready.plan, ready.theme, ready.request)
-    papers = tuple(ready.request.papers or ready.plan.rules.papers)
-    for look, jobs, web in _jobs(booklets, ready.theme, papers):
-        yield from typeset(look, jobs, ready.request.jobs or core_count(), web)
+    request, memory = ready.request, ready.memory
+    composed = composing.compose(
+        ready.plan, ready.theme, request.sizes, request.editions, request.kits, memory
+    )
+    jobs = composing.page_jobs(composed, tuple(request.papers or ready.plan.rules.papers))
+    for job, made in typeset(jobs, request.jobs or core_count(), lambda job: memory.recall("pages", job.key())):
+        if job is not None:
+            memory.keep("pages", job.key(), made)
+        yield from made
 
 
 def _numbers(ready: Ready, tell: Tell) -> Iterator[Made]:
@@ -372,23 +362,6 @@ def _numbers(ready: Ready, tell: Tell) -> Iterator[Made]:
 
 OUTPUTS: tuple[Callable[[Ready, Tell], Iterator[Made]], ...] = (_booklets, _numbers)
 """What a build writes into a pattern's folder; each gives files' names, bytes, and pages (0 for what is no PDF)."""
-
-
-def _jobs(
-    booklets: tuple[tuple[str, Booklet], ...], theme: Theme, papers: tuple[str, ...]
-) -> Iterator[tuple[Theme, list[Pages], list[WebPage]]]:
-    """What is to be typeset, by the look that editions give the theme: PDFs, and one web page for all sizes."""
-    from patchwright.typesetting.changes import changed_theme
-    from patchwright.typesetting.content.editions import EDITIONS
-    from patchwright.typesetting.drawings import Drawings
-    from patchwright.workers import Pages, WebPage
-
-    for changes in dict.fromkeys(EDITIONS[edition].changes for edition, _ in booklets):
-        look = changed_theme(theme, changes)
-        alike = [(edition, booklet) for edition, booklet in booklets if EDITIONS[edition].changes == changes]
-        drawings = Drawings(look.look)
-        jobs = [Pages.of(booklet, look, papers, drawings) for _, booklet in alike]
-        yield look, jobs, [WebPage(booklet, drawings) for edition, booklet in alike if edition == "all-sizes"]
 
 
 def core_count() -> int:

@@ -7,13 +7,15 @@ Never: a file outside the project's root and the package, a half-written output,
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import re
 import shutil
 import stat
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -107,14 +109,20 @@ def _project(shown: Path, real: Path) -> Project:
 def read_source(path: Path, shown: str) -> Source:
     """A text file as a Source; undecodable bytes are kept as surrogates, for the reader to report."""
     try:
-        # A pipe or a device could keep a reader waiting for ever.
-        if not stat.S_ISREG(path.stat().st_mode):
-            raise FileTroubleError(f"{shown}: this is no ordinary file")
-        with path.open("rb") as stream:
-            content = stream.read(LARGEST_TEXT + 1)
+        content = _noted("text", str(path))
     except OSError as trouble:
         raise FileTroubleError(f"{shown}: {_reason(trouble)}") from None
+    if content is None:
+        raise FileTroubleError(f"{shown}: this is no ordinary file")
     return Source(shown, content.decode("utf-8", "surrogateescape"))
+
+
+def _text(path: str) -> bytes | None:
+    """The start of an ordinary file; a pipe or a device, which could keep a reader waiting for ever, gives nothing."""
+    if not stat.S_ISREG(os.stat(path).st_mode):
+        return None
+    with open(path, "rb") as stream:
+        return stream.read(LARGEST_TEXT + 1)
 
 
 def read_plan(path: Path) -> dict[str, Any]:
@@ -132,7 +140,12 @@ def read_plan(path: Path) -> dict[str, Any]:
 
 def is_file_within(path: Path, folder: Path) -> bool:
     """Whether there is such a file, and no link leads it out of the folder."""
-    return path.is_file() and path.resolve().is_relative_to(folder)
+    return _noted("within", str(path), str(folder)) is not None
+
+
+def _within(path: str, folder: str) -> bytes | None:
+    file = Path(path)
+    return b"" if file.is_file() and file.resolve().is_relative_to(folder) else None
 
 
 def shown_path(path: Path) -> str:
@@ -299,22 +312,82 @@ def installed_themes() -> Path:
 
 def theme_reader(*folders: Path) -> Callable[[str], bytes | None]:
     """A reader over folders of themes, the first that has a file winning; links that lead outside give nothing."""
-    roots = tuple(folder.resolve() for folder in folders)
+    roots = tuple(str(folder.resolve()) for folder in folders)
 
     def read(path: str) -> bytes | None:
-        for root in roots:
-            file = (root / path).resolve()
-            if file.is_relative_to(root) and file.is_file():
-                return file.read_bytes()
-        return None
+        return next((found for root in roots if (found := _noted("theme", root, path)) is not None), None)
 
     return read
 
 
+def _theme_file(root: str, path: str) -> bytes | None:
+    file = (Path(root) / path).resolve()
+    return file.read_bytes() if file.is_relative_to(root) and file.is_file() else None
+
+
 def theme_names(*folders: Path) -> tuple[str, ...]:
     """The names of all themes in these folders, in order of the alphabet."""
-    found = (file.parent.name for folder in folders if folder.is_dir() for file in folder.glob("*/theme.yaml"))
-    return tuple(sorted(set(found)))
+    found = [(_noted("themes", str(folder)) or b"").decode("utf-8", "surrogateescape") for folder in folders]
+    return tuple(sorted({name for names in found for name in names.split("\n") if name}))
+
+
+def _theme_names(folder: str) -> bytes | None:
+    names = sorted(file.parent.name for file in Path(folder).glob("*/theme.yaml"))
+    return "\n".join(names).encode("utf-8", "surrogateescape")
+
+
+Read = tuple[str, ...]
+"""Something that was read: its kind, and the paths that its reader takes."""
+_READERS: Mapping[str, Callable[..., bytes | None]] = {
+    "text": _text, "within": _within, "theme": _theme_file, "themes": _theme_names,
+}
+_notes: ContextVar[dict[Read, str] | None] = ContextVar("notes", default=None)
+
+
+@contextmanager
+def noted_reads() -> Iterator[dict[Read, str]]:
+    """Note all that a build reads meanwhile, with the digest of what was found; for that it reads by `_noted` alone."""
+    notes: dict[Read, str] = {}
+    before = _notes.set(notes)
+    try:
+        yield notes
+    finally:
+        _notes.reset(before)
+
+
+def reads_the_same(notes: Iterable[tuple[Read, str]]) -> bool:
+    """Whether everything that was noted would be read just so again."""
+    try:
+        return all(content_digest(_READERS[read[0]](*read[1:])) == digest for read, digest in notes)
+    except (OSError, RuntimeError):
+        return False
+
+
+def _noted(kind: str, *paths: str) -> bytes | None:
+    content = _READERS[kind](*paths)
+    notes = _notes.get()
+    if notes is not None:
+        notes[(kind, *paths)] = content_digest(content)
+    return content
+
+
+def content_digest(content: bytes | None) -> str:
+    """What tells a file's content from every other; nothing stands for a file that is not there."""
+    return hashlib.blake2b(content, digest_size=32).hexdigest() if content is not None else ""
+
+
+def folder_holds(folder: Path, files: Iterable[tuple[str, str]], nothing_else: bool) -> bool:
+    """Whether a folder has files of these names and digests, just as a build left them."""
+    wanted = dict(files)
+    try:
+        if folder.is_symlink() or not folder.is_dir():
+            return False
+        there = set(written_files(folder))
+        if not wanted.keys() <= there or (nothing_else and there != wanted.keys()):
+            return False
+        return all(content_digest((folder / name).read_bytes()) == digest for name, digest in wanted.items())
+    except OSError:
+        return False
 
 
 def environment() -> Mapping[str, str]:

@@ -1,24 +1,25 @@
 """The driver's typesetters: processes that turn booklets into bytes side by side.
 
-In: a theme and jobs.
-Out: files' names, bytes and page counts, in the order of the jobs.
+In: jobs, one after another.
+Out: files' names, bytes and page counts, as they are ready.
 Never: a file or a decision; a worker ends after one job, so that the page engine's memory goes with it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_all_start_methods, get_context
 from multiprocessing.connection import Connection, wait
-from multiprocessing.context import ForkServerContext, SpawnContext
 from multiprocessing.process import BaseProcess
 from signal import SIG_IGN, SIGINT, signal
 from threading import current_thread, main_thread
 from typing import TYPE_CHECKING
 
+from patchwright.core.packed import fingerprint
 from patchwright.typesetting.booklet import Booklet
 from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.faults import PageEngineError
@@ -28,7 +29,8 @@ from patchwright.typesetting.web import write_html
 if TYPE_CHECKING:
     from patchwright.typesetting.themes import Theme
 
-_PRELOADED = ["patchwright.workers", "typst"]
+_PRELOADED = ["patchwright.workers", "patchwright.cli", "typst"]
+"""Imported once for all typesetters; the program's own main module too, since every process imports it again."""
 Made = tuple[str, bytes, int]
 """A file's name, its bytes, and its pages (0 for a web page)."""
 
@@ -40,20 +42,26 @@ class Pages:
     id: str
     papers: tuple[str, ...]
     data: tuple[str, ...]
+    theme: Theme
 
     @classmethod
     def of(cls, booklet: Booklet, theme: Theme, papers: tuple[str, ...], drawings: Drawings) -> Pages:
         """Check a booklet and lay its data out for all papers, its drawings written once."""
-        return cls(booklet.id, papers, page_data(booklet, theme, papers, drawings))
+        return cls(booklet.id, papers, page_data(booklet, theme, papers, drawings), theme)
 
-    def make(self, theme: Theme) -> tuple[Made, ...]:
+    def make(self) -> tuple[Made, ...]:
         """Compose all papers with one engine, which remembers what they share."""
-        engine = page_engine(theme)
-        results = [compose_pdf(theme, data, engine) for data in self.data]
+        engine = page_engine(self.theme)
+        results = [compose_pdf(self.theme, data, engine) for data in self.data]
         return tuple(
             (f"{self.id}-{paper}.pdf", result.content, result.pages)
             for paper, result in zip(self.papers, results, strict=True)
         )
+
+    def key(self) -> str:
+        """What tells its pages from all others: all that the engine is given, but for the fonts that faces name."""
+        faces = (self.theme.tokens.text_face, self.theme.tokens.label_face)
+        return fingerprint(self.id, self.papers, self.data, self.theme.page_source, faces)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,12 +69,19 @@ class WebPage:
     """The web page of one booklet, and its drawings where they are written already."""
 
     booklet: Booklet
+    theme: Theme
     drawings: Drawings
 
-    def make(self, theme: Theme) -> Made:
+    def make(self) -> tuple[Made, ...]:
         """Write the page, fonts and drawings inside."""
-        text = write_html(self.booklet, theme, self.drawings)
-        return f"{self.booklet.id}.html", text.encode("utf-8"), 0
+        text = write_html(self.booklet, self.theme, self.drawings)
+        return ((f"{self.booklet.id}.html", text.encode("utf-8"), 0),)
+
+
+Job = Pages | WebPage
+Jobs = Iterable[Job]
+Results = Iterator[tuple[Pages | None, tuple[Made, ...]]]
+"""The job of every PDF that was made (None for what was made otherwise), and its files."""
 
 
 class WorkerLostError(RuntimeError):
@@ -84,61 +99,106 @@ def warm_up() -> None:
 
 
 def typeset(
-    theme: Theme, jobs: Sequence[Pages], processes: int, web: Sequence[WebPage] = ()
-) -> Iterator[Made]:
-    """Make PDFs in processes of their own, so many at a time and in their order, and web pages here meanwhile."""
+    jobs: Jobs, processes: int, known: Callable[[Pages], tuple[Made, ...] | None] = lambda job: None
+) -> Results:
+    """Make PDFs in processes of their own, so many at a time, while further jobs are still being prepared.
+
+    Results come as they are ready, with the job of every PDF that was made. Web pages are made in this process, once
+    all is prepared. What is `known` of a job already is taken instead.
+    """
+    source, more, most = iter(jobs), True, max(1, processes)
+    setters = _Typesetters(most)
+    queue: deque[Pages] = deque()
+    web: list[WebPage] = []
     with ThreadPoolExecutor(1) as here:
-        written = [here.submit(page.make, theme) for page in web]
-        yield from _in_processes(theme, jobs, processes)
+        written: list[Future[tuple[Made, ...]]] = []
+        try:
+            while more or queue or setters.running:
+                if more or queue:
+                    setters.get_ready()
+                while queue and not setters.are_full:
+                    setters.start(queue.popleft())
+                if more and len(queue) < most:
+                    job = next(source, None)
+                    if job is None:
+                        more = False
+                        written = [here.submit(page.make) for page in web]
+                    elif isinstance(job, WebPage):
+                        web.append(job)
+                    elif (made := known(job)) is not None:
+                        yield None, made
+                    else:
+                        queue.append(job)
+                is_full = not more or len(queue) >= most
+                yield from setters.finished(wait_for_one=is_full and bool(setters.running))
+        finally:
+            setters.end()
         for page in written:
-            yield page.result()
+            yield None, page.result()
 
 
-def _in_processes(theme: Theme, jobs: Sequence[Pages], processes: int) -> Iterator[Made]:
-    warm_up()
-    context = get_context("forkserver") if "forkserver" in get_all_start_methods() else get_context("spawn")
-    waiting = list(enumerate(jobs))[::-1]
-    running: dict[Connection, tuple[int, BaseProcess]] = {}
-    answers: dict[int, tuple[Made, ...]] = {}
-    following = 0
-    try:
-        while waiting or running:
-            while waiting and len(running) < max(1, processes):
-                number, job = waiting.pop()
-                listener, process = _started(context, theme, job)
-                running[listener] = (number, process)
-            for ready in wait(list(running)):
-                if isinstance(ready, Connection):
-                    number, process = running.pop(ready)
-                    answers[number] = _answer(ready, process)
-            while following in answers:
-                yield from answers.pop(following)
-                following += 1
-    finally:
-        for _, process in running.values():
+class _Typesetters:
+    """Processes that do one job each; some wait for theirs, so that nobody waits while a process starts."""
+
+    def __init__(self, most: int) -> None:
+        warm_up()
+        fork = "forkserver" in get_all_start_methods()
+        self._context = get_context("forkserver") if fork else get_context("spawn")
+        self._most = most
+        self._idle: deque[tuple[Connection, BaseProcess]] = deque()
+        self.running: dict[Connection, tuple[Pages, BaseProcess]] = {}
+
+    @property
+    def are_full(self) -> bool:
+        return len(self.running) >= self._most
+
+    def get_ready(self) -> None:
+        """Let processes wait for as many jobs as may be given out next."""
+        while len(self._idle) + len(self.running) < self._most or not self._idle:
+            ours, theirs = self._context.Pipe()
+            with _interrupts_left_to_us():
+                process = self._context.Process(target=_make, args=(theirs,), daemon=True)
+                process.start()
+            theirs.close()
+            self._idle.append((ours, process))
+
+    def start(self, job: Pages) -> None:
+        """Give a job to a process that waits."""
+        connection, process = self._idle.popleft()
+        self.running[connection] = (job, process)
+        try:
+            connection.send(job)
+        except OSError:
+            raise _lost(process) from None
+
+    def finished(self, wait_for_one: bool) -> Iterator[tuple[Pages, tuple[Made, ...]]]:
+        """What is ready by now, or the next to be ready."""
+        for ready in wait(list(self.running), None if wait_for_one else 0):
+            if isinstance(ready, Connection):
+                job, process = self.running.pop(ready)
+                yield job, _answer(ready, process)
+
+    def end(self) -> None:
+        for connection, process in self._idle:
+            connection.close()
+            process.terminate()
+        for _, process in self.running.values():
             process.terminate()
 
 
-def _started(
-    context: ForkServerContext | SpawnContext, theme: Theme, job: Pages
-) -> tuple[Connection, BaseProcess]:
-    listener, speaker = context.Pipe(duplex=False)
-    with _interrupts_left_to_us():
-        process = context.Process(target=_make, args=(theme, job, speaker), daemon=True)
-        process.start()
-    speaker.close()
-    return listener, process
+def _lost(process: BaseProcess) -> WorkerLostError:
+    process.join()
+    return WorkerLostError(f"a typesetter ended early, with exit code {process.exitcode}")
 
 
-def _answer(listener: Connection, process: BaseProcess) -> tuple[Made, ...]:
+def _answer(connection: Connection, process: BaseProcess) -> tuple[Made, ...]:
     """What a typesetter sends; raises what went wrong there."""
     try:
-        answer = listener.recv()
-    except EOFError:
-        process.join()
-        raise WorkerLostError(f"a typesetter ended early, with exit code {process.exitcode}") from None
+        answer = connection.recv()
+    except (EOFError, ConnectionError):
+        raise _lost(process) from None
     finally:
-        listener.close()
+        connection.close()
     process.join()
     if isinstance(answer, str):
         raise PageEngineError(answer)
@@ -158,11 +218,15 @@ def _interrupts_left_to_us() -> Iterator[None]:
         signal(SIGINT, before)
 
 
-def _make(theme: Theme, job: Pages, speaker: Connection) -> None:
-    """A typesetter's whole life: one job, and its files or its fault sent back."""
+def _make(connection: Connection) -> None:
+    """A typesetter's whole life: one job received, and its files or its fault sent back."""
     try:
-        speaker.send(job.make(theme))
+        job: Pages = connection.recv()
+    except (EOFError, ConnectionError):
+        return
+    try:
+        connection.send(job.make())
     except Exception as fault:
-        speaker.send(f"{type(fault).__name__}: {fault}")
+        connection.send(f"{type(fault).__name__}: {fault}")
     finally:
-        speaker.close()
+        connection.close()

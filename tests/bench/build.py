@@ -1,78 +1,102 @@
-"""How long a build takes beside the page engine's own time for the same pages, and how much memory it needs.
+"""How long builds take beside the page engine's own time for the same pages, and how much memory they need.
 
-Prints one row for each demo pattern: the whole build with one typesetter at a time, the time that the engine alone
-spent on its pages, their ratio, the same build with all cores, and the peak memory of the build's own process and of
-the largest typesetter.
-A machine's speed drifts, so only the ratio of one run means anything.
+Prints for each demo pattern: the seconds that the engine alone spends on all its pages, one after another; a whole
+build with nothing remembered, with one typesetter at a time and with all cores; their ratios to the engine; the build
+after one line of prose has changed, and what it takes beyond the engine; the build when nothing has changed, as a whole
+process; and the peak memory of the build's own process and of the largest typesetter.
+A machine's speed drifts, so only the ratios of one run mean anything.
 """
 
 from __future__ import annotations
 
 import json
+import os
 import resource
+import shutil
+import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from patchwright import driver, workers
 from patchwright.files import Project, find_patterns
 from patchwright.typesetting.engine import TypstEngine
-from patchwright.typesetting.themes import Theme
 
-PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
+ROOT = Path(__file__).resolve().parents[2]
+PATTERNS = ROOT / "patterns"
 _MEASURES = "measures of the job before"
 """The name under which a typesetter hands back what it measured."""
 
 _compose = TypstEngine.compose
-_typeset = workers.typeset
+_make = workers.Pages.make
+
+
+@dataclass(slots=True)
+class Meter:
+    """What the typesetters of one build measured."""
+
+    engine: float = 0.0
+    peak: float = 0.0
+
+
+def _measured(job: workers.Pages) -> tuple[workers.Made, ...]:
+    """Do a job, and add the engine's seconds and the peak memory of this process as one more file."""
+    seconds = 0.0
+
+    def compose(engine: TypstEngine, template: str, data: str) -> bytes:
+        nonlocal seconds
+        start = time.perf_counter()
+        try:
+            return _compose(engine, template, data)
+        finally:
+            seconds += time.perf_counter() - start
+
+    setattr(TypstEngine, "compose", compose)  # noqa: B010
+    made = _make(job)
+    return (*made, (_MEASURES, json.dumps({"engine": seconds, "peak": _peak()}).encode(), 0))
 
 
 @dataclass(frozen=True, slots=True)
-class MeasuredJob:
-    """A job that also tells the engine's seconds and the peak memory of its process."""
+class MeasuredPages(workers.Pages):
+    """A job that measures itself in its own process."""
 
-    job: workers.Pages
-
-    def make(self, theme: Theme) -> tuple[workers.Made, ...]:
-        """Do the job and add its measures as one more file."""
-        seconds = 0.0
-
-        def compose(engine: TypstEngine, template: str, data: str) -> bytes:
-            nonlocal seconds
-            start = time.perf_counter()
-            try:
-                return _compose(engine, template, data)
-            finally:
-                seconds += time.perf_counter() - start
-
-        setattr(TypstEngine, "compose", compose)  # noqa: B010
-        made = self.job.make(theme)
-        measures = json.dumps({"engine": seconds, "peak": _peak()}).encode()
-        return (*made, (_MEASURES, measures, 0))
+    def make(self) -> tuple[workers.Made, ...]:
+        return _measured(self)
 
 
-class Meter:
-    """Stands in for `typeset` and gathers what the jobs measured."""
+def measured_build(project: Project, request: driver.BuildRequest) -> tuple[float, driver.Built, Meter]:
+    """Build one pattern; give the seconds, and what the typesetters measured."""
+    meter = Meter()
+    typeset = workers.typeset
 
-    def __init__(self) -> None:
-        self.engine = 0.0
-        self.peak = 0.0
+    def metered(
+        jobs: workers.Jobs, processes: int, known: Callable[[workers.Pages], tuple[workers.Made, ...] | None]
+    ) -> workers.Results:
+        wrapped = (
+            MeasuredPages(job.id, job.papers, job.data, job.theme) if isinstance(job, workers.Pages) else job
+            for job in jobs
+        )
+        for job, made in typeset(wrapped, processes, known):
+            for name, content, _ in made:
+                if name == _MEASURES:
+                    one = json.loads(content)
+                    meter.engine += one["engine"]
+                    meter.peak = max(meter.peak, one["peak"])
+            yield job, tuple(one for one in made if one[0] != _MEASURES)
 
-    def typeset(
-        self, theme: Theme, jobs: Sequence[workers.Pages], processes: int, web: Sequence[workers.WebPage] = ()
-    ) -> Iterator[workers.Made]:
-        """Typeset as ever, keeping the measures back."""
-        measured: list[workers.Pages] = [MeasuredJob(job) for job in jobs]  # type: ignore[misc]
-        for name, content, pages in _typeset(theme, measured, processes, web):
-            if name == _MEASURES:
-                one = json.loads(content)
-                self.engine += one["engine"]
-                self.peak = max(self.peak, one["peak"])
-            else:
-                yield name, content, pages
+    setattr(workers, "typeset", metered)  # noqa: B010
+    try:
+        start = time.perf_counter()
+        built = driver.build_project(project, request)
+        seconds = time.perf_counter() - start
+    finally:
+        setattr(workers, "typeset", typeset)  # noqa: B010
+    if built.compiled.failed:
+        sys.exit(f"{project.shown} does not build")
+    return seconds, built, meter
 
 
 def _peak() -> float:
@@ -81,38 +105,66 @@ def _peak() -> float:
     return most / (1024 if sys.platform != "darwin" else 1024**2)
 
 
-SETS: tuple[tuple[str, tuple[str, ...]], ...] = (("all sizes", ("all-sizes",)), ("everything", ()))
-"""What is built: the booklet of all sizes on both papers with the web page; and each size alone besides."""
+def process_seconds(pattern: Path, out: Path) -> tuple[float, float]:
+    """Seconds and processor seconds of a build in a process of its own, start included."""
+    command = [sys.executable, "-m", "patchwright.cli", "build", str(pattern), "--out", str(out)]
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    start = time.perf_counter()
+    subprocess.run(
+        command, check=True, env={**os.environ, "PYTHONPATH": str(ROOT / "compiler")}, stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return time.perf_counter() - start, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
-def build(project: Project, editions: tuple[str, ...], jobs: int) -> tuple[float, int, Meter]:
-    """Build one pattern; give the seconds, the pages and the measures."""
-    meter = Meter()
-    setattr(workers, "typeset", meter.typeset)  # noqa: B010
+def changed_prose(pattern: Path) -> None:
+    """Add a sentence to the introduction, as an author would, or write a first one."""
+    text = pattern.read_text(encoding="utf-8")
+    mark = "introduction: |\n"
+    if mark not in text:
+        pattern.write_text(f"{text}\ntext:\n  introduction: |\n    A line of prose.\n", encoding="utf-8")
+        return
+    before, _, after = text.partition(mark)
+    indent = after[: len(after) - len(after.lstrip(" "))]
+    pattern.write_text(f"{before}{mark}{indent}One line of prose more.\n{after}", encoding="utf-8")
+
+
+HEADS = (
+    ("pattern", 16), ("pages", 6), ("engine s", 9), ("one by one s", 13), ("ratio", 6), ("all cores s", 12),
+    ("ratio", 6), ("prose s", 8), ("beyond engine s", 16), ("unchanged s", 12), ("cpu s", 6), ("own MB", 7),
+    ("typesetter MB", 14),
+)  # fmt: skip
+
+
+def row(project: Project) -> tuple[str, ...]:
+    """All measurements of one pattern, in a copy of its folder."""
     with tempfile.TemporaryDirectory() as folder:
-        start = time.perf_counter()
-        built = driver.build_project(project, driver.BuildRequest(editions=editions, out=Path(folder), jobs=jobs))
-        whole = time.perf_counter() - start
-    if built.compiled.failed:
-        sys.exit(f"{project.shown} does not build")
-    return whole, sum(pages for _, pages in built.pages), meter
+        copy = Path(folder) / "patterns"
+        shutil.copytree(project.root, copy)
+        pattern = copy / project.pattern.relative_to(project.root)
+        (own,) = find_patterns((pattern,))
+        request = driver.BuildRequest(out=Path(folder) / "out", jobs=driver.core_count())
+        measured_build(own, request)
+        single, built, meter = measured_build(own, replace(request, jobs=1))
+        fast, _, _ = measured_build(own, request)
+        process_seconds(pattern, request.out)
+        unchanged, cpu = process_seconds(pattern, request.out)
+        changed_prose(pattern)
+        prose, _ = process_seconds(pattern, request.out)
+    pages = sum(count for _, count in built.pages)
+    return (
+        project.id, f"{pages}", f"{meter.engine:.2f}", f"{single:.2f}", f"{single / meter.engine:.2f}", f"{fast:.2f}",
+        f"{fast / meter.engine:.2f}", f"{prose:.2f}", f"{prose - meter.engine:.2f}", f"{unchanged:.2f}", f"{cpu:.2f}",
+        f"{_peak():.0f}", f"{meter.peak:.0f}",
+    )  # fmt: skip
 
 
 def main() -> None:
-    """Build every demo pattern once to warm up, once with one typesetter at a time, and once with all cores."""
-    heads = ("pattern", "set", "build s", "engine s", "ratio", "pages", "all cores s", "own MB", "typesetter MB")
-    widths = (16, 10, 8, 9, 6, 6, 12, 7, 14)
-    print(" ".join(f"{head:>{width}}" for head, width in zip(heads, widths, strict=True)))
+    """Measure every demo pattern, or those that are named."""
+    print(" ".join(f"{head:>{width}}" for head, width in HEADS))
     for project in find_patterns(tuple(Path(path) for path in sys.argv[1:]) or (PATTERNS,)):
-        for name, editions in SETS:
-            build(project, editions, driver.core_count())
-            whole, pages, meter = build(project, editions, 1)
-            fast, _, _ = build(project, editions, driver.core_count())
-            values = (
-                project.id, name, f"{whole:.2f}", f"{meter.engine:.2f}", f"{whole / meter.engine:.2f}", f"{pages}",
-                f"{fast:.2f}", f"{_peak():.0f}", f"{meter.peak:.0f}",
-            )  # fmt: skip
-            print(" ".join(f"{value:>{width}}" for value, width in zip(values, widths, strict=True)))
+        print(" ".join(f"{value:>{width}}" for value, (_, width) in zip(row(project), HEADS, strict=True)), flush=True)
 
 
 if __name__ == "__main__":

@@ -10,12 +10,12 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).parents[2] / "compiler" / "patchwright"
 LAYERS = (
-    "core", "methods", "dialect", "design", "planning", "diagrams", "typesetting", "proofing", "workers", "driver",
-    "tasks", "commands", "cli",
+    "core", "methods", "dialect", "design", "planning", "diagrams", "typesetting", "proofing", "workers",
+    "remembering", "composing", "driver", "tasks", "commands", "cli",
 )
 """A module imports from its own layer and from those before it."""
-LOADER, HANDS = "wording", "files"
-"""`wording` is data with a loader that imports `core` only; `files` are the driver's hands."""
+LOADER, HANDS = "wording", ("files", "store")
+"""`wording` is data with a loader that imports `core` only; `files` and `store` are the driver's hands."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from patchwright.cli import main
+from patchwright.store import FOLDER
 
 COMPILER = Path(__file__).parents[2] / "compiler"
 SMALL = """\
@@ -57,5 +58,8 @@ def exit_code(*arguments: str | Path) -> int:
 
 
 def contents(folder: Path) -> dict[str, bytes]:
-    """Every file below a folder, hidden ones too, with its bytes."""
-    return {str(file.relative_to(folder)): file.read_bytes() for file in sorted(folder.rglob("*")) if file.is_file()}
+    """Every file below a folder, hidden ones too, with its bytes; but not what is remembered for further builds."""
+    return {
+        str(file.relative_to(folder)): file.read_bytes() for file in sorted(folder.rglob("*"))
+        if file.is_file() and FOLDER not in file.parts
+    }

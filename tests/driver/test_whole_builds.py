@@ -39,7 +39,7 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, byt
 def interrupted(folder: Path, after: float, how: signal.Signals) -> tuple[int, bytes]:
     """Start a build; so long after it began to write, stop it and what it started; give exit code and messages."""
     child = subprocess.Popen(
-        command("build", "small-sail.yaml"), cwd=folder, env=environment(), stdout=subprocess.DEVNULL,
+        command("build", "small-sail.yaml", "--no-cache"), cwd=folder, env=environment(), stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE, start_new_session=True,
     )
     while child.poll() is None and not list(folder.glob("build/.*.new-*")):

@@ -13,6 +13,7 @@ from patchwright.commands.options import (
     Exampled,
     messages_style,
     named_paths,
+    no_cache,
     only_editions,
     only_sizes,
     output_folder,
@@ -31,11 +32,12 @@ from patchwright.commands.progress import progress
 @output_folder
 @click.option("--kits", type=click.IntRange(1, 1000), default=None, help="Kits for a shop.  [default: the house's]")
 @click.option("--jobs", type=click.IntRange(1, 64), default=None, help="Processes side by side.  [default: the cores]")
+@no_cache
 @messages_style
 @strictly
 def build(
     paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...], theme: str,
-    out: Path, kits: int | None, jobs: int | None, style: str, strict: bool,
+    out: Path, kits: int | None, jobs: int | None, no_cache: bool, style: str, strict: bool,
 ) -> None:
     """Build booklets: PDF for every paper, in all sizes and in each, and one web page.
 
@@ -54,7 +56,7 @@ def build(
     unknown = [name for name in editions if name not in EDITIONS]
     if unknown:
         raise click.UsageError(f"there is no edition `{unknown[0]}`; there are: {', '.join(EDITIONS)}")
-    request = BuildRequest(sizes, editions, papers, theme, out, kits or 0, jobs or 0)
+    request = BuildRequest(sizes, editions, papers, theme, out, kits or 0, jobs or 0, not no_cache)
     projects = find_patterns(paths)
     try:
         with progress(len(projects)) as tell:

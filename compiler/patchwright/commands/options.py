@@ -39,3 +39,6 @@ only_editions = click.option(
 output_folder = click.option(
     "--out", type=click.Path(path_type=Path), default="build", show_default=True, help="Output folder."
 )
+no_cache = click.option(
+    "--no-cache", is_flag=True, help="Make everything anew, whatever earlier builds left; it changes no byte."
+)

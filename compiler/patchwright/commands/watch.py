@@ -35,4 +35,4 @@ def watch(paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, 
         state = "not built" if failed else f"{len(built.files)} files"
         click.echo(f"{built.compiled.project.shown}: {state}")
 
-    watch_patterns(paths, BuildRequest(sizes, editions, (), "", out), done)
+    watch_patterns(paths, BuildRequest(sizes, editions, out=out, remember=True), done)

@@ -34,19 +34,25 @@ Grid = tuple[int, int]
 
 def write_svg(scene: Scene, look: Look, instance: str = "") -> str:
     """Write a scene; `instance` keeps ids apart where one document shows it twice."""
+    return framed_svg(scene, svg_body(scene, look), instance)
+
+
+def framed_svg(scene: Scene, body: str, instance: str = "") -> str:
+    """The whole element around a body, with the scene's size, title and description."""
     name = re.sub(r"[^A-Za-z0-9_-]", "-", scene.id + instance)
     width, height = _number(_grid(scene.width)), _number(_grid(scene.height))
-    parts = [
+    return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_inches(scene.width)}in" height="{_inches(scene.height)}in"'
-        f' viewBox="0 0 {width} {height}" role="img" aria-labelledby="{name}-title {name}-desc">',
-        f'<title id="{name}-title">{escape(scene.title)}</title>',
-        f'<desc id="{name}-desc">{escape(scene.description)}</desc>',
-    ]
+        f' viewBox="0 0 {width} {height}" role="img" aria-labelledby="{name}-title {name}-desc">'
+        f'<title id="{name}-title">{escape(scene.title)}</title>'
+        f'<desc id="{name}-desc">{escape(scene.description)}</desc>{body}</svg>'
+    )
+
+
+def svg_body(scene: Scene, look: Look) -> str:
+    """What is drawn, without the element around it."""
     swatches = {swatch.letter: swatch for swatch in scene.swatches}
-    for layer in layers(scene.items):
-        parts.extend(_layer(layer, swatches, look))
-    parts.append("</svg>")
-    return "".join(parts)
+    return "".join(part for layer in layers(scene.items) for part in _layer(layer, swatches, look))
 
 
 def _layer(layer: Layer, swatches: dict[str, Swatch], look: Look) -> Iterator[str]:

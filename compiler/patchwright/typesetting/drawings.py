@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from patchwright.diagrams.look import Look
 from patchwright.diagrams.scene import Area, Scene, Swatch
-from patchwright.diagrams.svg import write_svg
+from patchwright.diagrams.svg import framed_svg, svg_body
 
 
 class Drawings:
@@ -12,24 +12,31 @@ class Drawings:
 
     def __init__(self, look: Look) -> None:
         self.look = look
-        self._written: dict[tuple[int, str], tuple[Scene, str]] = {}
+        self._written: dict[int, tuple[Scene, str]] = {}
         self._alike: dict[tuple[object, ...], list[tuple[Scene, str]]] = {}
 
     def svg(self, scene: Scene, instance: str = "") -> str:
-        """The scene as SVG; the scene itself is kept, so that its identity can stand for it."""
-        key = (id(scene), instance)
-        if key not in self._written:
-            self._written[key] = (scene, self._equal(scene, instance))
-        return self._written[key][1]
+        """The scene as SVG; `instance` keeps ids apart where one document shows it twice."""
+        return framed_svg(scene, self.body(scene), instance)
 
-    def _equal(self, scene: Scene, instance: str) -> str:
+    def body(self, scene: Scene) -> str:
+        """What the SVG holds; the scene itself is kept, so that its identity can stand for it."""
+        if id(scene) not in self._written:
+            self._written[id(scene)] = (scene, self._equal(scene))
+        return self._written[id(scene)][1]
+
+    def know(self, scene: Scene, body: str) -> None:
+        """Take a body that was written before, of a scene that may have lost its items since."""
+        self._written[id(scene)] = (scene, body)
+
+    def _equal(self, scene: Scene) -> str:
         """What was written for an equal scene, or this one written; only scenes that look alike are compared."""
-        looks = (instance, scene.id, scene.width, scene.height, len(scene.items), scene.description)
+        looks = (scene.id, scene.width, scene.height, len(scene.items), scene.description)
         alike = self._alike.setdefault(looks, [])
         for other, written in alike:
-            if other == scene:
+            if other.items == scene.items and other.swatches == scene.swatches:
                 return written
-        alike.append((scene, write_svg(scene, self.look, instance)))
+        alike.append((scene, svg_body(scene, self.look)))
         return alike[-1][1]
 
 

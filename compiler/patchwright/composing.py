@@ -1,0 +1,171 @@
+"""Plan → drawings → booklets → what is typeset, one booklet after another so that pages are set meanwhile.
+
+In: a verified plan, a theme, and which sizes and editions are wanted.
+Out: figures; booklets with the look of their edition; jobs for typesetters.
+Never: a file. What is taken over from an earlier build was made from the very same plan, prose apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from patchwright.core.packed import fingerprint
+from patchwright.remembering import NOTHING, Memory, without_prose
+
+if TYPE_CHECKING:
+    from patchwright.diagrams.figures import Figures
+    from patchwright.diagrams.pressing import AssemblyPressing
+    from patchwright.planning.plan import Plan
+    from patchwright.typesetting.booklet import Booklet
+    from patchwright.typesetting.content.editions import Edition
+    from patchwright.typesetting.drawings import Drawings
+    from patchwright.typesetting.themes import Theme
+    from patchwright.workers import Job
+
+
+def press(plan: Plan) -> dict[str, AssemblyPressing]:
+    """Plan → which way the seams of every block are pressed, so that as many as possible nest."""
+    from patchwright.diagrams.pressing import AssemblyPressing
+    from patchwright.planning.pressing import drawn_pressing, plan_pressing
+
+    ways = drawn_pressing(plan, plan_pressing(plan, plan.rules.pressing))
+    return {
+        assembly.id: AssemblyPressing(own.within, own.between, own.spun)
+        for assembly in plan.assemblies if (own := ways.get(assembly.id)) is not None
+    }
+
+
+def draw(
+    plan: Plan, theme: Theme, sizes: tuple[str, ...] | None = None, kinds: tuple[str, ...] = (),
+    pressing: dict[str, AssemblyPressing] | None = None,
+) -> Figures:
+    """Plan → every drawing of it, or those of some kinds; hand in `pressing` where several are drawn of one plan."""
+    from patchwright.diagrams.board import Room
+    from patchwright.diagrams.figures import booklet_figures
+    from patchwright.typesetting.fitting import room
+    from patchwright.wording import load_wording
+
+    limits = room(theme.tokens)
+    wording = load_wording(plan.rules.language).measured_in(plan.system)
+    space = Room(limits.step[0], limits.step[1], limits.cover[1])
+    ways = pressing if pressing is not None else press(plan)
+    return booklet_figures(plan, wording, theme.look, space, sizes=sizes, kinds=kinds or None, pressing=ways)
+
+
+@dataclass(frozen=True, slots=True)
+class Composed:
+    """One booklet, its edition, the theme as that edition changes it, and its drawings as SVG."""
+
+    edition: str
+    booklet: Booklet
+    theme: Theme
+    drawings: Drawings
+
+
+def compose(
+    plan: Plan, theme: Theme, sizes: tuple[str, ...], editions: tuple[str, ...], kits: int, memory: Memory = NOTHING
+) -> Iterator[Composed]:
+    """Plan → the booklets of the editions asked for, each with drawings for its own sizes, in the order of editions."""
+    from patchwright.typesetting.changes import changed_theme, drawn_plan
+    from patchwright.typesetting.content.make import make_booklet
+    from patchwright.typesetting.drawings import Drawings
+    from patchwright.wording import load_wording
+
+    wording = load_wording(plan.rules.language)
+    hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
+    names = tuple(size.name for size in plan.sizes if not sizes or size.name in sizes)
+    if kits:
+        plan = replace(plan, rules=replace(plan.rules, kit_count=kits))
+    artists: dict[object, _Artist] = {}
+    pressing = _Pressing(plan)
+    for edition in _chosen_editions(editions, bool(sizes), plan.rules.editions):
+        artist = artists.get(edition.changes)
+        if artist is None:
+            own = changed_theme(theme, edition.changes)
+            artist = _Artist(drawn_plan(plan, edition.changes), own, pressing, Drawings(own.look), memory)
+            artists[edition.changes] = artist
+        for group in [names] if edition.covers == "all" else [(name,) for name in names]:
+            figures = {drawn.scene.id: drawn.scene for drawn in artist.figures(group, edition.figures).drawn}
+            booklet = make_booklet(artist.plan, figures, wording, edition, group, hatches)
+            yield Composed(edition.name, booklet, artist.theme, artist.drawings)
+
+
+def page_jobs(composed: Iterator[Composed], papers: tuple[str, ...]) -> Iterator[Job]:
+    """What is to be typeset of each booklet: PDFs, and one web page for all sizes."""
+    from patchwright.workers import Pages, WebPage
+
+    for one in composed:
+        yield Pages.of(one.booklet, one.theme, papers, one.drawings)
+        if one.edition == "all-sizes":
+            yield WebPage(one.booklet, one.theme, one.drawings)
+
+
+def _chosen_editions(wanted: tuple[str, ...], some_sizes: bool, usual: tuple[str, ...]) -> list[Edition]:
+    """The editions asked for, or the usual ones; some sizes alone ask for those of each size, where there are any."""
+    from patchwright.typesetting.content.editions import EDITIONS
+
+    chosen = [edition for edition in EDITIONS.values() if edition.name in (wanted or usual)]
+    if wanted or not some_sizes:
+        return chosen
+    return [edition for edition in chosen if edition.covers == "each"] or chosen
+
+
+@dataclass(slots=True)
+class _Pressing:
+    """The pressing of a plan, found when the first drawing asks for it."""
+
+    plan: Plan
+    _found: dict[str, AssemblyPressing] | None = None
+
+    def found(self) -> dict[str, AssemblyPressing]:
+        if self._found is None:
+            self._found = press(self.plan)
+        return self._found
+
+
+@dataclass(slots=True)
+class _Artist:
+    """Draws a plan in one look, or takes drawings over from an earlier build."""
+
+    plan: Plan
+    theme: Theme
+    pressing: _Pressing
+    drawings: Drawings
+    memory: Memory
+    _key: str = field(default="")
+
+    def figures(self, sizes: tuple[str, ...], kinds: tuple[str, ...]) -> Figures:
+        """The drawings for some sizes, of some kinds; all kinds where none are named."""
+        if not self.memory.is_on:
+            return self._drawn(sizes, kinds)
+        self._key = self._key or fingerprint(without_prose(self.plan), self.theme.tokens)
+        key = fingerprint(self._key, sizes, kinds)
+        known = self.memory.recall("figures", key)
+        if known is not None:
+            figures: Figures = known[0]
+            for drawn, body in zip(figures.drawn, known[1], strict=True):
+                self.drawings.know(drawn.scene, body)
+            return figures
+        figures = self._drawn(sizes, kinds)
+        self.memory.keep("figures", key, (_with_labels_alone(figures), [
+            self.drawings.body(drawn.scene) for drawn in figures.drawn
+        ]))
+        return figures
+
+    def _drawn(self, sizes: tuple[str, ...], kinds: tuple[str, ...]) -> Figures:
+        return draw(without_prose(self.plan), self.theme, sizes, kinds, self.pressing.found())
+
+
+def _with_labels_alone(figures: Figures) -> Figures:
+    """The figures as they are kept beside their finished SVG, whose labels are still checked for glyphs."""
+    from patchwright.diagrams.figures import Figures as Kept
+    from patchwright.diagrams.scene import Label
+
+    return Kept(tuple(
+        replace(drawn, scene=replace(
+            drawn.scene, items=tuple(item for item in drawn.scene.items if isinstance(item, Label))
+        ))
+        for drawn in figures.drawn
+    ))
