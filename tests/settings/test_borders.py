@@ -93,6 +93,48 @@ def test_units_that_do_not_fit_name_the_sizes_that_would() -> None:
     )
 
 
+@pytest.mark.parametrize(("repeat", "turns"), [
+    ("[tooth, tooth@90]", [0, 1, 0, 1]),
+    ("[tooth@180*2]", [2, 2, 2, 2]),
+    ("[tooth, tooth@mirror]", [0, None, 0, None]),
+])
+def test_blocks_of_a_repeat_take_turns(repeat: str, turns: list[int | None]) -> None:
+    """On every side they lie as along the top, turned with the side; a half-square mirrored is the same one turned."""
+    plan = plan_of(text(f"[{{pieced: {{repeat: {repeat}, corner: cream}}}}]", 20, 20))
+    items = [item for item in plan.sizes[0].items if item.part == "border-1" and item.kind == "assembly"]
+    top = sorted((item for item in items if not item.y), key=lambda item: item.x)
+    right = sorted((item for item in items if item.x == Length(25)), key=lambda item: item.y)
+    along = [item.orientation.turns for item in top]
+    assert [found for found, wanted in zip(along, turns, strict=True) if wanted is not None] == [
+        wanted for wanted in turns if wanted is not None
+    ]
+    assert along[1] != along[0] or turns[0] == turns[1]
+    assert [(item.orientation.turns - 1) % 4 for item in right] == along
+
+
+def test_a_repeat_that_leans_is_as_long_as_it_lies() -> None:
+    """A goose block of 5 x 2 1/2 on its side is 2 1/2 wide and makes the border 5 wide."""
+    plan = plan_of(text("[{pieced: {repeat: [wing@90], corner: cream}}]", 20, 25))
+    pieced = plan.sizes[0].borders[0]
+    assert str(pieced.width) == "5"
+    assert [pieced.end_units[0][1], pieced.side_units[0][1]] == [8, 10]
+
+
+def test_coping_that_would_be_too_wide_names_the_sizes_that_could_be_reached() -> None:
+    """46 x 58 takes 2 and 1 of coping to be 50 x 60; at most 1 1/2 reaches 50 from 47 to 49."""
+    border = "[{{pieced: {{repeat: [tooth], corner: cream}}, coping: {{fabric: blue, most: {most}}}}}]"
+    assert plan_of(text(border.format(most="2 in"))).sizes[0].borders[0].kind == "coping"
+    found = errors(text(border.format(most="1 1/2 in")))
+    assert [item.code for item in found] == ["pieced-border-does-not-fit"]
+    assert found[0].hints[0].startswith(
+        "42 in to 44 in or 47 in to 49 in wide and 52 in to 54 in or 57 in to 59 in high could"
+    )
+    for wide, high in ((42, 52), (44, 54), (47, 57), (49, 59)):
+        assert plan_of(text(border.format(most="1 1/2 in"), wide, high)).sizes[0].borders[0].kind == "coping"
+    for wide in (41, 46, 51):
+        assert errors(text(border.format(most="1 1/2 in"), wide, 59)) != []
+
+
 def test_corners_are_square() -> None:
     found = errors(text("[{pieced: {repeat: [wing]}, coping: {fabric: blue}}]"))
     assert [item.code for item in found] == ["block-size-mismatch"]
@@ -133,6 +175,9 @@ def test_a_mitered_border_without_extra_still_has_its_seams() -> None:
     ("[{fabric: blue}]", "missing-key"),
     ("[{width: 2 in}]", "missing-key"),
     ("[{pieced: {repeat: [half]}}]", "wrong-kind"),
+    ("[{pieced: {repeat: [tooth 2x2]}}]", "sized-placement"),
+    ("[{pieced: {repeat: [tooth], corner: red/cream}}]", "sized-placement"),
+    ("[{pieced: {repeat: [tooth]}, coping: {fabric: red, least: 1 in, most: 3/4 in}}]", "coping-limits"),
 ])
 def test_mistakes(borders: str, code: str) -> None:
     assert [item.code for item in errors(text(borders))] == [code]

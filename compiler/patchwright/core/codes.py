@@ -33,7 +33,8 @@ _ERRORS: dict[Stage, str] = {
         both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch cell-and-size
         size-not-square-grid arrange-empty arrange-ragged sized-placement
         sashing-without-width sashing-without-fabric sashing-width-zero
-        border-width-zero coping-without-pieced pieced-and-plain sashing-on-point setting-triangles-missing
+        border-width-zero coping-limits coping-without-pieced pieced-and-plain
+        sashing-on-point setting-triangles-missing
         only-on-point unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
         wrong-unit seam-too-wide
         pattern-too-large unknown-step-note house-range color-count
@@ -51,6 +52,7 @@ _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
     "design": "cell-without-effect unused-fabric unused-unit unused-block needless-seam arrange-too-large",
     "planning": """
+        not-symmetric
         one-way-on-point off-step rounded-down bias-edges pack-not-enough whole-width-used whole-length-used near-width
     """,
     "typesetting": "",

@@ -12,15 +12,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from patchwright.core.diagnostics import Findings
-from patchwright.core.geometry import UPRIGHT
 from patchwright.core.length import ZERO, Length
-from patchwright.core.measure import System
+from patchwright.core.measure import System, plain_length
 from patchwright.design.design import Border, Pieced, Placement
 from patchwright.design.house import native_length
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
-from patchwright.dialect.declared import BorderDeclaration, PiecedDeclaration
-from patchwright.dialect.scalars import LengthText, Name
+from patchwright.dialect.declared import BorderDeclaration, CopingDeclaration, PiecedDeclaration
+from patchwright.dialect.scalars import ItemText, LengthText, Name
 
 CornerKind = Literal["none", "fabric", "block", "mitered"]
 LEAST_COPING: dict[System, Length] = {"in": Length("1/2"), "cm": Length(1)}
@@ -93,29 +92,47 @@ class Borders:
                     "pieced-and-plain", f"a pieced border has no `{word}` of its own", written.span,
                     "name its blocks or fabrics under `pieced`, as `repeat` and `corner`",
                 )
-        repeat = [self._placement(name) for name in pieced.repeat]
+        repeat = [placement for item in pieced.repeat for placement in [self._placement(item)] * item.repeat]
         corner = self._placement(pieced.corner) if pieced.corner is not None else repeat[0]
         coping = declared.coping
-        least = None
-        if coping is not None:
-            self.names.find(coping.fabric.text, coping.fabric.span, "fabric")
-            least = LEAST_COPING[self.rules.system]
-            if coping.least is not None:
-                least = native_length(coping.least, self.rules.system, self.findings)
+        least, most = self._coping_limits(coping) if coping is not None else (None, None)
         width = self._positive(declared.width) if declared.width is not None else ZERO
         placed = tuple(one for one in repeat if one is not None)
         if len(placed) < len(repeat) or corner is None or width is None:
             return
-        made = Pieced(placed, corner, pieced.turn_at == "middle", least)
+        made = Pieced(placed, corner, pieced.turn_at == "middle", least, most)
         if coping is not None:
             yield Border(
                 ZERO, coping.fabric.text, declared.cut or "auto", "", "none", "coping", made, span=coping.span
             )
         yield Border(width, "", "auto", "", "none", "pieced", made, span=declared.span)
 
-    def _placement(self, name: Name) -> Placement | None:
+    def _coping_limits(self, coping: CopingDeclaration) -> tuple[Length, Length | None]:
+        """The least and the most finished width."""
+        system = self.rules.system
+        self.names.find(coping.fabric.text, coping.fabric.span, "fabric")
+        least = LEAST_COPING[system]
+        if coping.least is not None:
+            least = native_length(coping.least, system, self.findings)
+        if coping.most is None:
+            return least, None
+        most = native_length(coping.most, system, self.findings)
+        if most < least:
+            self.findings.error(
+                "coping-limits", f"coping of at least {plain_length(least, system)} and at most "
+                f"{plain_length(most, system)} has no width", coping.most.span, "make `most` larger than `least`",
+            )
+        return least, most
+
+    def _placement(self, item: ItemText) -> Placement | None:
         """A block or a fabric's square, as it lies along the top of the quilt."""
-        kind = self.names.find(name.text, name.span, "block", "fabric")
+        if item.other or item.width is not None:
+            self.findings.error(
+                "sized-placement", f"`{item.text}` is no block or fabric as it is", item.span,
+                "name a block, turned or mirrored if you like, or a fabric; a block's `cell` or `size` says how large",
+            )
+            return None
+        kind = self.names.find(item.name, item.span, "block", "fabric")
         if kind is None:
             return None
-        return Placement("block" if kind == "block" else "fabric", name.text, UPRIGHT, name.span)
+        return Placement("block" if kind == "block" else "fabric", item.name, item.orientation, item.span)

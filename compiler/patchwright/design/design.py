@@ -163,6 +163,8 @@ class Pieced:
     """Whether the second half of each side mirrors the first."""
     least_coping: Length | None
     """Finished; None where there is no coping."""
+    most_coping: Length | None = None
+    """Finished; None where coping may be as wide as it takes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +196,17 @@ class OnPoint:
     """Fabric of the setting triangles."""
     float: Length
     """Finished distance from the points of the blocks to the edge; 0 for an exact setting."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Symmetry:
+    """What an arrangement repeats, kept where the author asks that layouts are symmetric."""
+
+    blocks: tuple[tuple[Placement, ...], ...]
+    """The rows of blocks before they repeat."""
+    between: tuple[tuple[Placement, ...], ...] = ()
+    """On point, the rows between them."""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -233,6 +246,8 @@ class Size:
     """Whether its name says that it is for a crib or a baby."""
     on_point: OnPoint | None = None
     """None for a straight setting; on point, `grid` holds the blocks whose points lie along the edges."""
+    symmetry: Symmetry | None = None
+    """None where nobody asked for a symmetric layout."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

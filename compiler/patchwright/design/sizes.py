@@ -21,6 +21,7 @@ from patchwright.design.names import Names
 from patchwright.design.on_point import Grid, OnPointSettings, is_on_point
 from patchwright.design.on_point import first as _first
 from patchwright.design.rules import Rules
+from patchwright.design.symmetry import asked_symmetry
 from patchwright.dialect.declared import (
     BlockDeclaration,
     BlockSizeDeclaration,
@@ -33,6 +34,15 @@ from patchwright.dialect.scalars import ItemText
 MOST_ACROSS = 100
 MOST_PLACEMENTS = 2500
 _INFANT = re.compile(r"\b(crib|baby|cot|cradle|infant|bassinet|nursery)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class _Grids:
+    """The blocks of a size by rows, what lies between them on point, and both before they repeat."""
+
+    blocks: Grid
+    between: Grid
+    period: tuple[Grid, Grid]
 
 
 @dataclass(slots=True)
@@ -68,23 +78,24 @@ class Sizes:
         layers = (declared, quilt)
         grids = self._grid(name, layers)
         cells = self._cells(declared)
-        on_point = OnPointSettings(self.names, self.rules, self.findings).resolve(layers, grids[1] if grids else ())
+        between = grids.between if grids is not None else ()
+        on_point = OnPointSettings(self.names, self.rules, self.findings).resolve(layers, between)
         sashing = self._sashing(layers)
         borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
         binding, backing = self._binding(layers), self._backing(layers)
         if grids is None:
             return None
-        grid = grids[0]
+        grid = grids.blocks
         self._warn_of_idle_cells(name, declared, grid, borders, on_point)
         label = declared.name.text.strip() if declared.name is not None else name.replace("-", " ").capitalize()
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
             sashing=sashing, borders=borders, binding=binding, backing=backing,
             infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, on_point=on_point,
-            span=declared.span,
+            symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
         )
 
-    def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> tuple[Grid, Grid] | None:
+    def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> _Grids | None:
         """The blocks by rows and, on point, what the arrangement puts between them.
 
         On point and without `alternate`, the rows of `arrange` are in turn those of the blocks and those between.
@@ -116,7 +127,9 @@ class Sizes:
                 layers[0].span, "the part that does not fit is left out",
             )
         blocks = _repeated(placed, across, down, 0, step)
-        return blocks, _repeated(placed, across - 1, down - 1, step - 1, step) if between else ()
+        wide, high = len(placed[0]), len(placed)
+        period = (_repeated(placed, wide, high, 0, step), _repeated(placed, wide, high, step - 1, step))
+        return _Grids(blocks, _repeated(placed, across - 1, down - 1, step - 1, step) if between else (), period)
 
     def _fits_bounds(self, name: str, span: Span, across: int, down: int, between: bool) -> bool:
         blocks = across * down + ((across - 1) * (down - 1) if between else 0)

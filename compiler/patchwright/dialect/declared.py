@@ -130,8 +130,8 @@ class SashingDeclaration(Declaration):
 class PiecedDeclaration(Declaration):
     """A border pieced of blocks that repeat along every side."""
 
-    repeat: list[Name] = key("blocks or fabrics that repeat along each side, from its start", at_least=1, at_most=20)
-    corner: Name | None = key("block or fabric of the corners (default: the first of the repeat)")
+    repeat: Line = key("blocks or fabrics that repeat along each side, from its start", at_most=20)
+    corner: ItemText | None = key("block or fabric of the corners (default: the first of the repeat)")
     turn_at: Literal["middle"] | None = key("middle: the second half of each side mirrors the first")
 
 
@@ -140,6 +140,7 @@ class CopingDeclaration(Declaration):
 
     fabric: Name = key("their fabric")
     least: LengthText | None = key("the least finished width (default: 1/2 in or 1 cm)")
+    most: LengthText | None = key("the most finished width (default: as much as it takes)")
 
 
 class BorderDeclaration(Declaration):
@@ -187,6 +188,7 @@ class QuiltDeclaration(Declaration):
     across: Count | None = key("blocks in a row")
     down: Count | None = key("rows of blocks")
     alternate: Name | None = key("on point, the block or fabric between the blocks (default: as arranged)")
+    symmetric: Switch | None = key("whether both halves of the layout mirror each other; reported where not")
     setting_triangles: SettingTrianglesDeclaration | None = key("on point, the triangles along the edges")
     sashing: SashingDeclaration | None = key("strips between the blocks")
     borders: list[BorderDeclaration] | None = key("borders from the inside out", at_most=20)

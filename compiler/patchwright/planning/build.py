@@ -39,6 +39,7 @@ from patchwright.planning.plan import (
 )
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.settings.planned_borders import planned_borders
+from patchwright.planning.symmetry import warn_of_asymmetry
 from patchwright.planning.top import Top, TopBuilder
 from patchwright.planning.unit_plans import UnitPlanner
 
@@ -138,6 +139,7 @@ class _Planner:
                 tops.append(top)
         if len(tops) < len(self.design.sizes):
             return None
+        warn_of_asymmetry(self.instances, self.findings, cells)
         self._count(tops)
         patches = max(sum(counts[index] for counts in self.instances.patches.values()) for index in range(len(tops)))
         if patches > MOST_PATCHES:

@@ -136,6 +136,12 @@ class Instances:
         known = tuple(cell for cell in cells if cell is not None)
         return known if len(known) == len(cells) else None
 
+    def look(self, block: str, cells: Lengths, lay: Orientation) -> frozenset[tuple[str, Polygon]]:
+        """The patches of a block that lies so, with their fabrics; equal for what cannot be told apart."""
+        known = self._by_block[block]
+        width, height = known.width.at(cells[0]), known.height.at(cells[0])
+        return _laid(self._flat_block(known, cells), width, height, lay)
+
     def place_block(self, block: str, cells: Lengths, lay: Orientation) -> tuple[BlockKey, Orientation]:
         """The made assembly for a block that lies so, and how that assembly is then turned."""
         return self._key_of_block(self._by_block[block], cells, lay)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from patchwright.core.geometry import Orientation
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span
-from patchwright.design.design import Pieced
+from patchwright.design.design import Border, Pieced
 from patchwright.planning.instances import sum_lengths
 from patchwright.planning.settings.drawing import Drawing, Frame, Place
 from patchwright.planning.settings.laying_out import LayingOut, Measured
@@ -52,6 +52,8 @@ def coping(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Fr
         return frame
     least = pieced.least_coping * 2
     aside, above = ((repeat.least(side + least) - side) / 2 for side in (frame.width, frame.height))
+    if pieced.most_coping is not None and max(aside, above) > pieced.most_coping:
+        _report_wide_coping(laying, repeat, frame, border, (aside, above))
     outer = frame.grown(aside, above)
     part = f"border-{number}"
     for x in (outer.x, frame.x + frame.width):
@@ -164,6 +166,31 @@ def _misfit(laying: LayingOut, entries: Sequence[tuple[Measured, bool]], depth: 
         )
         return True
     return False
+
+
+def _report_wide_coping(
+    laying: LayingOut, repeat: Repeat, frame: Frame, border: Border, coping: tuple[Length, Length]
+) -> None:
+    """Say how wide coping would have to be, and which sizes of the quilt inside it may have."""
+    pieced = border.pieced
+    if pieced is None or pieced.least_coping is None or pieced.most_coping is None:
+        return
+    least, most = pieced.least_coping * 2, pieced.most_coping * 2
+    said = []
+    for side, word in ((frame.width, "wide"), (frame.height, "high")):
+        whole = repeat.least(side + least)
+        ways = [f"{laying.text(low)} to {laying.text(high)}" if low < high else laying.text(high)
+                for total in (whole - repeat.length, whole)
+                if (high := total - least) > ZERO and (low := max(total - most, ZERO)) <= high]
+        said.append(f"{' or '.join(ways)} {word}")
+    laying.findings.error(
+        "pieced-border-does-not-fit",
+        f"coping would be {laying.text(coping[0])} wide at the sides and {laying.text(coping[1])} at top and bottom, "
+        f"in `{laying.size.name}`, and `most` allows {laying.text(pieced.most_coping)}", border.span,
+        f"{said[0]} and {said[1]} could be brought to whole repeats of {laying.text(repeat.length)}, where it is "
+        f"{laying.text(frame.width)} by {laying.text(frame.height)} now",
+        "or allow more, or make the blocks of the border smaller",
+    )
 
 
 def _report_fit(laying: LayingOut, repeat: Repeat, frame: Frame, span: Span) -> None:
