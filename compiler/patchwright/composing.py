@@ -7,8 +7,9 @@ Never: a file. What is taken over from an earlier build was made from the very s
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from patchwright.core.packed import fingerprint
@@ -17,11 +18,15 @@ from patchwright.remembering import NOTHING, Memory, without_prose
 if TYPE_CHECKING:
     from patchwright.diagrams.figures import Figures
     from patchwright.diagrams.pressing import AssemblyPressing
+    from patchwright.diagrams.scene import Scene
     from patchwright.planning.plan import Plan
     from patchwright.typesetting.booklet import Booklet
+    from patchwright.typesetting.changes import Changes
     from patchwright.typesetting.content.editions import Edition
     from patchwright.typesetting.drawings import Drawings
     from patchwright.typesetting.themes import Theme
+    from patchwright.typesetting.web_views import View
+    from patchwright.wording import Wording
     from patchwright.workers import Job
 
 
@@ -62,44 +67,43 @@ class Composed:
     booklet: Booklet
     theme: Theme
     drawings: Drawings
+    views: Callable[[], tuple[View, ...]] | None = None
+    """Composes what the web page shows, in the edition that it comes with."""
 
 
 def compose(
     plan: Plan, theme: Theme, sizes: tuple[str, ...], editions: tuple[str, ...], kits: int, memory: Memory = NOTHING
 ) -> Iterator[Composed]:
     """Plan → the booklets of the editions asked for, each with drawings for its own sizes, in the order of editions."""
-    from patchwright.typesetting.changes import changed_theme, drawn_plan
     from patchwright.typesetting.content.make import make_booklet
-    from patchwright.typesetting.drawings import Drawings
-    from patchwright.wording import load_wording
 
-    wording = load_wording(plan.rules.language)
-    hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
-    names = tuple(size.name for size in plan.sizes if not sizes or size.name in sizes)
-    if kits:
-        plan = replace(plan, rules=replace(plan.rules, kit_count=kits))
-    artists: dict[object, _Artist] = {}
-    pressing = _Pressing(plan)
+    studio = _Studio.of(plan, theme, sizes, kits, memory)
     for edition in _chosen_editions(editions, bool(sizes), plan.rules.editions):
-        artist = artists.get(edition.changes)
-        if artist is None:
-            own = changed_theme(theme, edition.changes)
-            artist = _Artist(drawn_plan(plan, edition.changes), own, pressing, Drawings(own.look), memory)
-            artists[edition.changes] = artist
-        for group in [names] if edition.covers == "all" else [(name,) for name in names]:
-            figures = {drawn.scene.id: drawn.scene for drawn in artist.figures(group, edition.figures).drawn}
-            booklet = make_booklet(artist.plan, figures, wording, edition, group, hatches)
-            yield Composed(edition.name, booklet, artist.theme, artist.drawings)
+        artist = studio.artist(edition.changes)
+        for group in [studio.sizes] if edition.covers == "all" else [(name,) for name in studio.sizes]:
+            figures = artist.scenes(group, edition.figures)
+            booklet = make_booklet(artist.plan, figures, studio.wording, edition, group, studio.hatches)
+            views = partial(studio.views, editions) if edition.name == "all-sizes" else None
+            yield Composed(edition.name, booklet, artist.theme, artist.drawings, views)
+
+
+def compose_web(
+    plan: Plan, theme: Theme, sizes: tuple[str, ...] = (), editions: tuple[str, ...] = (), kits: int = 0
+) -> tuple[View, ...]:
+    """Plan → the booklets that its web page can show."""
+    return _Studio.of(plan, theme, sizes, kits, NOTHING).views(editions)
 
 
 def page_jobs(composed: Iterator[Composed], papers: tuple[str, ...]) -> Iterator[Job]:
-    """What is to be typeset of each booklet: PDFs, and one web page for all sizes."""
+    """What is to be typeset of each booklet: PDFs, and at last one web page."""
     from patchwright.workers import Pages, WebPage
 
+    whole: Composed | None = None
     for one in composed:
         yield Pages.of(one.booklet, one.theme, papers, one.drawings)
-        if one.edition == "all-sizes":
-            yield WebPage(one.booklet, one.theme, one.drawings)
+        whole = one if one.views is not None else whole
+    if whole is not None and whole.views is not None:
+        yield WebPage(whole.booklet.id, whole.views(), whole.theme, whole.drawings)
 
 
 def _chosen_editions(wanted: tuple[str, ...], some_sizes: bool, usual: tuple[str, ...]) -> list[Edition]:
@@ -110,6 +114,50 @@ def _chosen_editions(wanted: tuple[str, ...], some_sizes: bool, usual: tuple[str
     if wanted or not some_sizes:
         return chosen
     return [edition for edition in chosen if edition.covers == "each"] or chosen
+
+
+@dataclass(slots=True)
+class _Studio:
+    """What all booklets of one plan are composed with: sizes, words, and an artist for each look."""
+
+    plan: Plan
+    theme: Theme
+    sizes: tuple[str, ...]
+    wording: Wording
+    hatches: tuple[str, ...]
+    pressing: _Pressing
+    memory: Memory
+    _artists: dict[Changes, _Artist] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, plan: Plan, theme: Theme, sizes: tuple[str, ...], kits: int, memory: Memory) -> _Studio:
+        from patchwright.wording import load_wording
+
+        names = tuple(size.name for size in plan.sizes if not sizes or size.name in sizes)
+        hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
+        if kits:
+            plan = replace(plan, rules=replace(plan.rules, kit_count=kits))
+        return cls(plan, theme, names, load_wording(plan.rules.language), hatches, _Pressing(plan), memory)
+
+    def artist(self, changes: Changes) -> _Artist:
+        """The artist for editions that change the theme alike."""
+        from patchwright.typesetting.changes import changed_theme, drawn_plan
+        from patchwright.typesetting.drawings import Drawings
+
+        if changes not in self._artists:
+            own = changed_theme(self.theme, changes)
+            plan = drawn_plan(self.plan, changes)
+            self._artists[changes] = _Artist(plan, own, self.pressing, Drawings(own.look), self.memory)
+        return self._artists[changes]
+
+    def views(self, asked: tuple[str, ...]) -> tuple[View, ...]:
+        """What the web page shows, in the theme's own look."""
+        from patchwright.typesetting.changes import NO_CHANGES
+        from patchwright.typesetting.content.web_editions import web_views
+
+        artist = self.artist(NO_CHANGES)
+        wanted = asked or self.plan.rules.editions
+        return web_views(artist.plan, artist.scenes, self.wording, self.sizes, wanted, self.hatches)
 
 
 @dataclass(slots=True)
@@ -135,6 +183,14 @@ class _Artist:
     drawings: Drawings
     memory: Memory
     _key: str = field(default="")
+    _scenes: dict[tuple[tuple[str, ...], tuple[str, ...]], dict[str, Scene]] = field(default_factory=dict)
+
+    def scenes(self, sizes: tuple[str, ...], kinds: tuple[str, ...] = ()) -> dict[str, Scene]:
+        """The drawings by their ids; those of the same sizes and kinds are drawn once."""
+        key = (sizes, kinds)
+        if key not in self._scenes:
+            self._scenes[key] = {drawn.scene.id: drawn.scene for drawn in self.figures(sizes, kinds).drawn}
+        return self._scenes[key]
 
     def figures(self, sizes: tuple[str, ...], kinds: tuple[str, ...]) -> Figures:
         """The drawings for some sizes, of some kinds; all kinds where none are named."""

@@ -25,6 +25,7 @@ from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.faults import PageEngineError
 from patchwright.typesetting.pdf import compose_pdf, page_data, page_engine
 from patchwright.typesetting.web import write_html
+from patchwright.typesetting.web_views import View
 
 if TYPE_CHECKING:
     from patchwright.typesetting.themes import Theme
@@ -66,16 +67,18 @@ class Pages:
 
 @dataclass(frozen=True, slots=True)
 class WebPage:
-    """The web page of one booklet, and its drawings where they are written already."""
+    """The web page of a pattern, and its drawings where they are written already."""
 
-    booklet: Booklet
+    name: str
+    """The stem of its file."""
+    views: tuple[View, ...]
     theme: Theme
     drawings: Drawings
 
     def make(self) -> tuple[Made, ...]:
         """Write the page, fonts and drawings inside."""
-        text = write_html(self.booklet, self.theme, self.drawings)
-        return ((f"{self.booklet.id}.html", text.encode("utf-8"), 0),)
+        text = write_html(self.views, self.theme, self.drawings)
+        return ((f"{self.name}.html", text.encode("utf-8"), 0),)
 
 
 Job = Pages | WebPage

@@ -105,7 +105,8 @@ def test_files_that_the_page_names_are_there() -> None:
     for name in re.findall(r"`([a-z0-9_./-]+)`", PAGE):
         is_path = "/" in name or name.endswith((".py", ".yaml", ".lock", ".toml"))
         if is_path and name not in ("build/", "-en.yaml"):
-            places = (ROOT / name, ROOT / "compiler/patchwright" / name, ROOT / "themes/harbor" / name)
+            places = (ROOT / name, ROOT / "compiler/patchwright" / name, ROOT / "themes/harbor" / name,
+                      ROOT / "themes/shared" / name)
             in_folders = [path for folder in ("typesetting", "wording", "patterns")
                           for path in (ROOT / "compiler/patchwright" / folder, ROOT / folder) if (path / name).exists()]
             assert in_folders or any(place.exists() for place in places), name

@@ -32,6 +32,7 @@ from patchwright.typesetting.booklet import (
     Table,
     Words,
 )
+from patchwright.typesetting.booklet_tree import WORD_KEYS
 from patchwright.typesetting.themes import Theme, load_theme
 
 THEME = "harbor"
@@ -55,8 +56,8 @@ WORDS = (
     ("five-centimeters", "5\u00a0cm"),
     ("contents", "Contents"),
     ("skip", "Skip to the instructions"),
-    ("choose-size", "Show one size"),
     ("all-sizes", "All sizes"),
+    *((key, key.replace("-", " ")) for key in WORD_KEYS[WORD_KEYS.index("choose") :]),
 )
 SWATCHES = tuple(
     Swatch(letter, name, colors, "light" if value == "light" else "medium" if value == "medium" else "dark", number)

@@ -120,6 +120,7 @@ def test_missing_files_and_fonts_are_mistakes(tmp_path: Path) -> None:
     (themes / THEME / "theme.yaml").write_text(text, encoding="utf-8")
     _, alone = load_theme(THEME, theme_reader(themes))
     files = {one.token for one in alone if one.problem == "missing-file"}
-    assert files == {f"{THEME}/{file}" for file in ("booklet.typ", "booklet.html.jinja", "style.css")}
+    shared = {f"shared/{file}" for file in ("booklet.html.jinja", "page.css", "script.js")}
+    assert files == {f"{THEME}/booklet.typ", f"{THEME}/style.css"} | shared
     _, found = load_theme(THEME, theme_reader(themes, installed_themes()))
     assert [(one.problem, one.token) for one in found] == [("wrong", "fonts.label.package")]

@@ -212,3 +212,6 @@ class Booklet:
     running_head: str
     words: tuple[tuple[str, str], ...] = ()
     """The few words that writers set themselves (page, contents, skip to content, choose size …), by key."""
+    pattern: str = ""
+    """The pattern's id, alike in all its booklets."""
+    release: str = ""

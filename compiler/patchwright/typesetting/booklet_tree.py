@@ -39,9 +39,14 @@ from patchwright.typesetting.booklet import (
 from patchwright.typesetting.faults import BookletStructureError, MissingWordsError
 
 WORD_KEYS = (
-    "page", "sizes", "figure", "step", "one-inch", "five-centimeters", "contents", "skip", "choose-size", "all-sizes",
+    "page", "sizes", "figure", "step", "one-inch", "five-centimeters", "contents", "skip", "all-sizes",
+    "choose", "size", "show", "colorway", "as-designed", "more", "table", "done", "progress", "clear", "clear-undo",
+    "kept", "kept-not", "print", "enlarge", "larger", "smaller", "close", "measures", "measures-both", "measures-own",
+    "look", "look-device", "look-light", "look-dark",
+    "edition-whole", "edition-by-block", "edition-labels", "edition-class", "edition-kit",
 )  # fmt: skip
-"""Words that writers set: `page` holds {page} and {pages}, `figure` and `step` hold {number}, the others are plain."""
+"""Words that writers set: `page` holds {page} and {pages}, `figure` and `step` hold {number}, `progress` holds {done}
+and {all}, the others are plain."""
 
 Tree = dict[str, Any]
 _SCHEMES = ("https", "mailto")

@@ -7,6 +7,7 @@ Out: nothing, or a `TypesettingError` that names the figure or the character.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from patchwright.core.theme import FontMetrics, Tokens
 from patchwright.typesetting.booklet_tree import BookletTree, Tree
@@ -21,6 +22,16 @@ CAPTION = 0.45
 _SLACK = 0.005
 
 Size = tuple[float, float]
+
+
+class SetTexts(Protocol):
+    """What is set as text, and what is written in drawings."""
+
+    @property
+    def texts(self) -> frozenset[str]: ...
+
+    @property
+    def labels(self) -> frozenset[str]: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +91,7 @@ def _check_figure(figure: Tree, limit: Size, place: str) -> None:
         raise FigureRoomError(figure["drawing"], (width, height), limit, place)
 
 
-def check_glyphs(tree: BookletTree, theme: Theme) -> None:
+def check_glyphs(tree: SetTexts, theme: Theme) -> None:
     """Raise `MissingGlyphError` for the first character without a glyph.
 
     On pages the text and label faces stand in for each other; in drawings there is the label face alone.

@@ -24,8 +24,11 @@ TOKENS_FILE = "theme.yaml"
 PAGE_FILE = "booklet.typ"
 WEB_FILE = "booklet.html.jinja"
 STYLE_FILE = "style.css"
+STRUCTURE_FILE = "page.css"
 SCRIPT_FILE = "script.js"
-"""The only file that a theme may do without."""
+SHARED = "shared"
+"""The folder of files that all themes share; a theme with a file of the same name has its own."""
+SHARED_FILES = (WEB_FILE, STRUCTURE_FILE, SCRIPT_FILE)
 
 THEME_NAME = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 LARGEST_TEMPLATE = 256 * 1024
@@ -43,6 +46,8 @@ class Theme:
     look: Look
     page_source: str
     web_template: str
+    web_structure: str
+    """The rules of style that all themes share; `web_style` follows them."""
     web_style: str
     web_script: str
 
@@ -52,15 +57,24 @@ def load_theme(name: str, read: Read) -> tuple[Theme | None, tuple[TokenMistake,
     if not THEME_NAME.fullmatch(name) or read(f"{name}/{TOKENS_FILE}") is None:
         return None, (TokenMistake("unknown-theme", name, "a theme's name"),)
     mistakes: list[TokenMistake] = []
-    files = {file: _text(f"{name}/{file}", read, mistakes) for file in (TOKENS_FILE, PAGE_FILE, WEB_FILE, STYLE_FILE)}
-    script = "" if read(f"{name}/{SCRIPT_FILE}") is None else _text(f"{name}/{SCRIPT_FILE}", read, mistakes)
+    files = {file: _text(f"{name}/{file}", read, mistakes) for file in (TOKENS_FILE, PAGE_FILE, STYLE_FILE)}
+    files |= {file: _text(_own_or_shared(name, file, read), read, mistakes) for file in SHARED_FILES}
     mistakes.extend(_reaching_out(f"{name}/{PAGE_FILE}", files[PAGE_FILE]))
     tokens, wrong = read_tokens(files[TOKENS_FILE], f"{name}/{TOKENS_FILE}")
     mistakes.extend(wrong)
     look = _look(tokens, mistakes) if tokens else None
     if mistakes or tokens is None or look is None:
         return None, tuple(mistakes)
-    return Theme(name, tokens, look, files[PAGE_FILE], files[WEB_FILE], files[STYLE_FILE], script), ()
+    return Theme(
+        name, tokens, look, files[PAGE_FILE], files[WEB_FILE], files[STRUCTURE_FILE],
+        files[STYLE_FILE], files[SCRIPT_FILE],
+    ), ()  # fmt: skip
+
+
+def _own_or_shared(name: str, file: str, read: Read) -> str:
+    """The theme's file, or the one that all themes share."""
+    own = f"{name}/{file}"
+    return f"{SHARED}/{file}" if read(own) is None else own
 
 
 def _text(path: str, read: Read, mistakes: list[TokenMistake]) -> str:

@@ -26,7 +26,8 @@ def _page(scope: Scope, index: int) -> Section:
     labels = [_label(scope, bag, number, len(found), index) for number, bag in enumerate(found, 1)]
     lead = Paragraph(scope.inlines("bags.lead", count=len(found)), "lead")
     blocks: tuple[Block, ...] = (lead, scope.paragraph("bags.how"), *labels)
-    return Section(f"bags-{size.name}", scope.say("section.bags"), blocks, new_page=True)
+    title = scope.say("section.bags", size=size.label)
+    return Section(f"bags-{size.name}", title, blocks, new_page=True)
 
 
 def _label(scope: Scope, bag: Bag, number: int, bags: int, index: int) -> Notice:

@@ -37,7 +37,7 @@ def _page(scope: Scope, index: int) -> Section:
     for unit in made.units:
         blocks += _unit(scope, unit, index)
     for block in made.blocks:
-        blocks += _block(scope, block)
+        blocks += _block(scope, block, size.name)
     return Section(f"class-{size.name}", scope.say("section.class", size=size.label), tuple(blocks))
 
 
@@ -109,14 +109,15 @@ def _unit(scope: Scope, one: UnitSamples, index: int) -> list[Block]:
     told = [stage for stage in told_stages(scope, unit) if stage.stage.kind != "finished"]
     figures = tuple(figure for stage in told for figure in stage_figures(scope, unit, stage))
     title = scope.say("class.show", name=unit_heading(scope, unit))
-    blocks: list[Block] = [Subheading(title, f"class-{unit.id}"), Bullets(items, checklist=True)]
+    name = f"class-{scope.plan.sizes[index].name}-{unit.id}"
+    blocks: list[Block] = [Subheading(title, name), Bullets(items, checklist=True)]
     return [*blocks, FigureRow(figures)] if figures else blocks
 
 
-def _block(scope: Scope, one: BlockSamples) -> list[Block]:
+def _block(scope: Scope, one: BlockSamples, size: str) -> list[Block]:
     """The samples of a block in the order of showing."""
     assembly = scope.assembly(one.assembly)
     name = heading(scope.say("blocks.heading", name=assembly_name(scope, assembly)))
     items = tuple(scope.inlines(f"class.stage.{assembly.axis}.{stage}") for stage in one.stages)
     title = scope.say("class.show", name=name)
-    return [Subheading(title, f"class-{assembly.id}"), Bullets(items, checklist=True)]
+    return [Subheading(title, f"class-{size}-{assembly.id}"), Bullets(items, checklist=True)]

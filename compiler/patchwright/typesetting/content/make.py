@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 
 from patchwright.planning.plan import Plan
 from patchwright.typesetting.booklet import Booklet, Contents, Section, SwatchInfo
+from patchwright.typesetting.booklet_tree import WORD_KEYS
 from patchwright.typesetting.content.back import about, coloring
 from patchwright.typesetting.content.bags import bags
 from patchwright.typesetting.content.before import before_you_start
@@ -56,10 +57,6 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
 }
 """How each section is made; `before` is made last, since it explains the abbreviations of the others."""
 
-WRITER_WORDS = (
-    "page", "sizes", "figure", "step", "one-inch", "five-centimeters", "contents", "skip", "choose-size", "all-sizes",
-)  # fmt: skip
-
 
 def make_booklet(
     plan: Plan,
@@ -91,7 +88,9 @@ def make_booklet(
         swatches=_swatches(scope, hatches),
         sizes=tuple((size.name, size.label) for size in scope.sizes),
         running_head=scope.say("booklet.running-head", title=plan.title, release=plan.release),
-        words=tuple((key, _word(scope, key)) for key in WRITER_WORDS),
+        words=tuple((key, _word(scope, key)) for key in WORD_KEYS),
+        pattern=plan.id,
+        release=str(plan.release),
     )
     return upright(made) if edition.upright else made
 
@@ -127,7 +126,7 @@ def _contents(scope: Scope) -> Section:
 
 def _word(scope: Scope, key: str) -> str:
     """A word for the writers; what they fill in themselves stays in braces."""
-    return scope.say(f"words.{key}", number="{number}", page="{page}", pages="{pages}")
+    return scope.say(f"words.{key}", number="{number}", page="{page}", pages="{pages}", done="{done}", all="{all}")
 
 
 def _swatches(scope: Scope, hatches: Sequence[str]) -> tuple[SwatchInfo, ...]:
