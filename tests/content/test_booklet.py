@@ -50,10 +50,10 @@ def ids(booklet: Booklet) -> list[str]:
 def test_sections_stand_in_the_order_of_the_trade() -> None:
     assert ids(booklet_of("rope-walk")) == [
         "contents", "introduction", "requirements", "before", "cutting", "layouts-crib", "layouts-throw",
-        "layouts-queen", "units", "blocks", "top", "borders", "finishing", "coloring", "about",
+        "layouts-queen", "units", "blocks", "top", "borders", "finishing", "about", "coloring",
     ]  # fmt: skip
     assert ids(booklet_of("four-patch", "wall")) == [
-        "contents", "requirements", "before", "cutting", "blocks", "top", "finishing", "coloring", "about",
+        "contents", "requirements", "before", "cutting", "blocks", "top", "finishing", "about", "coloring",
     ]  # fmt: skip
 
 

@@ -282,10 +282,13 @@ def test_a_cover_with_the_largest_figure_and_eight_sizes_is_one_page() -> None:
         figure=Figure(replace(quilt("cover", 10, 10, 0.1), width=limits.cover[0], height=limits.cover[1])),
         sizes=tuple((f"Size {number}", "60½″ × 72½″") for number in range(8)),
     )
+    usual = {paper: made(paper).pages for paper in PAPERS}
     for paper in PAPERS:
-        write_pdf(replace(booklet, cover=cover), harbor(), paper)
+        assert write_pdf(replace(booklet, cover=cover), harbor(), paper).pages == usual[paper]
+    longer = replace(cover, sizes=cover.sizes * 9)
+    assert write_pdf(replace(booklet, cover=longer), harbor(), "letter").pages == usual["letter"] + 1
     with pytest.raises(PageEngineError, match="cover"):
-        write_pdf(replace(booklet, cover=replace(cover, sizes=cover.sizes * 5)), harbor(), "letter")
+        write_pdf(replace(booklet, cover=replace(cover, sizes=cover.sizes * 60)), harbor(), "letter")
 
 
 def test_a_booklet_that_does_not_hold_together_is_refused() -> None:

@@ -35,7 +35,7 @@ class Edition:
 
 _SECTIONS = (
     "contents", "introduction", "requirements", "before", "cutting", "layouts", "units", "blocks", "top", "borders",
-    "finishing", "templates", "coloring", "about",
+    "finishing", "about", "templates", "coloring",
 )  # fmt: skip
 _BY_BLOCK = tuple(name for own in _SECTIONS for name in ((own, "bags") if own == "layouts" else (own,)))
 _LARGE = Changes(
