@@ -29,7 +29,7 @@ from patchwright.dialect.declared import (
     QuiltDeclaration,
     SizeDeclaration,
 )
-from patchwright.dialect.scalars import ItemText
+from patchwright.dialect.scalars import ItemText, PairText
 
 MOST_ACROSS = 100
 MOST_PLACEMENTS = 2500
@@ -77,9 +77,11 @@ class Sizes:
     def _size(self, name: str, declared: SizeDeclaration, quilt: QuiltDeclaration) -> Size | None:
         layers = (declared, quilt)
         grids = self._grid(name, layers)
-        cells = self._cells(declared)
         between = grids.between if grids is not None else ()
         on_point = OnPointSettings(self.names, self.rules, self.findings).resolve(layers, between)
+        among = on_point.between if on_point is not None else ()
+        placed = {placement.ref for row in (*(grids.blocks if grids is not None else ()), *among) for placement in row}
+        cells = self._cells(declared, _first(layers, "block_size"), placed)
         sashing = self._sashing(layers)
         borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
         binding, backing = self._binding(layers), self._backing(layers)
@@ -176,7 +178,10 @@ class Sizes:
         made = Placement("block" if kind == "block" else "fabric", text.name, text.orientation, text.span)
         return [made] * text.repeat
 
-    def _cells(self, declared: SizeDeclaration) -> tuple[tuple[str, Length], ...]:
+    def _cells(
+        self, declared: SizeDeclaration, common: PairText | None, placed: set[str]
+    ) -> tuple[tuple[str, Length], ...]:
+        """The cell of every block that has one; `common` is the size that all placed blocks share, if they do."""
         for name, override in declared.blocks.items():
             if str(name) not in self.declared_blocks:
                 self.names.find(str(name), span_of(name), "block")
@@ -187,7 +192,10 @@ class Sizes:
         made = []
         for name in self.declared_blocks:
             block = self.blocks.get(str(name))
-            cell = self._cell(str(name), declared) if block is not None else None
+            if block is not None and common is not None and str(name) in placed and name not in declared.blocks:
+                cell = self._cell_for(str(name), common)
+            else:
+                cell = self._cell(str(name), declared) if block is not None else None
             if cell is not None:
                 made.append((str(name), cell))
         return tuple(made)
@@ -232,21 +240,25 @@ class Sizes:
         if declared.cell is not None:
             cell = native_length(declared.cell, self.rules.system, self.findings)
             return self._positive(cell, declared.cell.text, declared.cell.span)
+        return self._cell_for(name, declared.size) if declared.size is not None else None
+
+    def _cell_for(self, name: str, size: PairText) -> Length | None:
+        """The cell of a block of this finished size."""
         block = self.blocks.get(name)
-        if declared.size is None or block is None:
+        if block is None:
             return None
-        width, height = native_pair(declared.size, self.rules.system, self.findings)
+        width, height = native_pair(size, self.rules.system, self.findings)
         sides = ((width - block.width.fixed, block.width.cells), (height - block.height.fixed, block.height.cells))
         cells = {left / count for left, count in sides if count}
         if len(cells) > 1 or any(left for left, count in sides if not count):
             self.findings.error(
                 "size-not-square-grid",
-                f"`{declared.size.text}` does not fit the grid of `{name}`, "
-                f"{block.width.cells} by {block.height.cells} cells", declared.size.span,
+                f"`{size.text}` does not fit the grid of `{name}`, "
+                f"{block.width.cells} by {block.height.cells} cells", size.span,
                 "give `cell`, or a size in the proportions of the grid",
             )
             return None
-        return self._positive(next(iter(cells), width), declared.size.text, declared.size.span)
+        return self._positive(next(iter(cells), width), size.text, size.span)
 
     def _positive(self, length: Length, text: str, span: Span) -> Length | None:
         if length > ZERO:

@@ -188,6 +188,7 @@ class QuiltDeclaration(Declaration):
     across: Count | None = key("blocks in a row")
     down: Count | None = key("rows of blocks")
     alternate: Name | None = key("on point, the block or fabric between the blocks (default: as arranged)")
+    block_size: PairText | None = key("finished size of every block of the top; their cells follow")
     symmetric: Switch | None = key("whether both halves of the layout mirror each other; reported where not")
     setting_triangles: SettingTrianglesDeclaration | None = key("on point, the triangles along the edges")
     sashing: SashingDeclaration | None = key("strips between the blocks")
