@@ -53,29 +53,26 @@ def _clipped(
 ) -> dict[int, list[tuple[float, float]]]:
     """For each line, by number, the spans along it that lie inside a polygon."""
     spans: dict[int, list[tuple[float, float]]] = {}
+    (across_x, across_y), (along_x, along_y) = across, along
+    first, spacing = lines.start, lines.spacing
     for polygon in polygons:
         crossings: dict[int, list[float]] = {}
-        levels = [(x * across[0] + y * across[1] - lines.start) / lines.spacing for x, y in polygon]
-        places = [x * along[0] + y * along[1] for x, y in polygon]
-        level, place = levels[-1], places[-1]
-        for next_level, next_place in zip(levels, places, strict=True):
-            _cross(crossings, level, place, next_level, next_place)
-            level, place = next_level, next_place
+        corners = [
+            ((x * across_x + y * across_y - first) / spacing, x * along_x + y * along_y) for x, y in polygon
+        ]
+        for (low, place), (high, next_place) in zip([corners[-1], *corners], corners, strict=False):
+            if low > high:
+                low, place, high, next_place = high, next_place, low, place
+            # Each edge owns its lower end and not its upper one.
+            numbers = range(ceil(low), ceil(high))
+            if numbers:
+                slope = (next_place - place) / (high - low)
+                for number in numbers:
+                    crossings.setdefault(number, []).append(place + (number - low) * slope)
         for number, found in crossings.items():
             found.sort()
             spans.setdefault(number, []).extend(zip(found[::2], found[1::2], strict=False))
     return spans
-
-
-def _cross(crossings: dict[int, list[float]], level: float, place: float, next_level: float, next_place: float) -> None:
-    """Note where an edge crosses lines; each edge owns its lower end and not its upper one."""
-    if level == next_level:
-        return
-    if level > next_level:
-        level, place, next_level, next_place = next_level, next_place, level, place
-    slope = (next_place - place) / (next_level - level)
-    for number in range(ceil(level), ceil(next_level)):
-        crossings.setdefault(number, []).append(place + (number - level) * slope)
 
 
 def _joined(spans: list[tuple[float, float]]) -> Iterator[tuple[float, float]]:

@@ -85,7 +85,7 @@ def box_place(outline: Sequence[XY], width: float, height: float, obstacles: Obs
 def _relative_place(outline: tuple[XY, ...], width: float, height: float, obstacles: Obstacles) -> XY | None:
     """The place in an outline that begins at the origin; equal pieces are searched once."""
     _, _, high_x, high_y = _bounds(outline)
-    segments = (*_edges(outline), *obstacles.segments())
+    segments = [*_edges(outline), *obstacles.segments()]
     best = (high_x / 2, high_y / 2)
     best_room = _room(outline, best, width, height, segments, obstacles, 0.0)
     reach_x, reach_y = (high_x - width) / 2, (high_y - height) / 2
@@ -115,36 +115,49 @@ def _room(
     middle: XY,
     width: float,
     height: float,
-    segments: Sequence[Segment],
+    segments: list[Segment],
     obstacles: Obstacles,
     least: float,
 ) -> float:
-    """How far a box keeps from all segments; less than 0 where it meets one, lies outside, or beats `least` nowhere."""
+    """How far a box keeps from all segments; less than 0 where it meets one, lies outside, or beats `least` nowhere.
+
+    The segment that was in the way goes to the front, since it is likely in the way of the next box too.
+    """
     box = _box(middle, width, height)
     room = float("inf")
-    for start, end in segments:
-        gap = _box_gap(box, start, end)
-        if gap <= 0 or gap <= least:
+    for number, (start, end) in enumerate(segments):
+        gap = _box_gap(box, start, end, room)
+        if gap <= least or gap <= 0:
+            segments.insert(0, segments.pop(number))
             return -1.0
-        room = min(room, gap)
+        if gap < room:
+            room = gap
     return room if _inside(outline, middle) and not obstacles.hide(middle) else -1.0
 
 
-def _box_gap(box: tuple[float, float, float, float], start: XY, end: XY) -> float:
-    """The largest distance between a box and a segment along the axes or the segment's normal; zero where they meet."""
+def _box_gap(
+    box: tuple[float, float, float, float], start: XY, end: XY, enough: float = float("inf")
+) -> float:
+    """The largest distance between a box and a segment along the axes or the segment's normal; zero where they meet.
+
+    A distance that is `enough` may be told smaller than it is, but never smaller than `enough`.
+    """
     low_x, low_y, high_x, high_y = box
-    gap = max(
-        low_x - max(start[0], end[0]),
-        min(start[0], end[0]) - high_x,
-        low_y - max(start[1], end[1]),
-        min(start[1], end[1]) - high_y,
-    )
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    length = float((dx * dx + dy * dy) ** 0.5)
-    if not length:
+    (from_x, from_y), (to_x, to_y) = start, end
+    left, right = (from_x, to_x) if from_x < to_x else (to_x, from_x)
+    top, bottom = (from_y, to_y) if from_y < to_y else (to_y, from_y)
+    gap = max(low_x - right, left - high_x, low_y - bottom, top - high_y)
+    if gap >= enough:
         return gap
-    sides = [((x - start[0]) * dy - (y - start[1]) * dx) / length for x in (low_x, high_x) for y in (low_y, high_y)]
-    return max(gap, min(sides), -max(sides))
+    dx, dy = to_x - from_x, to_y - from_y
+    if not dx or not dy:
+        return gap
+    length = float((dx * dx + dy * dy) ** 0.5)
+    near_x, far_x = (low_x - from_x) * dy, (high_x - from_x) * dy
+    near_y, far_y = (low_y - from_y) * dx, (high_y - from_y) * dx
+    least = (near_x if near_x < far_x else far_x) - (near_y if near_y > far_y else far_y)
+    most = (near_x if near_x > far_x else far_x) - (near_y if near_y < far_y else far_y)
+    return max(gap, least / length, -most / length)
 
 
 def _brought(points: Sequence[XY], x: float, y: float) -> tuple[XY, ...]:

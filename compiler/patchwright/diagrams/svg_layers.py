@@ -34,16 +34,17 @@ def layers(items: Iterable[Item]) -> Iterator[Layer]:
     layer, placed = Layer(), _Placed(cell)
     for item in items:
         if isinstance(item, Area):
-            if placed.covered_by(item.outline):
+            box = _box(item.outline)
+            if placed.covered_by(box, item.outline):
                 yield layer
                 layer, placed = Layer(), _Placed(cell)
-            placed.add_area(item.outline)
+            placed.add(box, item.outline)
             layer.areas.append(item)
         elif isinstance(item, Line):
-            placed.add_box(_box(item.points))
+            placed.add(_box(item.points))
             layer.lines.append(item)
         else:
-            placed.add_box((*item.at, *item.at))
+            placed.add((*item.at, *item.at))
             layer.labels.append(item)
     if layer.areas or layer.lines or layer.labels:
         yield layer
@@ -59,47 +60,38 @@ class _Placed:
         self._boxes: list[Box] = []
         self._outlines: list[tuple[XY, ...] | None] = []
 
-    def add_area(self, outline: tuple[XY, ...]) -> None:
-        self._add(_box(outline), outline)
-
-    def add_box(self, box: Box) -> None:
-        self._add(box, None)
-
-    def covered_by(self, outline: tuple[XY, ...]) -> bool:
-        """Whether an area would lie over anything placed so far."""
-        box = _box(outline)
+    def covered_by(self, box: Box, outline: tuple[XY, ...]) -> bool:
+        """Whether an area in this box would lie over anything placed so far."""
+        boxes, outlines = self._boxes, self._outlines
+        left, top, right, bottom = box[0] + _TOUCH, box[1] + _TOUCH, box[2] - _TOUCH, box[3] - _TOUCH
         near = set(self._wide)
         for place in self._places(box):
             near.update(self._cells.get(place, ()))
-        return any(self._meets(index, box, outline) for index in near)
+        for index in near:
+            other = boxes[index]
+            if right > other[0] and other[2] > left and bottom > other[1] and other[3] > top:
+                shape = outlines[index]
+                if shape is None or not (_separated(outline, shape) or _separated(shape, outline)):
+                    return True
+        return False
 
-    def _meets(self, index: int, box: Box, outline: tuple[XY, ...]) -> bool:
-        other = self._boxes[index]
-        if box[2] - other[0] <= _TOUCH or other[2] - box[0] <= _TOUCH:
-            return False
-        if box[3] - other[1] <= _TOUCH or other[3] - box[1] <= _TOUCH:
-            return False
-        other_outline = self._outlines[index]
-        if other_outline is None:
-            return True
-        return not (_separated(outline, other_outline) or _separated(other_outline, outline))
-
-    def _add(self, box: Box, outline: tuple[XY, ...] | None) -> None:
+    def add(self, box: Box, outline: tuple[XY, ...] | None = None) -> None:
+        """Place an area, or the box of anything else."""
         index = len(self._boxes)
         self._boxes.append(box)
         self._outlines.append(outline)
-        places = list(self._places(box))
+        places = self._places(box)
         if len(places) > _MANY_CELLS:
             self._wide.append(index)
             return
         for place in places:
             self._cells.setdefault(place, []).append(index)
 
-    def _places(self, box: Box) -> Iterator[tuple[int, int]]:
+    def _places(self, box: Box) -> list[tuple[int, int]]:
         cell = self._cell
-        for column in range(int(box[0] // cell), int(box[2] // cell) + 1):
-            for row in range(int(box[1] // cell), int(box[3] // cell) + 1):
-                yield column, row
+        columns = range(int(box[0] // cell), int(box[2] // cell) + 1)
+        rows = range(int(box[1] // cell), int(box[3] // cell) + 1)
+        return [(column, row) for column in columns for row in rows]
 
 
 def _separated(outline: tuple[XY, ...], other: tuple[XY, ...]) -> bool:
