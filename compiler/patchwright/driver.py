@@ -30,6 +30,7 @@ from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.files import (
     FileTroubleError,
     Project,
+    Read,
     content_digest,
     find_patterns,
     folder_holds,
@@ -105,6 +106,8 @@ class Built:
     files: tuple[str, ...] = ()
     pages: tuple[tuple[str, int], ...] = ()
     """(file, pages) of every PDF."""
+    reads: tuple[tuple[Read, str], ...] = ()
+    """All that was read, with digests of what was found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +186,7 @@ def keep_layouts(compiled: Compiled) -> Path:
     """Write the layouts of a plan beside its pattern, the earlier file replaced as a whole; give its path."""
     path = compiled.project.layouts
     replace_file(path, kept_text(compiled.kept.used).encode("utf-8"))
-    return path
+    return Path(shown_path(path))
 
 
 def _without_allowed(found: list[Diagnostic], sources: list[Source]) -> tuple[Diagnostic, ...]:
@@ -259,24 +262,38 @@ def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str,
 
 def build_project(project: Project, request: BuildRequest, tell: Tell = lambda step: None) -> Built:
     """Build one pattern, whole or not at all; what an earlier build left is taken where nothing has changed since."""
+    earlier = earlier_build(project, request)
+    if earlier is not None:
+        return earlier
     memory = Memory(request.out if request.remember else None)
-    key = fingerprint(
-        str(project.pattern), project.shown, str(project.root), str(project.house),
-        replace(request, out=Path(), jobs=0),
-    )
-    known: WholeBuild | None = memory.recall("build", key)
-    folder = request.out / project.id
-    if known is not None and reads_the_same(known.reads) and folder_holds(folder, known.files, not request.is_partial):
-        compiled = Compiled(project, known.plan, known.diagnostics, _sources(project))
-        return Built(compiled, folder, written_files(folder), known.pages)
     with noted_reads() as reads:
         built, digests = _build_anew(project, request, memory, tell)
+    built = replace(built, reads=tuple(reads.items()))
     plan = built.compiled.plan
     if memory.is_on and plan is not None and not built.compiled.failed:
-        finished = WholeBuild(tuple(reads.items()), digests, built.pages, plan, built.compiled.diagnostics)
-        memory.keep("build", key, finished)
+        finished = WholeBuild(built.reads, digests, built.pages, plan, built.compiled.diagnostics)
+        memory.keep("build", _build_key(project, request), finished)
         memory.trim()
     return built
+
+
+def earlier_build(project: Project, request: BuildRequest) -> Built | None:
+    """What an earlier build made, if all that it read and wrote is still as it was."""
+    memory = Memory(request.out if request.remember else None)
+    known: WholeBuild | None = memory.recall("build", _build_key(project, request)) if memory.is_on else None
+    folder = request.out / project.id
+    if known is None or not reads_the_same(known.reads):
+        return None
+    if not folder_holds(folder, known.files, not request.is_partial):
+        return None
+    compiled = Compiled(project, known.plan, known.diagnostics, _sources(project))
+    return Built(compiled, folder, written_files(folder), known.pages, known.reads)
+
+
+def _build_key(project: Project, request: BuildRequest) -> str:
+    """What tells a build from others, but for the content of what it reads."""
+    places = (str(project.pattern), project.shown, str(project.root), str(project.house))
+    return fingerprint(places, replace(request, out=Path(), jobs=0))
 
 
 def _build_anew(

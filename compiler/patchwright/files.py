@@ -291,12 +291,13 @@ def _reason(trouble: OSError) -> str:
     return (trouble.strerror or str(trouble)).lower()
 
 
-def watched_state(project: Project) -> tuple[tuple[str, int], ...]:
+def watched_state(project: Project, reads: Iterable[Read] = ()) -> tuple[tuple[str, int], ...]:
     """When each file that a pattern is built from was last changed, by name; a file that is gone is left out."""
-    files = [project.pattern, project.layouts, *([project.house] if project.house is not None else [])]
-    files += sorted(project.themes.rglob("*")) if project.themes.is_dir() else []
+    files = {project.pattern, project.layouts, *([project.house] if project.house is not None else [])}
+    files |= set(project.themes.rglob("*")) if project.themes.is_dir() else set()
+    files |= {Path(*read[1:]) for read in reads if read[0] in ("text", "theme")}
     made = []
-    for file in files:
+    for file in sorted(files):
         try:
             made.append((str(file), file.stat().st_mtime_ns))
         except OSError:

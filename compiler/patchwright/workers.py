@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from multiprocessing import get_all_start_methods, get_context
 from multiprocessing.connection import Connection, wait
+from multiprocessing.context import ForkServerContext, SpawnContext
 from multiprocessing.process import BaseProcess
 from signal import SIG_IGN, SIGINT, signal
 from threading import current_thread, main_thread
@@ -30,8 +31,8 @@ from patchwright.typesetting.web_views import View
 if TYPE_CHECKING:
     from patchwright.typesetting.themes import Theme
 
-_PRELOADED = ["patchwright.workers", "patchwright.cli", "typst"]
-"""Imported once for all typesetters; the program's own main module too, since every process imports it again."""
+_PRELOADED = ["patchwright.workers", "patchwright.commands.registry", "typst"]
+"""Imported once for all processes; the commands too, since every process imports the program's main module again."""
 Made = tuple[str, bytes, int]
 """A file's name, its bytes, and its pages (0 for a web page)."""
 
@@ -97,8 +98,13 @@ def warm_up() -> None:
         from multiprocessing import forkserver
 
         get_context("forkserver").set_forkserver_preload(_PRELOADED)
-        with _interrupts_left_to_us():
+        with interrupts_left_to_us():
             forkserver.ensure_running()
+
+
+def process_context() -> ForkServerContext | SpawnContext:
+    """How processes are started: from one that has imported all they need, where the system can."""
+    return get_context("forkserver") if "forkserver" in get_all_start_methods() else get_context("spawn")
 
 
 def typeset(
@@ -145,8 +151,7 @@ class _Typesetters:
 
     def __init__(self, most: int) -> None:
         warm_up()
-        fork = "forkserver" in get_all_start_methods()
-        self._context = get_context("forkserver") if fork else get_context("spawn")
+        self._context = process_context()
         self._most = most
         self._idle: deque[tuple[Connection, BaseProcess]] = deque()
         self.running: dict[Connection, tuple[Pages, BaseProcess]] = {}
@@ -159,7 +164,7 @@ class _Typesetters:
         """Let processes wait for as many jobs as may be given out next."""
         while len(self._idle) + len(self.running) < self._most or not self._idle:
             ours, theirs = self._context.Pipe()
-            with _interrupts_left_to_us():
+            with interrupts_left_to_us():
                 process = self._context.Process(target=_make, args=(theirs,), daemon=True)
                 process.start()
             theirs.close()
@@ -209,7 +214,7 @@ def _answer(connection: Connection, process: BaseProcess) -> tuple[Made, ...]:
 
 
 @contextmanager
-def _interrupts_left_to_us() -> Iterator[None]:
+def interrupts_left_to_us() -> Iterator[None]:
     """Processes started meanwhile ignore an interrupt from the keyboard; this one hears it and ends them."""
     if current_thread() is not main_thread():
         yield

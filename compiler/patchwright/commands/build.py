@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import sys
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from patchwright.commands.exit_codes import CLEAN, FAULTY
+from patchwright.commands.exit_codes import BROKEN, CLEAN, FAULTY
 from patchwright.commands.messages import report
 from patchwright.commands.options import (
     Exampled,
@@ -22,6 +25,9 @@ from patchwright.commands.options import (
 )
 from patchwright.commands.progress import progress
 
+if TYPE_CHECKING:
+    from patchwright.driver import Built
+
 
 @click.command(cls=Exampled)
 @named_paths
@@ -33,11 +39,12 @@ from patchwright.commands.progress import progress
 @click.option("--kits", type=click.IntRange(1, 1000), default=None, help="Kits for a shop.  [default: the house's]")
 @click.option("--jobs", type=click.IntRange(1, 64), default=None, help="Processes side by side.  [default: the cores]")
 @no_cache
+@click.option("--json", "as_json", is_flag=True, help="Print what was built as JSON.")
 @messages_style
 @strictly
 def build(
     paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...], theme: str,
-    out: Path, kits: int | None, jobs: int | None, no_cache: bool, style: str, strict: bool,
+    out: Path, kits: int | None, jobs: int | None, no_cache: bool, as_json: bool, style: str, strict: bool,
 ) -> None:
     """Build booklets: PDF for every paper, in all sizes and in each, and one web page.
 
@@ -46,26 +53,50 @@ def build(
     patchwright build patterns
     patchwright build patterns/rope-walk.yaml --size throw --paper a4
     patchwright build patterns --out booklets --jobs 2
+    patchwright build patterns --json
     patchwright build patterns/rope-walk.yaml --edition large-print --edition kit --kits 24
     """
     from patchwright.driver import BuildRequest
-    from patchwright.files import find_patterns
+    from patchwright.files import FileTroubleError, find_patterns
     from patchwright.tasks.building import SharedOutputError, build_all
-    from patchwright.typesetting.content.editions import EDITIONS
 
-    unknown = [name for name in editions if name not in EDITIONS]
-    if unknown:
-        raise click.UsageError(f"there is no edition `{unknown[0]}`; there are: {', '.join(EDITIONS)}")
+    if as_json and style not in ("human", "short"):
+        raise click.UsageError("--json and --format both print to the standard output; take one of them")
     request = BuildRequest(sizes, editions, papers, theme, out, kits or 0, jobs or 0, not no_cache)
     projects = find_patterns(paths)
     try:
         with progress(len(projects)) as tell:
-            built = build_all(projects, request, tell)
+            results = build_all(projects, request, tell)
     except SharedOutputError as problem:
         raise click.UsageError(str(problem)) from None
+    troubles = [one for one in results if isinstance(one, FileTroubleError)]
+    built = [one for one in results if not isinstance(one, FileTroubleError)]
     failed = report([one.compiled for one in built], style, strict)
+    if as_json:
+        told = {"format": 1, "patterns": [_as_json(one) for one in built]}
+        click.echo(json.dumps(told, ensure_ascii=False, indent=1))
+    elif style in ("human", "short"):
+        _print_files(built)
+    for trouble in troubles:
+        click.echo(f"patchwright: {trouble}", err=True)
+    sys.exit(BROKEN if troubles else FAULTY if failed else CLEAN)
+
+
+def _as_json(built: Built) -> dict[str, Any]:
+    """What was made of one pattern; pages of PDFs only."""
+    pages = dict(built.pages)
+    return {
+        "pattern": built.compiled.project.id,
+        "path": built.compiled.project.shown,
+        "built": not built.compiled.failed,
+        "folder": str(built.folder),
+        "files": [{"file": name} | ({"pages": pages[name]} if name in pages else {}) for name in built.files],
+    }
+
+
+def _print_files(built: Sequence[Built]) -> None:
+    """What was made, a line for each file."""
     for one in built:
+        pages = dict(one.pages)
         for name in one.files:
-            pages = dict(one.pages).get(name)
-            click.echo(f"{one.folder / name}" + (f"  {pages} pages" if pages is not None else ""))
-    sys.exit(FAULTY if failed else CLEAN)
+            click.echo(f"{one.folder / name}" + (f"  {pages[name]} pages" if name in pages else ""))

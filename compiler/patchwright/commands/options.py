@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
 
 FORMATS = ("human", "short", "json", "github", "gitlab", "sarif")
 
@@ -23,6 +27,26 @@ class Exampled(click.Command):
         self.format_options(ctx, formatter)
 
 
+def _known_editions(ctx: click.Context, option: click.Parameter, names: tuple[str, ...]) -> tuple[str, ...]:
+    """Refuse an edition that there is not."""
+    if names:
+        from patchwright.typesetting.content.editions import EDITIONS
+
+        unknown = [name for name in names if name not in EDITIONS]
+        if unknown:
+            raise click.UsageError(f"there is no edition `{unknown[0]}`; there are: {', '.join(EDITIONS)}", ctx)
+    return names
+
+
+def _begun_editions(ctx: click.Context, option: click.Parameter, begun: str) -> list[CompletionItem]:
+    """The editions that begin so, for the completion of shells."""
+    from click.shell_completion import CompletionItem
+
+    from patchwright.typesetting.content.editions import EDITIONS
+
+    return [CompletionItem(name, help=edition.doc) for name, edition in EDITIONS.items() if name.startswith(begun)]
+
+
 named_paths = click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path))
 named_path = click.argument("path", type=click.Path(path_type=Path))
 messages_style = click.option(
@@ -34,7 +58,8 @@ only_sizes = click.option(
     "--size", "sizes", multiple=True, metavar="NAME", help="Build only this size (may be repeated)."
 )
 only_editions = click.option(
-    "--edition", "editions", multiple=True, metavar="NAME", help="Build only this edition (repeatable)."
+    "--edition", "editions", multiple=True, metavar="NAME", callback=_known_editions,
+    shell_complete=_begun_editions, help="Build only this edition (repeatable).",
 )
 output_folder = click.option(
     "--out", type=click.Path(path_type=Path), default="build", show_default=True, help="Output folder."

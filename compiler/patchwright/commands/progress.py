@@ -13,8 +13,8 @@ Tell = Callable[[str, str], None]
 
 
 @contextmanager
-def progress(total: int) -> Iterator[Tell]:
-    """A bar over so many patterns."""
+def progress(total: int = 0) -> Iterator[Tell]:
+    """A bar over so many patterns; without a number, one over each that shows only while it is at work."""
     if not sys.stderr.isatty():
         yield lambda name, step: None
         return
@@ -22,11 +22,18 @@ def progress(total: int) -> Iterator[Tell]:
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
     console = Console(stderr=True, no_color="NO_COLOR" in environment())
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    columns = (TextColumn("{task.description}"), BarColumn(), *([MofNCompleteColumn()] if total else []))
     with Progress(*columns, console=console, transient=True) as bar:
-        task = bar.add_task("", total=total)
+        task = bar.add_task("", total=total or None)
 
         def advance(name: str, step: str) -> None:
-            bar.update(task, description=f"{name} {step}".strip(), advance=0 if step else 1)
+            # The bar goes away before anything else is printed.
+            if not total and not step:
+                bar.stop()
+                return
+            bar.start()
+            bar.update(task, description=f"{name} {step}".strip(), advance=0 if step or not total else 1)
 
+        if not total:
+            bar.stop()
         yield advance

@@ -9,6 +9,8 @@ import click
 
 from patchwright.commands.messages import report
 from patchwright.commands.options import Exampled, named_paths, only_editions, only_sizes, output_folder
+from patchwright.commands.progress import progress
+from patchwright.files import FileTroubleError
 
 if TYPE_CHECKING:
     from patchwright.driver import Built
@@ -30,9 +32,12 @@ def watch(paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, 
     from patchwright.driver import BuildRequest
     from patchwright.tasks.watching import watch as watch_patterns
 
-    def done(built: Built) -> None:
+    def done(shown: str, built: Built | FileTroubleError) -> None:
+        if isinstance(built, FileTroubleError):
+            click.echo(f"patchwright: {built}", err=True)
+            return
         failed = report([built.compiled], "human", False)
-        state = "not built" if failed else f"{len(built.files)} files"
-        click.echo(f"{built.compiled.project.shown}: {state}")
+        click.echo(f"{shown}: " + ("not built" if failed else f"{len(built.files)} files"))
 
-    watch_patterns(paths, BuildRequest(sizes, editions, out=out, remember=True), done)
+    with progress() as tell:
+        watch_patterns(paths, BuildRequest(sizes, editions, out=out, remember=True), done, tell)
