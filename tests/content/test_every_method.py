@@ -32,7 +32,7 @@ def ways(method: Method) -> list[dict[str, str]]:
 
 def pattern_of(method: Method, way: dict[str, str]) -> str:
     """A quilt whose one block holds the unit as drawn, turned and mirrored."""
-    drawn = next((key.default.count(";") + 1 for key in method.keys if key.kind == "text"), len(FABRICS))
+    drawn = next((key.default.count(";") + 1 for key in method.keys if key.name == "patches"), len(FABRICS))
     roles = method.roles[: min(drawn, len(FABRICS))]
     names = FABRICS[: len(roles)]
     listed = "[" + ", ".join(names) + "]"

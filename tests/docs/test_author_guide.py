@@ -13,7 +13,6 @@ from click.testing import CliRunner
 
 from docs.compiling import compiled, said
 from docs.guide import (
-    GUIDE,
     Example,
     base,
     examples,
@@ -279,33 +278,6 @@ def test_bounds_are_those_of_the_code() -> None:
         f"{sizes.MOST_PLACEMENTS:,} blocks", f"{build.MOST_PATCHES:,} patches",
     ):
         assert bound in text
-
-
-PACKED = """\
-packs: {bundle: {squares: 10 in, count: 42}}
-fabrics: {rope: {color: a9482f, cut-from: {pack: bundle}, same-print: coil, apart: block}, deck: {}, tar: {}}
-units: {turn: {half-square: [rope, deck], make: eight-at-a-time}}
-"""
-UNUSED = {
-    "strip-piece": (PACKED, "make:", "strip-piece: yes, make:"),
-}
-"""What the guide lists as not used yet: a fragment, a part of it, and what may stand there without a change."""
-
-
-@pytest.mark.parametrize("key", UNUSED)
-def test_what_is_not_used_yet_changes_nothing(key: str, tmp_path: Path) -> None:
-    from patchwright.planning.dump import plan_json
-
-    assert f"`{key}`" in section("## What is read but not used yet")
-    fragment, old, new = UNUSED[key]
-    made = []
-    for number, text in enumerate((fragment, fragment.replace(old, new))):
-        folder = tmp_path / str(number)
-        folder.mkdir()
-        plan = compiled(laid_over(text, base()), folder).plan
-        assert plan is not None
-        made.append(plan_json(plan)["sizes"])
-    assert made[0] == made[1], f"`{key}` now changes the plan: take it off the list in {GUIDE.name}"
 
 
 def test_one_sentence_per_line() -> None:

@@ -224,16 +224,39 @@ def checkered(side: int, sides: Sides, seam: float) -> list[Seen]:
     return [reduce(partial(below, seam=seam), rows)]
 
 
-def strip_set(sides: Sides, seam: float) -> list[Seen]:
-    """All strips sewn together, not yet cut across."""
-    return [reduce(partial(below, seam=seam), [piece(role, *size) for role, size in sides.items()])]
+def strip_sets(roles: dict[str, str], sides: Sides, seam: float) -> list[Seen]:
+    """The strips of every set sewn together, not yet cut across; pieces are named `set-1-strip-2`."""
+    sets: dict[str, list[Seen]] = {}
+    for name, size in sides.items():
+        sets.setdefault(name.split("-strip-")[0], []).append(piece(roles[name], *size))
+    return [reduce(partial(below, seam=seam), strips) for strips in sets.values()]
 
 
-def segments(whole: Seen, count: int) -> list[Seen]:
-    """A strip set cut across into equal parts."""
-    width = box_of(whole)[2] / count
+def segments(whole: Seen, width: float) -> list[Seen]:
+    """A strip set cut across into whole segments from one end; what is left over is waste."""
+    count = int(box_of(whole)[2] / width + 1e-9)
     edges = [Line((width * at, 1.0), (width * at, 0.0)) for at in range(count + 1)]
     return [cut(cut(whole, left), right.back()) for left, right in pairwise(edges)]
+
+
+def checkered_from_strips(side: int, sets: list[Seen], width: float, seam: float) -> list[Seen]:
+    """Segments sewn to units, by turns as they are cut and turned half around, or from one set and the other."""
+    piles = [segments(whole, width) for whole in sets]
+    units: list[Seen] = []
+    while True:
+        columns = []
+        for place in range(side):
+            pile = piles[place % len(piles)]
+            if not pile:
+                return units
+            segment = pile.pop()
+            columns.append(turned(segment, 180) if len(sets) == 1 and place % 2 else segment)
+        units.append(reduce(partial(beside, seam=seam), columns))
+
+
+def strip_pieces(sides: Sides, roles: dict[str, str], seam: float) -> list[Seen]:
+    """Single pieces sewn one below the other."""
+    return [reduce(partial(below, seam=seam), [piece(roles[name], *size) for name, size in sides.items()])]
 
 
 def cabin(sides: Sides, seam: float) -> list[Seen]:
@@ -318,7 +341,6 @@ MAKERS: dict[tuple[str, str], Maker] = {
     ("four-patch", "squares"): partial(checkered, 2),
     ("nine-patch", "squares"): partial(checkered, 3),
     ("sixteen-patch", "squares"): partial(checkered, 4),
-    ("strip-set", "strips"): strip_set,
     ("log-cabin", "strips"): cabin,
     ("courthouse-steps", "strips"): courthouse,
     ("flipped-corners", "flipped"): corners_flipped,

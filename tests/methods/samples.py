@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from methods.asking import EXACT, TINY, ask, rules
-from patchwright.methods.method import Request, TriangleRules
+from patchwright.core.length import Length
+from patchwright.methods.method import Request, StripRun, TriangleRules
 from patchwright.methods.polygon import ORDINALS
 
 HOUSES: dict[str, TriangleRules] = {
@@ -46,6 +48,18 @@ def samples() -> Iterator[tuple[str, str, Request]]:
         roles = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")[: 2 + count % 7]
         words = {"segments": str(count)}
         yield "strip-set", f"strip-set of {count}", ask("strip-set", "2", "12", roles=roles, words=words)
+    for grid in ("four-patch", "nine-patch", "sixteen-patch"):
+        for count in (1, 2, 5):
+            run = StripRun(count, Length(100))
+            yield grid, f"{grid} of {count} from strips", replace(ask(grid, "6", "6"), strips=run)
+        full = replace(ask(grid, "6", "6"), strips=StripRun(1, Length("13")))
+        yield grid, f"{grid} from strips without spare", full
+        metric = replace(ask(grid, "12", "12", rules("cm", "exact")), strips=StripRun(2, Length(105)))
+        yield grid, f"{grid} from strips metric", metric
+    for heights, roles in (("1 2 1", ("first", "second", "third")), ("3/2 1", ("first", "second"))):
+        for words in ({"heights": heights, "segments": "3"}, {"heights": heights}):
+            way = "strips" if "segments" in words else "pieces"
+            yield "strip-set", f"strip-set {heights} {way}", ask("strip-set", "2", "10", roles=roles, words=words)
     for house, law in HOUSES.items():
         for side in SQUARES[law.system]:
             yield from _of_side(house, law, side)

@@ -12,7 +12,14 @@ from shapely.geometry import Polygon, box
 
 from methods.asking import EXACT, ask
 from methods.folding import Region, Seen, at_origin, box_of, by_role, outline, turned
-from methods.making import MAKERS, UnevenEdgesError, segments
+from methods.making import (
+    MAKERS,
+    UnevenEdgesError,
+    checkered_from_strips,
+    segments,
+    strip_pieces,
+    strip_sets,
+)
 from methods.samples import samples
 from methods.tracing import CURVED, on_foundation, pieced, radius_of
 from patchwright.core.length import Cut, Length
@@ -94,8 +101,16 @@ def make(method: str, recipe: Recipe, request: Request) -> list[Seen]:
     if recipe.foundation:
         return [on_foundation(recipe, BY_NAME[method].patches(request), request)]
     sides = {piece.id: (float(piece.width), float(piece.height)) for piece in recipe.pieces}
-    units = MAKERS[method, recipe.how](sides, float(request.rules.seam))
-    return segments(units[0], recipe.batch) if method == "strip-set" else units
+    seam, roles = float(request.rules.seam), {piece.id: piece.role for piece in recipe.pieces}
+    if method == "strip-set" and recipe.how == "pieces":
+        return strip_pieces(sides, roles, seam)
+    if recipe.how == "strips" and any(name.startswith("set-") for name in sides):
+        sets = strip_sets(roles, sides, seam)
+        if method == "strip-set":
+            return segments(sets[0], float(request.width) + 2 * seam)[: recipe.batch]
+        side = {"four-patch": 2, "nine-patch": 3, "sixteen-patch": 4}[method]
+        return checkered_from_strips(side, sets, float(request.width) / side + 2 * seam, seam)[: recipe.batch]
+    return MAKERS[method, recipe.how](sides, seam)
 
 
 def settle(method: str, unit: Seen, wanted: tuple[UnitPatch, ...], request: Request, recipe: Recipe) -> Seen | None:

@@ -272,7 +272,8 @@ def test_meters_in_yards(meters: str, yards: str) -> None:
 
 
 def test_no_converted_seam_in_a_metric_pattern() -> None:
-    plan = plan_of(sample("lengths: centimeters\nblocks: {one: {size: 30 cm, rows: [[red, cream], [cream, red]]}}\n"))
+    block = "{one: {size: 30 cm, strip-piece: no, rows: [[red, cream], [cream, red]]}}"
+    plan = plan_of(sample(f"lengths: centimeters\nblocks: {block}\n"))
     assert cut_sides(plan, "red") == {(Length("33/2"), Length("33/2"))}
     assert "0.36" not in text_dump(plan) + str(plan_json(plan))
 

@@ -74,7 +74,7 @@ def test_fabrics_of_a_row_mirrored_twice_stand_in_the_order_written() -> None:
     text = sample("""\
 fabrics: {red: {}, cream: {}, blue: {}}
 blocks:
-  inner: {rows: [[red, cream, blue]]}
+  inner: {rows: [[red, cream, blue]], strip-piece: no}
   middle: {rows: [[inner@mirror]]}
   one: {cell: 2 in, rows: [[middle@mirror]]}
 """)

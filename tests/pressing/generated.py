@@ -69,7 +69,7 @@ class _Writer:
             left -= high
             lines.append("[" + ", ".join(self._line(cells, high, shapes, axis == "rows")) + "]")
         size = "" if name.startswith("inner") else f"size: {cells * 2} in, "
-        self.blocks[name] = f"{{{size}{axis}: [{', '.join(lines)}]}}"
+        self.blocks[name] = f"{{{size}strip-piece: no, {axis}: [{', '.join(lines)}]}}"
 
     def _line(self, cells: int, high: int, shapes: tuple[int, ...], level: bool) -> list[str]:
         items = []

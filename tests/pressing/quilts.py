@@ -30,6 +30,7 @@ CHECKERBOARD = """\
 blocks:
   board:
     cell: 2 in
+    strip-piece: no
     rows:
       - [dark, light, dark, light]
       - [light, dark, light, dark]
@@ -41,7 +42,7 @@ sizes: {only: {across: 1, down: 1}}
 
 NINE_PATCH = """\
 blocks:
-  nine: {cell: 2 in, rows: [[dark, light, dark], [light, dark, light], [dark, light, dark]]}
+  nine: {cell: 2 in, strip-piece: no, rows: [[dark, light, dark], [light, dark, light], [dark, light, dark]]}
 quilt: {arrange: [[nine]]}
 sizes: {only: {across: 3, down: 2}}
 """

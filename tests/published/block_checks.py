@@ -26,6 +26,7 @@ units: {large: {half-square: [red, cream], size: 2 x 2}}
 blocks:
   one:
     cell: 2 in
+    strip-piece: no
     rows:
       - [large, cream 2x2, large@90]
       - [red 1x2, cream 1x2, blue 2x2, cream 1x2, red 1x2]

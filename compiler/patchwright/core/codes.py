@@ -43,7 +43,8 @@ _ERRORS: dict[Stage, str] = {
         block-without-cell nested-size-mismatch block-size-mismatch on-point-not-square pieced-border-does-not-fit
         not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius
         patches-not-read patches-not-whole patches-not-sewable
-        foundation-order not-wider-than-high rows-do-not-fit center-too-large template-too-large
+        foundation-order not-wider-than-high rows-do-not-fit center-too-large template-too-large strip-piece-impossible
+        heights-not-read
         not-measurable piece-too-wide one-way-too-long kept-layouts
     """,
     "typesetting": "missing-glyph prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",

@@ -92,7 +92,9 @@ class Unit:
     extents: tuple[tuple[str, Extent], ...]
     strip_piece: Literal["auto", "yes", "no"]
     named: bool
-    """False for a half-square written in a row as `red/cream`."""
+    """False for a half-square written in a row as `red/cream`, and for a row of patches that is strip-pieced."""
+    row_of: tuple[str, int] = ("", 0)
+    """The block, and the number of its row or column from 1, where it is a row of patches."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -25,7 +25,9 @@ def exists(board: Board, sizes: Sequence[object | None]) -> bool:
 def unit_name(board: Board, unit: PlannedUnit) -> str:
     """The author's name, or its fabrics; and whether it is the mirrored one."""
     letters = [board.book.fabric_letter(fabric) for _, fabric in unit.fabrics]
-    return _handed(board, _spaced(unit.name) or "/".join(letters), unit.hand)
+    block, number = unit.row_of
+    row = board.say("row-of", block=_spaced(block), number=number) if block else ""
+    return _handed(board, _spaced(unit.name) or row or "/".join(letters), unit.hand)
 
 
 def block_name(board: Board, assembly: Assembly) -> str:

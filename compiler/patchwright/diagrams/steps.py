@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
-from patchwright.core.geometry import rectangle
+from patchwright.core.geometry import Polygon, rectangle
 from patchwright.core.length import Length
 from patchwright.diagrams.arrows import in_sequence
 from patchwright.diagrams.board import Board
@@ -31,6 +32,10 @@ _UNIT_SHARE = 0.65
 """A unit of many pieces counts as a piece of this share of its side, lest it outgrow the page's width."""
 SMALLEST = 0.7
 """The same for a unit of small pieces, which is drawn at a larger scale."""
+_LONG = 6
+"""A strip longer than so many times its height is drawn with a break."""
+_LONG_COUNTS = 3
+"""For the scale it counts as so many times its height, since it may be drawn across the page."""
 _NAMED: tuple[StageKind, ...] = ("place", "mark", "sew")
 """Stages in which pieces still have their cut shapes and are called by their names."""
 
@@ -124,7 +129,8 @@ def _piece_picture(board: Board, made: _Making, name: str, recipe_piece: str, pl
     outline = rectangle(piece.width.length, piece.height.length)
     diagonals = (outline[3], outline[1]), (outline[0], outline[2])
     marks = tuple(StageMark("cut", ends) for ends in diagonals[: _DIAGONALS[piece.then]])
-    picture = view_picture(board, StageView((StageShape(piece.role, outline),), marks), made.cloths, made.scale)
+    shapes = tuple(StageShape(piece.role, part) for part in _broken(piece.width.length, piece.height.length))
+    picture = view_picture(board, StageView(shapes, marks), made.cloths, made.scale)
     cuts = each(made.shown, lambda size: size.recipe.pieces[place])
     width = dimension(board, "cut", each(cuts, lambda cut: cut.width.length))
     height = dimension(board, "cut", each(cuts, lambda cut: cut.height.length))
@@ -200,8 +206,18 @@ def _unfinished_extents(board: Board, made: _Making) -> list[str | None]:
 
 def _longest(planned: UnitSize) -> float:
     """The longest side of any piece of the unit as cut, or the share of the unit's own that counts for scale."""
-    pieces = max(_sides(piece)[0] for piece in planned.recipe.pieces)
+    sides = [_sides(piece) for piece in planned.recipe.pieces]
+    pieces = max(min(long, short * _LONG_COUNTS) if long > short * _LONG else long for long, short in sides)
     return max(pieces, _UNIT_SHARE * max(float(side) for side in planned.unfinished))
+
+
+def _broken(width: Length, height: Length) -> tuple[Polygon, ...]:
+    """A long strip in two parts with a break between them, else the piece as it is."""
+    most = height * _LONG
+    if width <= most:
+        return (rectangle(width, height),)
+    left, right = most * Fraction(13, 20), most * Fraction(6, 20)
+    return rectangle(left, height), rectangle(right, height, most - right)
 
 
 def _sides(piece: RecipePiece) -> tuple[float, float]:

@@ -60,6 +60,29 @@ class TriangleRules:
 
 
 @dataclass(frozen=True, slots=True)
+class StripRun:
+    """How a unit is strip-pieced: how many units one run of strips gives, and how long its strips may be."""
+
+    units: int
+    room: Length
+    """The cut length at hand, which is the usable width of the cloth."""
+
+
+@dataclass(frozen=True, slots=True)
+class StripSet:
+    """Strips that are sewn together along their length and cut across into columns of a unit, lengths finished."""
+
+    strips: tuple[tuple[str, Length], ...]
+    """(role, height) of the patches of a column, from top to bottom."""
+    width: Length
+    """Of the column."""
+    each: int
+    """Segments that one unit takes."""
+    turned: bool = False
+    """Whether some of them are turned half around."""
+
+
+@dataclass(frozen=True, slots=True)
 class Request:
     """One unit at one size: finished lengths as it lies at @0."""
 
@@ -72,6 +95,8 @@ class Request:
     extents: tuple[tuple[str, Length], ...]
     """(key, finished length) of the method's extent keys, defaults filled in."""
     rules: TriangleRules
+    strips: StripRun | None = None
+    """Where it is strip-pieced; None where it is made from single pieces."""
 
     def word(self, key: str) -> str:
         return dict(self.words)[key]
@@ -196,6 +221,8 @@ class Method:
     patches: Callable[[Request], tuple[UnitPatch, ...]]
     recipe: Callable[[Request], Recipe]
     stages: Callable[[Request, Recipe], tuple[Stage, ...]]
+    strip_sets: Callable[[Request], tuple[StripSet, ...]] | None = None
+    """From which strip sets it can be pieced; None for methods that are never strip-pieced."""
 
 
 def unfinished_size(request: Request) -> tuple[Unfinished, Unfinished]:

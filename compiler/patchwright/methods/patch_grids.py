@@ -1,6 +1,6 @@
 """Four-patch, nine-patch and sixteen-patch: squares of two fabrics, the first in the corner, like a checkerboard.
 
-Cut size of each square: its finished size + 2 seams (common practice).
+Cut size of each square: its finished size + 2 seams (common practice); strip-pieced where the request says so.
 """
 
 from __future__ import annotations
@@ -10,9 +10,10 @@ from functools import partial
 
 from patchwright.core.length import ZERO
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
-from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, StageShape, UnitPatch
+from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, StageShape, StripSet, UnitPatch
 from patchwright.methods.staging import face, finished_stage, gap, view
 from patchwright.methods.straight import Tile, raw, sewn, sewn_size
+from patchwright.methods.strip_piecing import strip_recipe, strip_sets, strip_stages
 
 _ROLES = ("first", "second")
 
@@ -35,8 +36,14 @@ def _patches(side: int, request: Request) -> tuple[UnitPatch, ...]:
     return tuple(tile.patch() for tile in _tiles(side, request))
 
 
+def _strip_sets(side: int, request: Request) -> tuple[StripSet, ...]:
+    return strip_sets(_tiles(side, request))
+
+
 def _recipe(side: int, request: Request) -> Recipe:
     tiles = _tiles(side, request)
+    if request.strips is not None:
+        return strip_recipe(request, strip_sets(tiles), request.strips.units)
     counts = ((side * side + 1) // 2, side * side // 2)
     pieces = tuple(
         tile.piece(tile.role, request.rules.seam, count) for tile, count in zip(tiles[:2], counts, strict=True)
@@ -45,8 +52,10 @@ def _recipe(side: int, request: Request) -> Recipe:
 
 
 def _stages(side: int, name: str, request: Request, recipe: Recipe) -> tuple[Stage, ...]:
-    """Squares into rows, rows into the unit."""
+    """Squares into rows, rows into the unit; or strips into sets, segments, and the unit."""
     tiles, seam, key = _tiles(side, request), request.rules.seam, f"{name}.squares."
+    if request.strips is not None:
+        return strip_stages(name, request, tiles, recipe)
     rows = tuple(tiles[start : start + side] for start in range(0, len(tiles), side))
     away, lengths = gap(tiles[0].width), (("seam", seam),)
     apart = tuple(
@@ -76,6 +85,7 @@ def _grid(name: str, side: int) -> Method:
         patches=partial(_patches, side),
         recipe=partial(_recipe, side),
         stages=partial(_stages, side, name),
+        strip_sets=partial(_strip_sets, side),
     )
 
 

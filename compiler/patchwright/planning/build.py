@@ -39,6 +39,7 @@ from patchwright.planning.plan import (
 )
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.settings.planned_borders import planned_borders
+from patchwright.planning.strip_rows import StripRows
 from patchwright.planning.symmetry import warn_of_asymmetry
 from patchwright.planning.top import Top, TopBuilder
 from patchwright.planning.unit_plans import UnitPlanner
@@ -68,13 +69,12 @@ class _Planner:
     prints: PrintRules = field(init=False)
 
     def plan(self) -> Plan | None:
-        design = self.design
-        self.instances = Instances(design, self.findings)
-        self.book = PieceBook(design.fabrics, len(design.sizes))
-        self.prints = PrintRules(design, self.instances)
-        tops = self._tops()
+        tops = self._set_out()
         if tops is None or self._failed():
             return None
+        design = self.design
+        self.book = PieceBook(design.fabrics, len(design.sizes))
+        self.prints = PrintRules(design, self.instances)
         units = UnitPlanner(design, self.instances, self.prints, self.findings).plan(tops)
         if self._failed():
             return None
@@ -84,6 +84,7 @@ class _Planner:
         pieces.bindings(bindings)
         entries = self.book.letter()
         pieces.check_steps(self.findings)
+        pieces.check_strips(units, self.findings)
         parts = MadeParts(self.instances, self.book, names_of(self.instances), design.rules.seam)
         sizes = tuple(self._size(index, top, bindings[index], parts) for index, top in enumerate(tops))
         made = [
@@ -128,6 +129,22 @@ class _Planner:
 
     def _failed(self) -> bool:
         return self.findings.has_errors
+
+    def _set_out(self) -> list[Top] | None:
+        """Lay out every size; once more where rows of blocks turn out to be strip-pieced, now that they are counted."""
+        self.instances = Instances(self.design, self.findings)
+        tops = self._tops()
+        if tops is None or self._failed():
+            return None
+        design = StripRows(self.design, self.instances, self.findings).rewritten()
+        if design is self.design or self._failed():
+            return tops
+        self.design, found = design, self.findings
+        self.findings = Findings()  # What there is to say of the layout has been said.
+        self.instances = Instances(self.design, self.findings)
+        tops = self._tops()
+        self.findings = self.instances.findings = found
+        return tops
 
     def _tops(self) -> list[Top] | None:
         """Lay out every size and count what it is made of."""

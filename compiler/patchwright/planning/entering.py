@@ -121,21 +121,29 @@ class PieceEntries:
 
     def check_steps(self, findings: Findings) -> None:
         """Warn of plain patches whose cut size is off the house's step; they are never rounded."""
-        step, system = self.design.rules.round_cuts, self.design.system
         for entry in self.book.entries.values():
             if entry.kind == "unit" or not any(entry.needs):
                 continue
             sides = {side.length for size, need in zip(entry.identity.sizes, entry.needs, strict=True)
                      if size is not None and need for side in size}
             for side in sorted(sides):
-                if not side.is_multiple_of(step):
-                    low, high = side.down_to(step), side.up_to(step)
-                    findings.warning(
-                        "off-step", f"a piece of `{entry.identity.fabric}` is cut {plain_length(side, system)}, "
-                        f"off the step of {plain_length(Length(step), system)}", entry.span,
-                        f"the nearest cut sizes on it are {plain_length(low, system)} and "
-                        f"{plain_length(high, system)}; change the cell or size by the difference",
-                    )
+                _check_step(findings, self.design, entry.identity.fabric, side, entry.span)
+
+    def check_strips(self, units: list[UnitPlan], findings: Findings) -> None:
+        """The same for rows of patches that are strip-pieced: their strips' heights, and their segments' width."""
+        seam = self.design.rules.seam
+        for unit in units:
+            if not unit.instance.unit.row_of[0]:
+                continue
+            fabrics = dict(unit.instance.unit.fabrics)
+            sides = {
+                (fabrics[piece.role], side)
+                for recipe, width, count in zip(unit.recipes, unit.key.widths, unit.instance.counts, strict=True)
+                for piece in recipe.pieces if count
+                for side in (piece.height.length, width + seam * 2)
+            }
+            for fabric, side in sorted(sides):
+                _check_step(findings, self.design, fabric, side, unit.instance.unit.span)
 
     def _fabric(self, name: str) -> Fabric:
         return next(fabric for fabric in self.design.fabrics if fabric.id == name)
@@ -143,3 +151,16 @@ class PieceEntries:
     def _span(self, name: str) -> Span:
         spans = {unit.id: unit.span for unit in self.design.units} | {b.id: b.span for b in self.design.blocks}
         return spans.get(name, NOWHERE)
+
+
+def _check_step(findings: Findings, design: Design, fabric: str, side: Length, span: Span) -> None:
+    """Warn of a cut size that rulers do not show."""
+    step, system = design.rules.round_cuts, design.system
+    if not side.is_multiple_of(step):
+        low, high = side.down_to(step), side.up_to(step)
+        findings.warning(
+            "off-step", f"a piece of `{fabric}` is cut {plain_length(side, system)}, "
+            f"off the step of {plain_length(Length(step), system)}", span,
+            f"the nearest cut sizes on it are {plain_length(low, system)} and "
+            f"{plain_length(high, system)}; change the cell or size by the difference",
+        )

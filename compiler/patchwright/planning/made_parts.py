@@ -70,7 +70,7 @@ class MadeParts:
                 UnitPiece(piece.id, self.book.served[unit.key, piece.id].id, piece.per_batch)
                 for piece in unit.recipes[0].pieces
             ),
-            sizes=tuple(sizes), span=declared.span,
+            sizes=tuple(sizes), row_of=declared.row_of, choices=unit.choices, span=declared.span,
         )
 
     def assemblies(self) -> tuple[Assembly, ...]:

@@ -67,6 +67,7 @@ __all__ = [
     "PrintShare",
     "SheetCut",
     "Strip",
+    "StripChoice",
     "StripSegment",
     "TopItem",
     "UnitPiece",
@@ -132,6 +133,19 @@ class UnitSize:
 
 
 @dataclass(frozen=True, slots=True)
+class StripChoice:
+    """Why a unit is strip-pieced or not: what both ways take in one size."""
+
+    asked: Literal["auto", "yes", "no"]
+    strips: bool
+    """What was chosen, over all sizes."""
+    seams: tuple[int, int]
+    """To sew from single pieces, and from strips."""
+    cloth: tuple[Length, Length]
+    """Length of all cloths together, each cut in strips of its own, for single pieces and for strips."""
+
+
+@dataclass(frozen=True, slots=True)
 class UnitPiece:
     """Which cut piece serves as which piece of the unit's recipe."""
 
@@ -156,6 +170,10 @@ class PlannedUnit:
     """Quarter turns by which it lies in the quilt, where a one-way print makes that matter; else 0."""
     pieces: tuple[UnitPiece, ...]
     sizes: PerSize[UnitSize]
+    row_of: tuple[str, int] = ("", 0)
+    """The block, and the number of its row or column, that it is; nothing for units of the author's own."""
+    choices: PerSize[StripChoice] = ()
+    """Where it could be strip-pieced, what was weighed in every size."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -7,15 +7,19 @@ Never: a letter of a piece, or a place on cloth.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from patchwright.core.diagnostics import Findings
+from patchwright.core.measure import plain_length
 from patchwright.design.design import Design
 from patchwright.methods.limits import refuse_large_templates
-from patchwright.methods.method import Method, Recipe, Refusal, Request
+from patchwright.methods.method import Method, Recipe, Refusal, Request, StripRun
 from patchwright.methods.registry import BY_NAME
+from patchwright.methods.strip_set import AS_NEEDED, without_strips
 from patchwright.planning.instances import Instances, UnitInstance, UnitKey
+from patchwright.planning.plan import StripChoice
 from patchwright.planning.prints import PrintRules
+from patchwright.planning.strip_choices import Run, StripRules, choices, choose, with_fabrics
 from patchwright.planning.top import Top
 
 
@@ -28,6 +32,8 @@ class UnitPlan:
     requests: list[Request]
     recipes: list[Recipe]
     batches: list[int]
+    choices: tuple[StripChoice | None, ...] = ()
+    """Where it could be strip-pieced, what was weighed in every size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +60,7 @@ class UnitPlanner:
                     )
             if refused or not any(instance.counts):
                 continue
+            requests, weighed = self._strip_pieced(method, instance, requests)
             recipes = [method.recipe(request) if not method.refuse(request) else None for request in requests]
             known = next(recipe for recipe in recipes if recipe is not None)
             whole = [recipe if recipe is not None else known for recipe in recipes]
@@ -62,9 +69,51 @@ class UnitPlanner:
                 self.prints.batches_by_place(key, recipe, tops[index], _batches(instance, index, recipe, one_way))
                 for index, recipe in enumerate(whole)
             ]
-            made.append(UnitPlan(key, instance, requests, whole, batches))
+            made.append(UnitPlan(key, instance, requests, whole, batches, weighed))
             self._remark(instance, whole)
         return made
+
+    def _strip_pieced(
+        self, method: Method, instance: UnitInstance, requests: list[Request]
+    ) -> tuple[list[Request], tuple[StripChoice | None, ...]]:
+        """The requests with strips where the unit is strip-pieced, and what was weighed for that."""
+        unit, asked = instance.unit, instance.unit.strip_piece
+        if method.strip_sets is None:
+            if asked == "yes":
+                able = ", ".join(f"`{name}`" for name, other in BY_NAME.items() if other.strip_sets is not None)
+                self._cannot(instance, f"a `{method.name}` is not sewn from strips", f"these are: {able}")
+            return requests, ()
+        fabrics, strips = dict(unit.fabrics), StripRules(self.design)
+        names = list(fabrics.values())
+        sets = [with_fabrics(method.strip_sets(request), fabrics) for request in requests]
+        runs = [Run(one, count) for one, count in zip(sets, instance.counts, strict=True)]
+        room, law = strips.room(names), self.design.rules.triangle_rules
+        told = dict(unit.words).get("segments", AS_NEEDED)
+        each = 0 if told == AS_NEEDED else int(told)
+        made = [strips.run_of(run, room, law, each) for run in runs]
+        hindrance = strips.hindrance(names, any(run.turns for run in runs))
+        if not hindrance and any(one is None and run.need for one, run in zip(made, runs, strict=True)):
+            what = f"{each} segments" if each else "the segments of one"
+            hindrance = f"{what} are longer than a strip of {plain_length(room, law.system)}"
+        if hindrance and (asked == "yes" or (each and asked == "auto")):
+            hint = "ask for fewer `segments`, or leave them out" if each else "leave `strip-piece` out"
+            self._cannot(instance, hindrance, f"{hint}, and what the cloth allows is made")
+        weighed = [
+            strips.weigh([(run, one)], law) if one is not None and run.need else None
+            for run, one in zip(runs, made, strict=True)
+        ]
+        own = method.name == "strip-set" and asked == "auto"
+        chosen = not hindrance and (own or asked == "yes" or (strips.is_plain(names) and choose(asked, weighed)))
+        if not chosen:
+            return [without_strips(request) for request in requests], choices(asked, False, weighed)
+        whole = [one if one is not None else StripRun(1, room) for one in made]
+        return [replace(r, strips=one) for r, one in zip(requests, whole, strict=True)], choices(asked, True, weighed)
+
+    def _cannot(self, instance: UnitInstance, reason: str, hint: str) -> None:
+        name = instance.unit.row_of[0] or instance.unit.id
+        self.findings.error(
+            "strip-piece-impossible", f"`{name}` cannot be strip-pieced: {reason}", instance.unit.span, hint
+        )
 
     def _remark(self, instance: UnitInstance, recipes: list[Recipe]) -> None:
         notes = dict.fromkeys(note for recipe in recipes for note in recipe.notes)

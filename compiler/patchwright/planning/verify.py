@@ -17,6 +17,7 @@ from patchwright.planning.plan import Assembly, Piece, Plan, PlannedSize, Planne
 from patchwright.planning.verifying.cloth import ClothCheck
 from patchwright.planning.verifying.finishing import FinishingCheck
 from patchwright.planning.verifying.prints import PrintCheck
+from patchwright.planning.verifying.strips import StripCheck
 from patchwright.planning.verifying.sums import NOTHING, area, total
 
 Pair = tuple[Length, Length]
@@ -45,6 +46,7 @@ class _Ledger:
         self.cloth = ClothCheck(plan)
         self.prints = PrintCheck(plan)
         self.finishing = FinishingCheck(plan)
+        self.strips = StripCheck(plan)
 
     def check(self, index: int, size: PlannedSize) -> Iterator[str]:
         yield from self._tiling(size)
@@ -56,6 +58,7 @@ class _Ledger:
         yield from self.cloth.check(index)
         yield from self.prints.check(index)
         yield from self.finishing.check(index, size)
+        yield from self.strips.check(index)
 
     # -- the drawing ------------------------------------------------------------------------------------------------
 

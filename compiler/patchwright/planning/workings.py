@@ -185,6 +185,13 @@ class _Explainer:
             unit.id, "unit-batches", unit.span, need=own.need, batch=own.recipe.batch, batches=own.batches,
             made=own.made, how=unit.how, width=own.unfinished[0], height=own.unfinished[1],
         )
+        choice = unit.choices[self.index] if unit.choices else None
+        if choice is not None:
+            yield self._say(
+                unit.id, "strip-pieced" if choice.strips else "not-strip-pieced", unit.span, asked=choice.asked,
+                single_seams=choice.seams[0], strip_seams=choice.seams[1], single_cloth=choice.cloth[0],
+                strip_cloth=choice.cloth[1],
+            )
 
     def _assembly(self, assembly: Assembly) -> Iterator[Working]:
         own = assembly.sizes[self.index]

@@ -33,6 +33,8 @@ def unit_name(scope: Scope, unit: PlannedUnit) -> str:
     """The author's name of a unit, or the trade's with its fabrics where it has none."""
     if unit.name:
         return plain_name(unit.name)
+    if unit.row_of[0]:
+        return scope.say("units.row", block=plain_name(unit.row_of[0]), number=unit.row_of[1])
     fabrics = [scope.fabric(fabric).letter for _, fabric in unit.fabrics]
     return scope.say(
         "units.unnamed", kind=method_name(scope, unit.method, 1), fabrics=scope.wording.listed_text(fabrics)
@@ -44,8 +46,8 @@ def unit_heading(scope: Scope, unit: PlannedUnit) -> str:
     kind = method_name(scope, unit.method)
     how = scope.say(f"{unit.method}.how.{unit.how}")
     what = scope.say("units.kind-and-way", kind=kind, how=how) if how else kind
-    if unit.name:
-        return heading(scope.say("units.heading", name=plain_name(unit.name), what=what))
+    if unit.name or unit.row_of[0]:
+        return heading(scope.say("units.heading", name=unit_name(scope, unit), what=what))
     return heading(scope.say("units.unnamed", kind=what, fabrics=_letters(scope, unit)))
 
 
@@ -74,7 +76,8 @@ def part_label(scope: Scope, part: Placed, count: int) -> tuple[Inline, ...]:
         return counted_piece(scope, part.ref, count)
     if part.kind == "unit":
         unit = scope.unit(part.ref)
-        named = scope.inlines("part.unit", count=count, name=unit_name(scope, unit))
+        key = "part.segment" if unit.row_of[0] else "part.unit"
+        named = scope.inlines(key, count=count, name=unit_name(scope, unit))
         return _varied(scope, unit, named)
     assembly = scope.assembly(part.ref)
     return _varied(scope, assembly, scope.inlines("part.block", count=count, name=plain_name(assembly.block)))

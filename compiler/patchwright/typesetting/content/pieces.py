@@ -7,14 +7,22 @@ from patchwright.typesetting.booklet import Inline
 from patchwright.typesetting.content.buying import use_text
 from patchwright.typesetting.content.scope import Scope, mark
 
+STRIP = 5
+"""A piece of a unit so many times as long as high is called a strip."""
+
 
 def piece_noun(scope: Scope, piece: Piece, count: int) -> str:
     """`square`, `rectangle`, `sashing strip` or `border strip`, by the first size that has the piece."""
     size = next(size for size in (*scope.here(piece.sizes), *piece.sizes) if size is not None)
     if size.width == size.height:
         return scope.say("piece.square", count=count)
-    kind = piece.kind if piece.kind in ("sashing", "border", "binding") else "rectangle"
+    shape = "strip" if piece.kind == "unit" and _is_long(size) else "rectangle"
+    kind = piece.kind if piece.kind in ("sashing", "border", "binding") else shape
     return scope.say(f"piece.{kind}", count=count)
+
+
+def _is_long(size: PieceSize) -> bool:
+    return max(size.width, size.height).length >= min(size.width, size.height).length * STRIP
 
 
 def one_piece(scope: Scope, piece: str) -> tuple[Inline, ...]:

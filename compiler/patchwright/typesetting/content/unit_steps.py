@@ -116,10 +116,23 @@ def stage_words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -
         for ordinal, piece in zip(ORDINALS, stage.pieces, strict=False)
     }
     lengths = {"width": size.unfinished[0].length, "height": size.unfinished[1].length, **dict(stage.lengths)}
-    return scope.inlines(stage.key, **lengths, **named, gives=stage.gives or size.recipe.batch)
+    taken = scope.listed(_taken(scope, unit, stage)) if stage.pieces else ()
+    gives = stage.gives or size.recipe.batch
+    return scope.inlines(stage.key, **lengths, **named, taken=taken, gives=gives, batches=size.batches)
 
 
-def _noun(scope: Scope, unit: PlannedUnit, piece: str) -> str:
+def _taken(scope: Scope, unit: PlannedUnit, stage: Stage) -> list[tuple[Inline, ...]]:
+    """The stage's pieces with their counts, each once."""
+    served = {piece.recipe_piece: piece.piece for piece in unit.pieces}
+    counts = Counter(served[piece] for piece in stage.pieces)
+    nouns = {served[piece]: piece for piece in stage.pieces}
+    return [
+        scope.inlines("part.piece", count=count, piece=mark(piece), noun=_noun(scope, unit, nouns[piece], count))
+        for piece, count in counts.items()
+    ]
+
+
+def _noun(scope: Scope, unit: PlannedUnit, piece: str, count: int = 1) -> str:
     """The method's word for one of its pieces; `corner-ne` and `log-7` look under `corner` and `log`."""
     own = f"{unit.method}.piece.{piece}"
-    return scope.say(own if scope.wording.has(own) else f"{unit.method}.piece.{piece.partition('-')[0]}", count=1)
+    return scope.say(own if scope.wording.has(own) else f"{unit.method}.piece.{piece.partition('-')[0]}", count=count)
