@@ -12,13 +12,13 @@ from typing import Any
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.geometry import UPRIGHT
-from patchwright.core.length import ZERO
+from patchwright.core.length import ZERO, Length
 from patchwright.design.design import OnPoint, Placement
 from patchwright.design.house import native_length
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
 from patchwright.dialect.declared import QuiltDeclaration
-from patchwright.dialect.scalars import Name
+from patchwright.dialect.scalars import LengthText, Name
 
 Layers = tuple[QuiltDeclaration, ...]
 Grid = tuple[tuple[Placement, ...], ...]
@@ -48,12 +48,6 @@ class OnPointSettings:
         if not is_on_point(layers):
             self._refuse_idle(layers)
             return None
-        sashing = first(layers, "sashing")
-        if sashing is not None:
-            self.findings.error(
-                "sashing-on-point", "sashing is not made for quilts set on point", sashing.span,
-                "take `sashing` out, or frame each block with strips inside the block itself",
-            )
         parts = tuple(part for layer in layers if (part := layer.setting_triangles) is not None)
         fabric, beyond = first(parts, "fabric"), first(parts, "float")
         if fabric is None:
@@ -65,6 +59,7 @@ class OnPointSettings:
             return None
         self.names.find(fabric.text, fabric.span, "fabric")
         width = native_length(beyond, self.rules.system, self.findings) if beyond is not None else ZERO
+        self._check_sashing(layers, beyond, width)
         alternate = first(layers, "alternate")
         if alternate is not None:
             placement = self._alternate(alternate)
@@ -72,6 +67,23 @@ class OnPointSettings:
                 return None
             between = tuple(tuple(placement for _ in row) for row in between)
         return OnPoint(between, fabric.text, width, parts[0].span)
+
+    def _check_sashing(self, layers: Layers, beyond: LengthText | None, width: Length) -> None:
+        """On point, sashing runs around every block and reaches the edge."""
+        parts = tuple(part for layer in layers if (part := layer.sashing) is not None)
+        if not parts:
+            return
+        frame = next((part for part in parts if part.frame is not None), None)
+        if frame is not None:
+            self.findings.error(
+                "sashing-on-point", "on point, sashing runs around every block, so `frame` says nothing",
+                frame.key_span("frame"), "take `frame` out; a border frames the whole quilt",
+            )
+        if beyond is not None and width > ZERO:
+            self.findings.error(
+                "sashing-on-point", "sashing on point reaches the edges, so the setting cannot float", beyond.span,
+                "take `float` out, or put a border of the triangles' fabric around the quilt, which looks the same",
+            )
 
     def _alternate(self, name: Name) -> Placement | None:
         kind = self.names.find(name.text, name.span, "block", "fabric")

@@ -85,16 +85,23 @@ def _picture(
     """All rows at a scale, each part moved along its row and each row away from the others."""
     chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
     items: list[Item] = []
-    ways = _ways(board, index, rows)
+    ways, numbers = _ways(board, index, rows), _numbers(rows)
     for number, row in enumerate(rows):
         away = (number - (len(rows) - 1) / 2) * gaps.between
         places = [_shift((place - (len(row) - 1) / 2) * gaps.within, away) for place in range(len(row))]
         for spot, (dx, dy) in zip(row, places, strict=True):
             items += moved_items(tuple(_part(board, index, spot, chooser, scale)), dx, dy)
+        if number in numbers:
+            items.append(_number(board, row[0].item, places[0], numbers[number], scale))
         if 0 < number < len(rows) - 1:
-            items.append(_number(board, row[0].item, places[0], number, scale))
             items += _arrows(board, row, places, ways[number], scale) if gaps.arrows else []
     return _brought_in(board, items)
+
+
+def _numbers(rows: Sequence[Sequence[Spot]]) -> dict[int, int]:
+    """The number on the page of each row of blocks; rows of sashing and the last corners have none."""
+    blocks = [place for place, row in enumerate(rows) if any(spot.item.on_point for spot in row)]
+    return {place: number for number, place in enumerate(blocks, 1)}
 
 
 def _shift(along: float, away: float) -> XY:
@@ -153,10 +160,11 @@ def _arrows(
 
 def _seam(this: TopItem, other: TopItem, scale: float) -> XY:
     """The middle of the edge that two neighbors of a row share."""
-    block = this if this.on_point else other
-    middle = (float(block.x + block.width / 2), float(block.y + block.height / 2))
-    quarter = float(block.width) / 4 * (1 if block is this else -1)
-    return (middle[0] + quarter) * scale, (middle[1] - quarter) * scale
+    own = [(float(corner.x), float(corner.y)) for corner in other.outline]
+    both = own + [(float(corner.x), float(corner.y)) for corner in this.outline]
+    along, aside = min(x - y for x, y in own), [x + y for x, y in both]
+    across = (min(aside) + max(aside)) / 2
+    return (along + across) / 2 * scale, (across - along) / 2 * scale
 
 
 def _brought_in(board: Board, items: Sequence[Item]) -> Picture:
@@ -180,12 +188,14 @@ def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> st
     """How many diagonal rows there are and what each holds; equal rows together."""
     size = board.size(index)
     kinds: dict[str, list[str]] = {}
-    for number, row in enumerate(rows[1:-1], 1):
-        kinds.setdefault(listed(board, list(_contents(board, row))), []).append(str(number))
-    sentences = [board.say("top.diagonal-rows", count=len(rows) - 2, size=size.label)]
-    for parts, numbers in kinds.items():
-        names = listed(board, numbers)
-        sentences.append(board.say("top.row", count=len(numbers), numbers=names, parts=parts))
+    numbers = _numbers(rows)
+    for place, number in numbers.items():
+        kinds.setdefault(listed(board, list(_contents(board, rows[place]))), []).append(str(number))
+    sentences = [board.say("top.diagonal-rows", count=len(numbers), size=size.label)]
+    for parts, alike in kinds.items():
+        sentences.append(board.say("top.row", count=len(alike), numbers=listed(board, alike), parts=parts))
+    if size.sash_width is not None:
+        sentences.append(board.say("top.sash-rows", count=len(rows) - 2 - len(numbers)))
     sentences.append(board.say("top.last-corners"))
     center = size.center[0].length, size.center[1].length
     sentences.append(board.say("top.measures", extent=spoken_extent(board, center)))
@@ -199,7 +209,7 @@ def _contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:
         item = spot.item
         if item.kind == "assembly":
             name = block_name(board, board.book.assembly(item.ref))
-        elif item.on_point:
+        elif item.part != "setting-triangles":
             name = item.ref
         else:
             name = board.say("top.triangle", piece=item.ref)

@@ -132,13 +132,14 @@ def _numbered(picture: Picture, board: Board, size: PlannedSize, scale: float) -
 
 def _diagonal_numbers(size: PlannedSize, picture: Picture, body: Body, scale: float, room: float) -> Iterator[Label]:
     """Numbers of the diagonal rows at their upper right ends, above the quilt or right of it."""
-    ends = {item.row: item for item in size.items if item.row is not None}
-    for row in sorted(ends)[1:-1]:
-        item = ends[row]
+    blocks = {item.row for item in block_items(size)}
+    ends = {item.row: item for item in size.items if item.row in blocks}
+    top = min(item.y for item in ends.values())
+    for number, item in enumerate(ends.values(), 1):
         across, down = float(item.x + item.width / 2) * scale, float(item.y + item.height / 2) * scale
-        above = row <= size.across
+        above = item.y == top
         yield Label(
-            (body.x + across, room / 2) if above else (picture.width + room / 2, body.y + down), str(row), "small"
+            (body.x + across, room / 2) if above else (picture.width + room / 2, body.y + down), str(number), "small"
         )
 
 

@@ -16,6 +16,9 @@ from patchwright.core.length import Length
 from patchwright.planning.plan import Piece, Plan, PlannedSize, TopItem
 
 TRIANGLES = "setting-triangles"
+STONES = "cornerstones"
+SASHES = ("sashing", STONES)
+THREE = 3
 ROOT = Length.root(2)
 USUAL_SEAM = Length("3/4")
 METRIC_SHORTFALL = Length("1/8")
@@ -55,8 +58,8 @@ def outline_of(item: TopItem) -> Polygon:
 
 
 def is_triangle(item: TopItem) -> bool:
-    """Whether a part is a setting triangle, of which a square gives several."""
-    return item.part == TRIANGLES
+    """Whether a part is a setting triangle, or half a cornerstone at an edge: a square gives several."""
+    return item.part == TRIANGLES or (item.part == STONES and len(item.outline) == THREE)
 
 
 def _box(left: Length, top: Length, right: Length, bottom: Length) -> Polygon:
@@ -96,6 +99,8 @@ class Shapes:
                 fault = self._triangle(index, size, item)
             elif item.on_point:
                 fault = self._on_point(index, item)
+            elif item.part in SASHES and item.outline:
+                fault = self._slanted_sash(index, item)
             elif item.outline:
                 fault = self._mitered(index, item)
             if fault:
@@ -170,6 +175,25 @@ class Shapes:
             return f"{piece.id} is too small for the edge of the quilt"
         if cut[0] - needed > Length(1) * 2 + rules.oversize:
             return f"{piece.id} is much larger than its place"
+        return None
+
+    def _slanted_sash(self, index: int, item: TopItem) -> str | None:
+        """Sashing on the diagonal is cut as it is finished, or as far as the tips of its slanted ends need.
+
+        A slanted end moves outward by a seam, and its tip along the strip by a seam and the seam's diagonal.
+        """
+        seam = self.plan.rules.seam
+        falls, rises = ([(point.x + sign * point.y) * ROOT / 2 for point in item.outline] for sign in (1, -1))
+        narrow, long = sorted((max(falls) - min(falls), max(rises) - min(rises)))
+        cut = self._sides(index, item.ref)
+        if cut[0] != narrow + seam * 2:
+            return f"{item.ref} is not as wide as its sashing"
+        plain = len(set(falls)) == len(set(rises)) == 2
+        excess = cut[1] - long - (seam * 2 if plain else (seam + seam * ROOT) * 2)
+        if excess.sign() < 0:
+            return f"{item.ref} is too short for its sashing"
+        if excess.sign() > 0 and (plain or excess >= Length(self.plan.rules.round_cuts)):
+            return f"{item.ref} is longer than its sashing"
         return None
 
     def _mitered(self, index: int, item: TopItem) -> str | None:

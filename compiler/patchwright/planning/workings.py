@@ -8,10 +8,10 @@ Never: a number worked out anew; it is all read from the plan.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from patchwright.core.length import Length
+from patchwright.core.length import ROOT_TWO, Length
 from patchwright.core.measure import decimal_text, plain_length, plain_number
 from patchwright.core.source import NOWHERE, Span
 from patchwright.planning.kits import plan_kit
@@ -28,6 +28,7 @@ from patchwright.planning.plan import (
     PlannedUnit,
     PrintShare,
     Strip,
+    TopItem,
     Yield,
 )
 
@@ -140,12 +141,17 @@ class _Explainer:
                 )
         parts = Counter(item.part for item in self.size.items if item.kind == "piece" and item.ref == piece.id)
         for part, count in parts.items():
-            if part == "setting-triangles":
-                yield self._triangles(piece, count)
+            if piece.then != "none":
+                yield self._triangles(piece, part, count)
                 continue
             places = [item for item in self.size.items if item.part == part and item.ref == piece.id]
-            mitered = bool(places[0].outline) and not places[0].on_point
+            sash = part in ("sashing", "cornerstones")
+            if sash and places[0].outline and (slanted := self._slanted_sash(piece, places, count)) is not None:
+                yield slanted
+                continue
+            mitered = bool(places[0].outline) and not places[0].on_point and not sash
             rounded = not (places[0].width.is_rational and places[0].height.is_rational) and not places[0].on_point
+            rounded = rounded and not sash
             if mitered or rounded:
                 yield self._say(
                     piece.id, "mitered-strip" if mitered else "rounded-strip", piece.span, part=part, count=count,
@@ -157,11 +163,33 @@ class _Explainer:
                 piece.id, "plain-cloth", piece.span, part=part, count=count, width=width, height=height, seam=seam
             )
 
-    def _triangles(self, piece: Piece, count: int) -> Working:
-        """The triangles along the edges of a setting on point, from the diagonal of a block and the float."""
+    def _slanted_sash(self, piece: Piece, places: Sequence[TopItem], count: int) -> Working | None:
+        """A strip of sashing on point whose ends are slanted by the quilt's edges; None for one with square ends."""
+        longest = [max(corner.x - corner.y for corner in item.outline) - min(c.x - c.y for c in item.outline)
+                   for item in places]
+        long, width = max(longest) * ROOT_TWO / 2, self.size.sash_width
+        a, b, c, d = places[0].outline
+        if width is None or (a.x + c.x, a.y + c.y) == (b.x + d.x, b.y + d.y):
+            return None
+        return self._say(
+            piece.id, "slanted-sash", piece.span, count=count, width=width, long=long, seam=self.plan.rules.seam,
+            step=plain_number(self.plan.rules.round_cuts),
+        )
+
+    def _triangles(self, piece: Piece, part: str, count: int) -> Working:
+        """The triangles along the edges of a setting on point, from the diagonal of a block and the float.
+
+        Half cornerstones follow from the diagonal of the sash alone.
+        """
         size, rules = self.size, self.plan.rules
         beyond = size.float.length * 2 if size.float is not None else Length()
-        diagonal = size.columns[0].length
+        sash = size.sash_width.length * ROOT_TWO if size.sash_width is not None else Length()
+        if part == "cornerstones":
+            return self._say(
+                piece.id, "half-cornerstones", piece.span, count=count, long=sash, triangles=rules.triangles,
+                seam=rules.seam, step=plain_number(rules.round_cuts),
+            )
+        diagonal = size.columns[0].length - sash
         corner = piece.then == "once"
         return self._say(
             piece.id, "setting-corners" if corner else "setting-sides", piece.span, count=count, diagonal=diagonal,

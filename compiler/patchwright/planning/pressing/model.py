@@ -168,11 +168,7 @@ class _SizeWalk:
 
     def _center(self, rows: tuple[TopRow, ...]) -> Face:
         """Rows sewn part by part, then row to row."""
-        numbers: Counter[bool] = Counter()
-        made = []
-        for row in rows:
-            made.append(self._row(row, numbers[row.is_strip]))
-            numbers[row.is_strip] += 1
+        made = self._rows(rows)
         top = Owner("top", "top")
         seams = []
         for this, other in pairwise(rows):
@@ -182,6 +178,15 @@ class _SizeWalk:
             seams.append(seam)
         return self._join(top, made, seams, side_by_side=False)
 
+    def _rows(self, rows: tuple[TopRow, ...]) -> list[Face]:
+        """Each row sewn; rows of blocks and of sashing are counted apart."""
+        numbers: Counter[bool] = Counter()
+        made = []
+        for row in rows:
+            made.append(self._row(row, numbers[row.is_strip]))
+            numbers[row.is_strip] += 1
+        return made
+
     def _row(self, row: TopRow, number: int) -> Face:
         owner = Owner("row", "strip" if row.is_strip else "block")
         seams = []
@@ -190,7 +195,11 @@ class _SizeWalk:
             self._name(seam, [_item_name(this)], [_item_name(other)])
             self._wish("sashing", seam, (other.part == "sashing") - (this.part == "sashing"))
             seams.append(seam)
-        faces = [self._item(item, variant, row.side) for item, variant in self._colored(row, number)]
+        faces = [
+            self._item(item, variant, (row.lengths[place] if row.lengths else row.side, row.side))
+            if row.side is not None else self._item(item, variant)
+            for place, (item, variant) in enumerate(self._colored(row, number))
+        ]
         return self._join(owner, faces, seams, side_by_side=True)
 
     def _colored(self, row: TopRow, number: int) -> list[tuple[TopItem, int]]:
@@ -203,17 +212,18 @@ class _SizeWalk:
             column += item.part not in STRIPS
         return made
 
-    def _item(self, item: TopItem, variant: int = 0, side: Length | None = None) -> Face:
-        """The face of a part of the top; on point, of a square with this side, as it lies along its row."""
-        sides = (item.width, item.height) if side is None else (side, side)
+    def _item(self, item: TopItem, variant: int = 0, sides: tuple[Length, Length] | None = None) -> Face:
+        """The face of a part of the top; on point, of a rectangle with these sides, as it lies along its row."""
+        sides = sides or (item.width, item.height)
         return self._face(item.kind, item.ref, item.orientation.turns, sides, variant)
 
     def _diagonals(self, rows: tuple[TopRow, ...]) -> Face:
         """Diagonal rows, then row to row; what borders meet at the edge of such a center is not looked at."""
-        faces = [self._row(row, number) for number, row in enumerate(rows)]
+        faces = self._rows(rows)
         for (this, face), (other, below) in pairwise(zip(rows, faces, strict=True)):
             seam = Seam(Owner("top", "top"), "between", between_rows(this, other))
             self._name(seam, [_row_name(this)], [_row_name(other)])
+            self._wish("sashing", seam, other.is_strip - this.is_strip)
             self.lines.append((seam.owner, self._diagonal_line(seam, (this, face), (other, below))))
         items = [item for row in rows for item in row.items]
         left, top = min(item.x for item in items), min(item.y for item in items)
@@ -227,16 +237,15 @@ class _SizeWalk:
     def _diagonal_line(self, seam: Seam, *rows: tuple[TopRow, Face]) -> Line:
         """The seam between two rows, measured from its upper right end, where both are laid beside the diagonal."""
         known = [
-            (self.grid.measure(row.left - row.side), face.width) for row, face in rows
-            if row.left is not None and row.side is not None
+            (self.grid.measure(row.left), face.width) for row, face in rows if row.left is not None
         ]
         right = max(left + width for left, width in known)
         length = right - min(left for left, _ in known)
         edges = [Edge((), ()), Edge((), ())]
         for place, (row, face) in enumerate(rows):
-            if row.left is not None and row.side is not None:
+            if row.left is not None:
                 own = face.edges[2] if place == 0 else face.edges[0].reversed(face.width)
-                edges[place] = own.moved(right - self.grid.measure(row.left - row.side) - face.width)
+                edges[place] = own.moved(right - self.grid.measure(row.left) - face.width)
         return Line(seam, length, edges[0], edges[1])
 
     def _bordered(self, face: Face, border: TopBorder) -> Face:

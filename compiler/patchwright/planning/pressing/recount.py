@@ -25,6 +25,7 @@ _Number = Any
 """A whole number, or a length where there are roots."""
 _Pair = tuple[_Number, _Number]
 _SASHES = ("sashing", "cornerstones")
+_Slanted = tuple[TopItem, tuple[Length, Length, Length, Length]]
 
 
 def recount(plan: Plan, pressing: PressingPlan) -> tuple[tuple[int, int], ...]:
@@ -141,34 +142,46 @@ class _Walk:
 
     def _diagonals(self, center: list[TopItem]) -> None:
         """A center on point, turned by an eighth so that its rows lie level; its edges meet no border's seams here."""
-        squares = [item for item in center if item.on_point]
-        side, base = squares[0].width * ROOT_TWO / 2, squares[0].outline[0]
-        places: dict[int, list[tuple[Length, Length, TopItem]]] = {}
-        for item in squares:
-            x, y = item.outline[0].x - base.x, item.outline[0].y - base.y
-            places.setdefault(item.row or 0, []).append(((x - y) * ROOT_TWO / 2, (x + y) * ROOT_TWO / 2, item))
-        self.scale = self._scaled([side, *(at for row in places.values() for spot in row for at in spot[:2])])
-        left = min(spot[0] for row in places.values() for spot in row) - side
-        right = max(spot[0] for row in places.values() for spot in row) + side * 2
+        base = next(item.outline[0] for item in center if item.on_point)
+        places: dict[int, list[_Slanted]] = {}
+        for item in center:
+            if item.part != "setting-triangles":
+                places.setdefault(item.row or 0, []).append(_slanted(item, base.x, base.y))
+        self.scale = self._scaled([side for row in places.values() for spot in row for side in spot[1]])
+        left, right = (
+            side(spot[1][at] for row in places.values() for spot in row) for side, at in ((min, 0), (max, 1))
+        )
+        kinds: list[bool] = []
         for number in sorted(places):
-            row = sorted(places[number], key=lambda spot: self._number(spot[0]))
-            self._diagonal_row(number, row, side)
-            line = Seam(Owner("top", "top"), "between", 3 if number == min(places) else 0)
-            self._level(line, left, right, row[0][1], range(len(self.laid)))
+            row = sorted(places[number], key=lambda spot: self._number(spot[1][0]))
+            strip = {item.part for item, _ in row} <= set(_SASHES)
+            self._diagonal_row(kinds.count(strip) + (0 if strip else 1), row, strip)
+            line = 3 if not kinds else 2 if kinds[-1] else 1 if strip else 0
+            top = min(box[2] for _, box in row)
+            self._level(Seam(Owner("top", "top"), "between", line), left, right, top, range(len(self.laid)))
+            kinds.append(strip)
         last = Seam(Owner("top", "top"), "between", 4)
-        self._level(last, left, right, places[max(places)][0][1] + side, range(len(self.laid)))
+        bottom = max(box[3] for _, box in places[max(places)])
+        self._level(last, left, right, bottom, range(len(self.laid)))
 
-    def _diagonal_row(self, number: int, row: list[tuple[Length, Length, TopItem]], side: Length) -> None:
-        start, owner = len(self.laid), Owner("row", "block")
-        long = self._number(side)
-        for place, (x, y, item) in enumerate(row):
-            frame = _Frame((1, 0), (0, 1), (long - long, long - long))
-            placed = frame.inner(self._number(x), self._number(y), long, long, item.orientation.turns)
-            self._thing(item.kind, item.ref, placed, (place + 1) % 2 if self.pressing.variants_allowed else 0)
-            seam = Seam(owner, "within", number % 2, place)
-            self._upright(seam, x, y, y + side, range(start, len(self.laid)))
-        x, y, _ = row[-1]
-        self._upright(Seam(owner, "within", number % 2, len(row)), x + side, y, y + side, range(start, len(self.laid)))
+    def _diagonal_row(self, number: int, row: list[_Slanted], strip: bool) -> None:
+        """Parts from the lower left; a row of blocks has a triangle before its first and after its last part."""
+        start, owner, column = len(self.laid), Owner("row", "strip" if strip else "block"), 0
+        top, bottom = max(box[2] for _, box in row), min(box[3] for _, box in row)
+        for place, (item, (left, right, _, _)) in enumerate(row):
+            none = self._number(left) - self._number(left)
+            frame = _Frame((1, 0), (0, 1), (none, none))
+            wide, high = self._number(right) - self._number(left), self._number(bottom) - self._number(top)
+            placed = frame.inner(self._number(left), self._number(top), wide, high, item.orientation.turns)
+            if item.on_point:
+                column += 1
+                self._thing(item.kind, item.ref, placed, column % 2 if self.pressing.variants_allowed else 0)
+            if place or not strip:
+                seam = Seam(owner, "within", number % 2, place - strip)
+                self._upright(seam, left, top, bottom, range(start, len(self.laid)))
+        if not strip:
+            last = Seam(owner, "within", number % 2, len(row))
+            self._upright(last, row[-1][1][1], top, bottom, range(start, len(self.laid)))
 
     def _row(self, row: list[TopItem], strip: bool, number: int) -> None:
         owner = Owner("row", "strip" if strip else "block")
@@ -336,6 +349,13 @@ class _Walk:
             return line.earlier
         (x, y), _ = line.ends
         return [number for number in (self.columns[x] if not along[0] else self.rows[y]) if number in line.earlier]
+
+
+def _slanted(item: TopItem, x: Length, y: Length) -> _Slanted:
+    """A part with where it begins and ends along and across its diagonal row, from a point of the quilt."""
+    along = [(corner.x - x - corner.y + y) * ROOT_TWO / 2 for corner in item.outline]
+    aside = [(corner.x - x + corner.y - y) * ROOT_TWO / 2 for corner in item.outline]
+    return item, (min(along), max(along), min(aside), max(aside))
 
 
 def _lies_on(spot: _Pair, ends: tuple[_Pair, _Pair]) -> bool:

@@ -24,9 +24,11 @@ class TopRow:
 
     items: tuple[TopItem, ...]
     side: Length | None = None
-    """On point, the side of its squares."""
+    """On point, how high it is: the side of its squares, or the width of its sashing."""
     left: Length | None = None
-    """On point, how far along the diagonal its squares begin; None for a corner that is a row of its own."""
+    """On point, how far along the diagonal it begins; None for a corner that is a row of its own."""
+    lengths: tuple[Length, ...] = ()
+    """On point, how long each part is along the row; triangles count as the squares that they are half of."""
 
     @property
     def is_corner(self) -> bool:
@@ -75,10 +77,29 @@ def _diagonal_rows(size: PlannedSize) -> Iterator[TopRow]:
         if item.row is not None:
             rows.setdefault(item.row, []).append(item)
     side = next(item.width for item in size.items if item.on_point) * ROOT_TWO / 2
+    sash = size.sash_width.length if size.sash_width is not None else side
     for number in sorted(rows):
-        items = sorted(rows[number], key=lambda item: item.x - item.y)
-        squares = [item for item in items if item.on_point]
-        yield TopRow(tuple(items), side, _along(squares[0].outline[0]) if squares else None)
+        items = tuple(sorted(rows[number], key=lambda item: item.x - item.y))
+        high = sash if all(item.part in STRIPS for item in items) else side
+        if len(items) == 1 and items[0].part not in STRIPS:
+            yield TopRow(items, high)
+            continue
+        lengths = tuple(_long(item, high) for item in items)
+        # A triangle at the lower left end is less than its square; what follows it says where it begins.
+        left = _starts(items[1]) - lengths[0] if len(items) > 1 else _starts(items[0])
+        yield TopRow(items, high, left, lengths)
+
+
+def _long(item: TopItem, high: Length) -> Length:
+    """How long a part is along its diagonal row; a triangle is half of a square as high as the row."""
+    if item.part == "setting-triangles" or item.kind != "piece":
+        return high
+    places = [_along(corner) for corner in item.outline]
+    return max(places) - min(places)
+
+
+def _starts(item: TopItem) -> Length:
+    return min(_along(corner) for corner in item.outline)
 
 
 def _along(point: Point) -> Length:

@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from patchwright.core.diagnostics import Note
 from patchwright.core.geometry import Point, Polygon
 from patchwright.core.length import ROOT_TWO, ZERO, Length
-from patchwright.design.design import OnPoint
+from patchwright.design.design import OnPoint, Sashing
 from patchwright.methods.allowance import TriangleCut, half_square_cut, quarter_square_cut
 from patchwright.methods.method import Then
 from patchwright.planning.settings.drawing import Center, ClothKey, ClothNeed, Drawing, TopPart, around
 from patchwright.planning.settings.laying_out import LayingOut, Measured
+from patchwright.planning.settings.sashed_on_point import SashedDiagonals
 
 PART = "setting-triangles"
 SIDES_OF_A_SQUARE = 4
@@ -35,6 +36,10 @@ def on_point(laying: LayingOut, drawing: Drawing) -> Center | None:
     if side is None:
         return None
     _warn_of_one_way(laying, [entry for grid in grids for row in grid for entry in row if entry is not None])
+    sashing = laying.size.sashing
+    if sashing is not None:
+        _warn_of_one_way_sashing(laying, sashing)
+        return SashedDiagonals(laying, drawing, setting, sashing, grids[0], grids[1], side).place()
     return _Diagonals(laying, drawing, setting, grids[0], grids[1], side).place()
 
 
@@ -76,6 +81,15 @@ def _warn_of_one_way(laying: LayingOut, placed: list[Measured]) -> None:
             laying.findings.warning(
                 "one-way-on-point", f"the one-way print in `{name}` lies on the diagonal on point",
                 entry.placement.span, "choose a print without a direction, or turn it to suit you and allow this",
+            )
+
+
+def _warn_of_one_way_sashing(laying: LayingOut, sashing: Sashing) -> None:
+    for fabric in dict.fromkeys(name for name in (sashing.fabric, sashing.cornerstone) if name):
+        if laying.instances.is_one_way(fabric):
+            laying.findings.warning(
+                "one-way-on-point", f"the one-way print `{fabric}` lies on the diagonal in sashing on point",
+                sashing.span, "choose a print without a direction, or allow this",
             )
 
 

@@ -40,14 +40,29 @@ def triangles(scope: Scope, size: PlannedSize) -> Triangles:
 
 
 def diagonal_rows(size: PlannedSize) -> int:
-    """How many diagonal rows a top on point has, without the corners that end none."""
-    return max(item.row for item in size.items if item.row is not None) - 1
+    """How many diagonal rows of blocks a top on point has."""
+    return len({item.row for item in size.items if item.part in ("block", "setting")})
 
 
 def on_point_steps(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> list[Body]:
     """Laying out, cutting the triangles, sewing the rows, joining them, corners and trimming."""
-    telling = _Telling(scope, sizes, start)
-    return [telling.lay_out(), telling.sew(), telling.join(), telling.trim()]
+    steps: list[Body] = []
+    ways = dict.fromkeys(_way(size) for size in sizes)
+    for way in ways:
+        alike = tuple(size for size in sizes if _way(size) == way)
+        said = start
+        if len(ways) > 1:
+            said = scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in alike]))
+        telling = _Telling(scope, alike, said)
+        steps += [telling.lay_out(), telling.sew()]
+        steps += [telling.sash_rows()] if way != "plain" else []
+        steps += [telling.join(), telling.trim()]
+    return steps
+
+
+def _way(size: PlannedSize) -> str:
+    """How the rows are joined: `plain`, with `stones` in the sashing, or with `long` strips."""
+    return "plain" if size.sash_width is None else "stones" if size.cornerstones else "long"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +74,7 @@ class _Telling:
     def lay_out(self) -> Body:
         scope = self.scope
         rows = self._told(lambda size: scope.say("top.on-point.edges", across=size.across, down=size.down))
-        body: Body = [self._say("top.on-point.lay-out", rows=rows)]
+        body: Body = [self._say(f"top.on-point.{'sashed.place' if self._sashed else 'lay-out'}", rows=rows)]
         between = [
             *(one_piece(scope, piece) for piece in self._between("piece")),
             *(scope.inlines("top.on-point.block", name=plain_name(ref)) for ref in self._between("assembly")),
@@ -74,17 +89,48 @@ class _Telling:
         if any(scope.piece(piece).upright for piece in self._corners()):
             marks = self._marks(self._sides()), self._marks(self._corners())
             body.append(self._say("top.on-point.one-way", side=marks[0], corner=marks[1]))
+        if self._sashed:
+            body.append(self._say("top.on-point.sashed.lay-out", pieces=self._marks(self._sashing(between=False))))
         return body
 
     def sew(self) -> Body:
         rule = self.scope.plan.rules.pressing
         count = self._told(lambda size: self.scope.wording.number(diagonal_rows(size)))
-        return [self._say(f"top.on-point.sew.{rule}", start=self.start, count=count), self._say("top.on-point.align")]
+        way = f"sashed.sew.{'open' if rule == 'open' else 'toward'}" if self._sashed else f"sew.{rule}"
+        return [self._say(f"top.on-point.{way}", start=self.start, count=count), self._say("top.on-point.align")]
+
+    def sash_rows(self) -> Body:
+        """Rows of sashing, which have half cornerstones or slanted tips at their ends."""
+        rows = self._told(lambda size: self.scope.wording.number(diagonal_rows(size) + 1))
+        strips = self._marks(self._sashing(between=True))
+        if _way(self.sizes[0]) == "long":
+            return [self._say("top.on-point.sashed.long", start=self.start, pieces=strips, count=rows)]
+        stones = [item for size in self.sizes for item in size.items if item.part == "cornerstones"]
+        halves = self._marks(dict.fromkeys(item.ref for item in stones if self.scope.piece(item.ref).then == "twice"))
+        whole = self._marks(dict.fromkeys(item.ref for item in stones if self.scope.piece(item.ref).then == "none"))
+        key = "stones" if whole else "halves"
+        return [
+            self._say("top.on-point.sashed.cut-halves", start=self.start, halves=halves),
+            self._say(f"top.on-point.sashed.{key}", pieces=strips, stones=whole, halves=halves, count=rows),
+        ]
 
     def join(self) -> Body:
         rule = self.scope.plan.rules.pressing
         last = self._say("top.on-point.last", corner=self._marks(self._corners()))
-        return [self._say(f"top.on-point.join.{rule}", start=self.start), last]
+        way = f"sashed.join.{'open' if rule == 'open' else 'toward'}" if self._sashed else f"join.{rule}"
+        return [self._say(f"top.on-point.{way}", start=self.start), last]
+
+    @property
+    def _sashed(self) -> bool:
+        return self.sizes[0].sash_width is not None
+
+    def _sashing(self, between: bool) -> tuple[str, ...]:
+        """Pieces of sashing in the rows of blocks, or in the rows between them."""
+        blocks = {(size.name, item.row) for size in self.sizes for item in size.items if item.part == "block"}
+        return tuple(dict.fromkeys(
+            item.ref for size in self.sizes for item in size.items
+            if item.part == "sashing" and ((size.name, item.row) in blocks) != between
+        ))
 
     def trim(self) -> Body:
         seam = self.scope.plan.rules.seam
@@ -92,6 +138,8 @@ class _Telling:
         beyond = self.scope.by_size_inline(values, self.scope.wording.length)
         floating = any(length > seam for _, length in values)
         key = "top.on-point.trim-float" if floating else "top.on-point.trim"
+        if self._sashed:
+            key = f"top.on-point.sashed.trim-{_way(self.sizes[0])}"
         return [self._say(key, start=self.start, beyond=beyond)]
 
     def _say(self, key: str, **values: object) -> Paragraph:
@@ -120,7 +168,7 @@ def _between(size: PlannedSize) -> tuple[TopItem, ...]:
     """What lies between four blocks: those on the crossings of the lines between rows and columns of blocks."""
     placed = [item for item in size.items if item.part in ("block", "setting") and item.on_point]
     left = min(item.x for item in placed)
-    half: Length = placed[0].width / 2
+    half: Length = size.columns[0].length / 2
     return tuple(
         item for item in placed
         if ((item.x - left) / half).rational() % 2 == 1
