@@ -114,7 +114,7 @@ sizes: {only: {across: 2, down: 3}}
 
 
 WRONG = {
-    "sashing-on-point": "sashing: {width: 1 in, fabric: red}, setting-triangles: {fabric: red}",
+    "sashing-on-point": "sashing: {width: 1 in, fabric: red}, setting-triangles: {fabric: red, float: 1 in}",
     "setting-triangles-missing": "alternate: cream",
     "unknown-name": "alternate: crema, setting-triangles: {fabric: red}",
     "unknown-fabric": "setting-triangles: {fabric: read}",

@@ -74,7 +74,7 @@ class _Telling:
     def lay_out(self) -> Body:
         scope = self.scope
         rows = self._told(lambda size: scope.say("top.on-point.edges", across=size.across, down=size.down))
-        body: Body = [self._say(f"top.on-point.{'sashed.place' if self._sashed else 'lay-out'}", rows=rows)]
+        body: Body = [self._say("top.on-point.sashed.place" if self._sashed else "top.on-point.lay-out", rows=rows)]
         between = [
             *(one_piece(scope, piece) for piece in self._between("piece")),
             *(scope.inlines("top.on-point.block", name=plain_name(ref)) for ref in self._between("assembly")),
@@ -96,8 +96,8 @@ class _Telling:
     def sew(self) -> Body:
         rule = self.scope.plan.rules.pressing
         count = self._told(lambda size: self.scope.wording.number(diagonal_rows(size)))
-        way = f"sashed.sew.{'open' if rule == 'open' else 'toward'}" if self._sashed else f"sew.{rule}"
-        return [self._say(f"top.on-point.{way}", start=self.start, count=count), self._say("top.on-point.align")]
+        key = f"top.on-point.sashed.sew.{self._toward}" if self._sashed else f"top.on-point.sew.{rule}"
+        return [self._say(key, start=self.start, count=count), self._say("top.on-point.align")]
 
     def sash_rows(self) -> Body:
         """Rows of sashing, which have half cornerstones or slanted tips at their ends."""
@@ -117,8 +117,13 @@ class _Telling:
     def join(self) -> Body:
         rule = self.scope.plan.rules.pressing
         last = self._say("top.on-point.last", corner=self._marks(self._corners()))
-        way = f"sashed.join.{'open' if rule == 'open' else 'toward'}" if self._sashed else f"join.{rule}"
-        return [self._say(f"top.on-point.{way}", start=self.start), last]
+        key = f"top.on-point.sashed.join.{self._toward}" if self._sashed else f"top.on-point.join.{rule}"
+        return [self._say(key, start=self.start), last]
+
+    @property
+    def _toward(self) -> str:
+        """Seams beside sashing are pressed toward it, whatever the rule, unless all are opened."""
+        return "open" if self.scope.plan.rules.pressing == "open" else "toward"
 
     @property
     def _sashed(self) -> bool:
