@@ -69,6 +69,8 @@ class Composed:
     drawings: Drawings
     views: Callable[[], tuple[View, ...]] | None = None
     """Composes what the web page shows, in the edition that it comes with."""
+    folded: bool = False
+    """Whether its pages are half sheets."""
 
 
 def compose(
@@ -84,7 +86,10 @@ def compose(
             figures = artist.scenes(group, edition.figures)
             booklet = make_booklet(artist.plan, figures, studio.wording, edition, group, studio.hatches)
             views = partial(studio.views, editions) if edition.name == "all-sizes" else None
-            yield Composed(edition.name, booklet, artist.theme, artist.drawings, views)
+            if booklet.sections:
+                yield Composed(
+                    edition.name, booklet, artist.theme, artist.drawings, views, edition.changes.folded
+                )
 
 
 def compose_web(
@@ -100,7 +105,7 @@ def page_jobs(composed: Iterator[Composed], papers: tuple[str, ...]) -> Iterator
 
     whole: Composed | None = None
     for one in composed:
-        yield Pages.of(one.booklet, one.theme, papers, one.drawings)
+        yield Pages.of(one.booklet, one.theme, papers, one.drawings, one.folded)
         whole = one if one.views is not None else whole
     if whole is not None and whole.views is not None:
         yield WebPage(whole.booklet.id, whole.views(), whole.theme, whole.drawings)

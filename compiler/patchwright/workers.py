@@ -24,6 +24,7 @@ from patchwright.core.packed import fingerprint
 from patchwright.typesetting.booklet import Booklet
 from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.faults import PageEngineError
+from patchwright.typesetting.folding import folded_files
 from patchwright.typesetting.pdf import compose_pdf, page_data, page_engine
 from patchwright.typesetting.web import write_html
 from patchwright.typesetting.web_views import View
@@ -45,25 +46,36 @@ class Pages:
     papers: tuple[str, ...]
     data: tuple[str, ...]
     theme: Theme
+    folded: bool = False
+    """Whether the pages are half sheets, to be imposed too."""
 
     @classmethod
-    def of(cls, booklet: Booklet, theme: Theme, papers: tuple[str, ...], drawings: Drawings) -> Pages:
+    def of(
+        cls, booklet: Booklet, theme: Theme, papers: tuple[str, ...], drawings: Drawings, folded: bool = False
+    ) -> Pages:
         """Check a booklet and lay its data out for all papers, its drawings written once."""
-        return cls(booklet.id, papers, page_data(booklet, theme, papers, drawings), theme)
+        return cls(booklet.id, papers, page_data(booklet, theme, papers, drawings), theme, folded)
 
     def make(self) -> tuple[Made, ...]:
         """Compose all papers with one engine, which remembers what they share."""
         engine = page_engine(self.theme)
         results = [compose_pdf(self.theme, data, engine) for data in self.data]
-        return tuple(
-            (f"{self.id}-{paper}.pdf", result.content, result.pages)
-            for paper, result in zip(self.papers, results, strict=True)
-        )
+        made: list[Made] = []
+        for paper, result in zip(self.papers, results, strict=True):
+            name = f"{self.id}-{paper}"
+            if self.folded:
+                made += folded_files(name, result, self.theme.tokens.folds, paper)
+            else:
+                made.append((f"{name}.pdf", result.content, result.pages))
+        return tuple(made)
 
     def key(self) -> str:
         """What tells its pages from all others: all that the engine is given, but for the fonts that faces name."""
-        faces = (self.theme.tokens.text_face, self.theme.tokens.label_face)
-        return fingerprint(self.id, self.papers, self.data, self.theme.page_source, faces)
+        tokens = self.theme.tokens
+        faces = (tokens.text_face, tokens.label_face)
+        return fingerprint(
+            self.id, self.papers, self.data, self.theme.page_source, faces, self.folded, tokens.folds
+        )
 
 
 @dataclass(frozen=True, slots=True)

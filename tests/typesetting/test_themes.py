@@ -43,6 +43,9 @@ def test_installed_themes_are_sound(name: str) -> None:
         ("body: 10.5", "body: 5", [("wrong", "type.body")]),
         ("body: 10.5", "body: ten", [("wrong", "type.body")]),
         ("body: 10.5", "body: [10]", [("wrong", "type.body")]),
+        ("  thickness: 0.004\n", "", [("missing", "folds.thickness")]),
+        ("  sheets: 8", "  sheets: 2.5", [("wrong", "folds.sheets")]),
+        ("letter: {width: 5.5,", "letter: {width: 8.5,", [("wrong", "folds.letter")]),
         ("theme: 1", "theme: 2", [("wrong", "theme")]),
         ("family: Spectral, ", "", [("missing", "fonts.text.family")]),
         ("cap: round", "cap: square", [("wrong", "drawing.strokes.outline.cap")]),
@@ -66,7 +69,7 @@ def test_mistakes_say_where_and_what_was_expected() -> None:
 
 
 def test_all_mistakes_come_together() -> None:
-    assert len(read_tokens("theme: 1\n", "theme.yaml")[1]) == 7
+    assert len(read_tokens("theme: 1\n", "theme.yaml")[1]) == 8
 
 
 def folder_of(tmp_path: Path) -> Path:

@@ -70,6 +70,23 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True)
+class Folds:
+    """How sheets are folded into a booklet of half their size."""
+
+    thickness: float
+    """Of one sheet, in inches; inner sheets are moved toward the fold by it, since they stand out at the edge."""
+    sheets: int
+    """Most sheets that are folded into one another; more are folded in several sets."""
+    pages: tuple[tuple[str, Paper], ...]
+    """By the paper that is folded: the half pages, with their margins."""
+    whole: tuple[tuple[str, tuple[float, float]], ...]
+    """By the paper: width and height of the sheet as it is printed, on its side."""
+
+    def sheet(self, name: str) -> tuple[float, float]:
+        return dict(self.whole)[name]
+
+
+@dataclass(frozen=True, slots=True)
 class TypeSizes:
     """Sizes of type in points; `minimum` bounds all others from below."""
 
@@ -203,6 +220,7 @@ class Tokens:
     label_face: Typeface
     """The face of headings, tables, captions and drawings."""
     papers: tuple[tuple[str, Paper], ...]
+    folds: Folds
     type: TypeSizes
     light: Palette
     dark: Palette

@@ -27,7 +27,8 @@ from patchwright.dialect.scalars import (
 
 System = Literal["inches", "centimeters"]
 Edition = Literal[
-    "all-sizes", "one-size", "large-print", "low-ink", "screen", "by-block", "coloring", "labels", "class", "kit",
+    "all-sizes", "one-size", "large-print", "low-ink", "fold", "screen", "by-block", "templates", "coloring", "labels",
+    "class", "kit",
 ]  # fmt: skip
 Key = Annotated[str, KeyText]
 """A name that the author chose, as the `Text` that it was written as, with its span."""

@@ -39,6 +39,8 @@ class Changes:
     line_drawings: bool = False
     """Cloth shown by its hatch alone."""
     landscape: bool = False
+    folded: bool = False
+    """Pages of half a sheet, to be imposed, folded and stapled."""
     beside: bool = True
     """Whether drawings may stand beside a step's words."""
 
@@ -55,13 +57,14 @@ def changed_theme(theme: Theme, changes: Changes) -> Theme:
 
 def changed_tokens(tokens: Tokens, changes: Changes) -> Tokens:
     """The tokens with the changes made."""
-    papers = tuple((name, _turned(paper) if changes.landscape else paper) for name, paper in tokens.papers)
+    papers = tokens.folds.pages if changes.folded else tokens.papers
+    papers = tuple((name, _turned(paper) if changes.landscape else paper) for name, paper in papers)
     return replace(
         tokens,
         papers=papers,
         type=_type(tokens.type, changes),
         light=_palette(tokens.light, changes),
-        spacing=_spacing(tokens.spacing, changes),
+        spacing=_spacing(tokens, changes),
         drawing=_drawing(tokens.drawing, changes),
     )
 
@@ -74,11 +77,12 @@ def drawn_plan(plan: Plan, changes: Changes) -> Plan:
 
 
 def _type(sizes: TypeSizes, changes: Changes) -> TypeSizes:
-    """Sizes scaled up to a bound, and none below the least; the distance of lines stays a multiple of the size."""
+    """Sizes scaled up to a bound, or down to the minimum; the distance of lines stays a multiple of the size."""
     def scaled(size: float) -> float:
         grown = size * changes.type_scale
+        if changes.type_scale < 1:
+            return max(sizes.minimum, grown)
         return max(changes.least_type, size, min(grown, changes.most_scaled) if changes.most_scaled else grown)
-
 
     made = {field.name: scaled(getattr(sizes, field.name)) for field in fields(sizes)}
     made |= {name: max(made[name], changes.least_text) for name in ("lead", "body", "table")}
@@ -98,8 +102,12 @@ def _palette(palette: Palette, changes: Changes) -> Palette:
     return replace(palette, quiet=palette.ink, rule=palette.quiet) if changes.strong else palette
 
 
-def _spacing(spacing: Spacing, changes: Changes) -> Spacing:
-    scale = changes.space_scale
+def _spacing(tokens: Tokens, changes: Changes) -> Spacing:
+    """Room that grows with the type; beside a step's words stands what leaves them as large a share of the page."""
+    spacing, scale = tokens.spacing, changes.space_scale
+    if changes.folded:
+        narrow, wide = (min(paper.text_width for _, paper in papers) for papers in (tokens.folds.pages, tokens.papers))
+        spacing = replace(spacing, beside=spacing.beside * narrow / wide)
     grown = replace(
         spacing, cell=spacing.cell * scale, notice=spacing.notice * scale, step_gutter=spacing.step_gutter * scale,
         checkbox=spacing.checkbox * scale,

@@ -44,6 +44,17 @@ class TokenTable:
         self.wrong(key, f"a number from {low:g} to {high:g}", value)
         return low
 
+    def whole(self, key: str, low: int, high: int) -> int:
+        """A whole number from `low` to `high`."""
+        expected = f"a whole number from {low} to {high}"
+        value = self._scalar(key, expected)
+        if value is None:
+            return low
+        if value.isdecimal() and value.isascii() and len(value) < 4 and low <= int(value) <= high:
+            return int(value)
+        self.wrong(key, expected, value)
+        return low
+
     def numbers(self, key: str, low: float, high: float, default: tuple[float, ...]) -> tuple[float, ...]:
         """Numbers with spaces between them."""
         value = self._scalar(key, "numbers", optional=True)

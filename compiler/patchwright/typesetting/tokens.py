@@ -12,6 +12,7 @@ from patchwright.core.theme import (
     LINE_STYLES,
     PAPERS,
     DrawingTokens,
+    Folds,
     Hatch,
     HatchLines,
     Palette,
@@ -38,7 +39,8 @@ def read_tokens(text: str, path: str) -> tuple[Tokens | None, tuple[TokenMistake
     table.word("theme", (FORMAT,))
     tokens = Tokens(
         *_fonts(table.table("fonts")),
-        papers=_papers(table.table("papers")),
+        papers=(papers := _papers(table.table("papers"))),
+        folds=_folds(table.table("folds"), papers),
         type=_type_sizes(table.table("type")),
         light=_palette(table.table("light")),
         dark=_palette(table.table("dark")),
@@ -60,15 +62,30 @@ def _fonts(table: TokenTable) -> tuple[Typeface, Typeface]:
 
 
 def _papers(table: TokenTable) -> tuple[tuple[str, Paper], ...]:
-    papers = []
-    for name in PAPERS:
-        one = table.table(name)
-        size = [one.number(key, 4, 20) for key in ("width", "height")]
-        margins = [one.number(key, 0.25, 2) for key in ("top", "bottom", "left", "right")]
-        papers.append((name, Paper(*size, *margins)))
-        one.close()
+    papers = tuple((name, _paper(table.table(name))) for name in PAPERS)
     table.close()
-    return tuple(papers)
+    return papers
+
+
+def _paper(table: TokenTable) -> Paper:
+    size = [table.number(key, 4, 20) for key in ("width", "height")]
+    margins = [table.number(key, 0.25, 2) for key in ("top", "bottom", "left", "right")]
+    table.close()
+    return Paper(*size, *margins)
+
+
+def _folds(table: TokenTable, papers: tuple[tuple[str, Paper], ...]) -> Folds:
+    """The half pages, none of them larger than half a sheet on its side."""
+    thickness, sheets = table.number("thickness", 0, 0.03), table.whole("sheets", 1, 30)
+    pages = []
+    for name, paper in papers:
+        half = _paper(table.table(name))
+        if half.width > paper.height / 2 + 0.001 or half.height > paper.width + 0.001:
+            most = f"a page of at most {paper.height / 2:g} by {paper.width:g}"
+            table.wrong(name, most, f"{half.width:g} by {half.height:g}")
+        pages.append((name, half))
+    table.close()
+    return Folds(thickness, sheets, tuple(pages), tuple((name, (one.height, one.width)) for name, one in papers))
 
 
 def _type_sizes(table: TokenTable) -> TypeSizes:

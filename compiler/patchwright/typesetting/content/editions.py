@@ -6,9 +6,11 @@ A new edition is one entry of `EDITIONS` and its name in the dialect; a new sect
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from patchwright.planning.plan import Plan
 from patchwright.typesetting.changes import NO_CHANGES, Changes
 
 
@@ -42,6 +44,7 @@ _LARGE = Changes(
     least_type=18, least_text=20.5, type_scale=1.75, most_scaled=30, space_scale=1.4, line_scale=1.8, strong=True,
     beside=False,
 )
+_FOLD = ("contents", "folding", *_SECTIONS[1:])
 _LOW_INK = Changes(one_color=True, line_drawings=True)
 
 EDITIONS: dict[str, Edition] = {
@@ -54,9 +57,13 @@ EDITIONS: dict[str, Edition] = {
         Edition("large-print", "Type of 18 points and more, one column, heavy lines.", "each", _SECTIONS, "inline",
                 _LARGE, upright=True),
         Edition("low-ink", "Line drawings in black on white.", "all", _SECTIONS, "pages", _LOW_INK),
+        Edition("fold", "Half pages on sheets to fold and staple, and the same pages in reading order.", "each",
+                _FOLD, "inline", Changes(folded=True, type_scale=0.84)),
         Edition("screen", "Landscape pages for reading on a screen.", "all", _SECTIONS, "pages",
                 Changes(landscape=True)),
         Edition("by-block", "The pieces of one size sorted into a bag for each block.", "each", _BY_BLOCK, "inline"),
+        Edition("templates", "Templates and foundations alone, at true size.", "each", ("templates",), "pages",
+                figures=("cover", "template", "foundation")),
         Edition("coloring", "The coloring page alone.", "all", ("coloring",), "pages", figures=("cover", "coloring")),
         Edition("labels", "Labels for the stacks of cut pieces.", "each", ("labels",), "pages", figures=("cover",)),
         Edition("class", "The samples to prepare for a class.", "each", ("class",), "pages",
@@ -64,3 +71,9 @@ EDITIONS: dict[str, Edition] = {
         Edition("kit", "What a shop cuts and packs for its kits.", "all", ("kit",), "pages", figures=("cover",)),
     )
 }  # fmt: skip
+
+
+def file_sizes(plan: Plan, chosen: Sequence[int]) -> list[str]:
+    """Sizes as names of files have them; one that is called as an edition is has a word before it."""
+    names = [plan.sizes[index].name for index in chosen]
+    return [f"size-{name}" if name in EDITIONS else name for name in names]

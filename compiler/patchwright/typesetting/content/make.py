@@ -20,8 +20,9 @@ from patchwright.typesetting.content.borders import borders
 from patchwright.typesetting.content.class_sheet import class_sheet
 from patchwright.typesetting.content.cover import make_cover
 from patchwright.typesetting.content.cutting import cutting
-from patchwright.typesetting.content.editions import EDITIONS, Edition
+from patchwright.typesetting.content.editions import Edition, file_sizes
 from patchwright.typesetting.content.finishing import finishing
+from patchwright.typesetting.content.folding import folding
 from patchwright.typesetting.content.introduction import introduction
 from patchwright.typesetting.content.kit import kit
 from patchwright.typesetting.content.labels import labels
@@ -51,6 +52,7 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
     "templates": templates,
     "coloring": coloring,
     "about": about,
+    "folding": folding,
     "labels": labels,
     "kit": kit,
     "class": class_sheet,
@@ -102,7 +104,7 @@ def _id(scope: Scope) -> str:
     """
     parts = [scope.plan.id, *([scope.edition.name] if scope.edition.named else [])]
     if scope.edition.covers == "each" or len(scope.sizes) < len(scope.plan.sizes):
-        parts += [f"size-{size.name}" if size.name in EDITIONS else size.name for size in scope.sizes]
+        parts += file_sizes(scope.plan, scope.chosen)
     return "-".join(parts)
 
 

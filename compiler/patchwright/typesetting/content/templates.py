@@ -7,7 +7,8 @@ Never: a template beside other words than its own, which stand in its drawing wi
 
 from __future__ import annotations
 
-from patchwright.typesetting.booklet import Block, Figure, Section
+from patchwright.typesetting.booklet import Block, Figure, Notice, Section
+from patchwright.typesetting.content.editions import file_sizes
 from patchwright.typesetting.content.scope import Scope
 
 MOST_PAGES = 400
@@ -26,6 +27,8 @@ def templates(scope: Scope) -> Section | None:
     ]
     if not (pages or foundations):
         return None
+    if scope.edition.changes.folded:
+        return _elsewhere(scope)
     blocks: list[Block] = [scope.paragraph("templates.print")]
     if pages:
         blocks.append(scope.paragraph("templates.words", seam=scope.plan.rules.seam))
@@ -35,6 +38,15 @@ def templates(scope: Scope) -> Section | None:
         blocks.append(scope.paragraph("templates.tiles"))
     blocks += [figure for figures in (*pages, *foundations) for figure in figures]
     return Section("templates", scope.say("section.templates"), tuple(blocks), new_page=True)
+
+
+def _elsewhere(scope: Scope) -> Section:
+    """Where to find templates, which cannot be as small as half pages."""
+    parts = (scope.plan.id, "templates", *file_sizes(scope.plan, scope.chosen))
+    note = Notice("caution", scope.say("templates.elsewhere-title"), (
+        scope.paragraph("templates.elsewhere", file="-".join(parts)),
+    ))
+    return Section("templates", scope.say("section.templates"), (note,))
 
 
 def _pages(scope: Scope, id: str) -> tuple[Figure, ...]:
