@@ -227,6 +227,7 @@ def test_other_house_rules_have_the_printed_defaults(column: int, key: str, syst
     rules: dict[str, Any] = {row[0].strip("`"): yaml.safe_load(row[column].strip("`")) for row in table("choices")}
     general = {keyed([row])[0]: row[2].strip("`") for row in table("keys: house")}
     house = {name: yaml.safe_load(text) for name, text in general.items() if text not in ("none", "see below")}
+    house = {name: "yes" if value is True else value for name, value in house.items()}
     house["joins"] = {keyed([row])[0]: row[2].strip("`") for row in table("keys: joins")}
     rules["kit"] = {"count": rules.pop("kit: count")}
     house[key] = rules

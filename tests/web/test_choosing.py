@@ -174,3 +174,20 @@ def test_headings_stay_in_order_in_every_view(page: Made, browser: Any) -> None:
 def _progress(page: Any) -> tuple[int, int]:
     done, _, rest = page.locator(".progress").text_content().partition(" of ")
     return int(done), int(rest.split()[0])
+
+
+def test_measures_of_the_other_system_can_be_left_out(page: Made, browser: Any) -> None:
+    """They are marked, so that only they go; the pattern's own amounts stay."""
+    with visiting(browser, page.path, f"size={page.sizes[0]}") as visit:
+        asides = visit.page.locator(".also")
+        shown = [text.replace("\u00a0", " ") for text in asides.all_inner_texts() if text]
+        assert len(shown) > 5
+        before = visit.visible_text("#table-buy, [id^='table-buy--']")
+        visit.page.locator(".more summary").click()
+        visit.choose(measures="own")
+        assert visit.page.locator(".also:visible").count() == 0
+        after = visit.visible_text("#table-buy, [id^='table-buy--']")
+        assert after == [text for text in before if text not in shown]
+        assert visit.page.url.endswith("measures=own")
+        visit.page.reload()
+        assert visit.page.locator(".also:visible").count() == 0

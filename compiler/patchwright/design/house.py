@@ -8,7 +8,7 @@ Never: a rule without a default, or a value outside its range.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -18,7 +18,7 @@ from patchwright.core.measure import System, plain_length
 from patchwright.core.source import Span
 from patchwright.design.rules import Imprint, Rules
 from patchwright.dialect.declared import HouseDeclaration, SystemRules
-from patchwright.dialect.scalars import Count, LengthText, PairText, Percent, Prose
+from patchwright.dialect.scalars import Count, LengthText, PairText, Percent, Prose, Switch
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +160,8 @@ def resolve_rules(
         miter_extra=look.length("miter-extra"),
         kit_count=_kits(look),
         kit_bolt=look.length("kit", "bolt"),
+        other_measures=_switch(look.general("other-measures"), usual=True),
+        round_elsewhere=_yardage_steps(replace(look, system="cm" if system == "in" else "in")),
     )
 
 
@@ -178,6 +180,10 @@ def _shrinkage(written: Percent | None, findings: Findings) -> Fraction:
         findings.error("house-range", "the shrinkage is out of range", written.span, "it goes from 0 % to 15 %")
         return Fraction(0)
     return written.value / 100
+
+
+def _switch(written: Switch | None, usual: bool) -> bool:
+    return written.on if written is not None else usual
 
 
 def _kits(look: _Lookup) -> int:

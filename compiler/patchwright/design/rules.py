@@ -58,6 +58,10 @@ class Rules:
     """How many kits the sheet for shops is made for."""
     kit_bolt: Length
     """Length of cloth on one bolt."""
+    other_measures: bool = True
+    """Whether what is bought is told in the other system of measure too."""
+    round_elsewhere: tuple[Length, ...] = ()
+    """Steps of the lengths that can be bought there, in its inches or centimeters."""
 
     @property
     def triangle_rules(self) -> TriangleRules:

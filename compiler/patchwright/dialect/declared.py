@@ -294,6 +294,7 @@ class HouseDeclaration(Declaration):
     pressing: Literal["nest", "dark", "open"] | None = key("how seams are pressed")
     joins: JoinsDeclaration | None = key("how strips are joined")
     shrinkage: Percent | None = key("how much cloth may shrink before cutting, each way")
+    other_measures: Switch | None = key("whether what is bought is told in the other system of measure too")
     inches: SystemRules | None = key("rules for patterns in inches")
     centimeters: SystemRules | None = key("rules for patterns in centimeters")
 

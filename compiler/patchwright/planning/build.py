@@ -16,6 +16,7 @@ from patchwright.core.geometry import UPRIGHT
 from patchwright.core.length import Finished
 from patchwright.design.design import Design, Fabric
 from patchwright.methods.method import Recipe
+from patchwright.planning.elsewhere import with_other_measures
 from patchwright.planning.entering import PieceEntries
 from patchwright.planning.fabrics import FabricPlans
 from patchwright.planning.finishing import BindingNeed, batting_size, binding_need, buy_for, plan_backing
@@ -55,7 +56,8 @@ def make_plan(
     `kept` gives cutting plans that the author keeps, and collects all that were used.
     """
     planner = _Planner(design, effort, Findings(), kept if kept is not None else Kept())
-    return planner.plan(), planner.findings.ordered()
+    plan = planner.plan()
+    return with_other_measures(plan) if plan is not None else None, planner.findings.ordered()
 
 
 @dataclass(slots=True)

@@ -36,6 +36,7 @@ from patchwright.planning.plan_cloth import (
     Yield,
 )
 from patchwright.planning.plan_finishing import (
+    Elsewhere,
     PlannedBacking,
     PlannedBinding,
 )
@@ -45,6 +46,7 @@ __all__ = [
     "Assembly",
     "AssemblySize",
     "Buy",
+    "Elsewhere",
     "FabricSize",
     "FabricSource",
     "LeftOver",
@@ -321,3 +323,5 @@ class Plan:
     finishing: Prose | None
     about: Prose | None
     templates: tuple[PlannedTemplate, ...] = ()
+    elsewhere: Elsewhere | None = None
+    """What to ask for in the other system of measure, where the house tells it."""

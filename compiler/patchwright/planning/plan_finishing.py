@@ -1,4 +1,4 @@
-"""The part of the Plan that comes after the top: binding and backing.
+"""The part of the Plan that comes after the top: binding and backing, and what to buy in the other system of measure.
 
 Never: a float, or a length that is shorter than the quilt needs.
 """
@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from patchwright.core.length import Cut, Length
+from patchwright.core.measure import System
 from patchwright.planning.plan_cloth import Buy
 
 
@@ -40,3 +41,21 @@ class PlannedBacking:
     """Where it is a cloth of its own."""
     usable_width: Length
     """Width of the backing cloth that the panels are cut from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """The plan's quantities in the other system of measure, for buying; nothing is cut by them."""
+
+    system: System
+    amounts: tuple[tuple[Buy, Buy], ...]
+    """Every quantity of cloth by length that the plan buys, with what to ask for instead."""
+    width: Length
+    """The width of cloth to look for, rounded up."""
+    finished: tuple[tuple[Length, Length], ...]
+    """Of every size, to the nearest step."""
+    batting: tuple[tuple[Length, Length], ...]
+    """Of every size, rounded up."""
+
+    def amount(self, buy: Buy) -> Buy | None:
+        return dict(self.amounts).get(buy)

@@ -15,6 +15,7 @@ from patchwright.methods.registry import BY_NAME
 from patchwright.planning.covering import Shapes, is_triangle, uncovered
 from patchwright.planning.plan import Assembly, Piece, Plan, PlannedSize, PlannedUnit, TopItem, UnitSize
 from patchwright.planning.verifying.cloth import ClothCheck
+from patchwright.planning.verifying.elsewhere import check_elsewhere
 from patchwright.planning.verifying.finishing import FinishingCheck
 from patchwright.planning.verifying.prints import PrintCheck
 from patchwright.planning.verifying.strips import StripCheck
@@ -29,7 +30,7 @@ def verify(plan: Plan) -> tuple[str, ...]:
     found: list[str] = []
     for index, size in enumerate(plan.sizes):
         found.extend(f"{size.name}: {fault}" for fault in ledger.check(index, size))
-    return tuple(found)
+    return (*found, *check_elsewhere(plan))
 
 
 class _Ledger:

@@ -41,7 +41,14 @@ class PieceMark:
     text: str
 
 
-Inline = Words | Strong | Emphasis | Link | PieceMark
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """The same measure in the other system, in parentheses; a web page can leave it out."""
+
+    text: str
+
+
+Inline = Words | Strong | Emphasis | Link | PieceMark | Aside
 
 
 @dataclass(frozen=True, slots=True)

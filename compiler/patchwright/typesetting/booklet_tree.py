@@ -14,6 +14,7 @@ from urllib.parse import urlsplit
 
 from patchwright.diagrams.scene import Label, Scene
 from patchwright.typesetting.booklet import (
+    Aside,
     Block,
     Booklet,
     Bullets,
@@ -233,6 +234,8 @@ class _Builder:
                 return {"kind": "emphasis", "inlines": self.inlines(inner)}
             case Link(target, inner):
                 return {"kind": "link", "target": self.target(target), "inlines": self.inlines(inner)}
+            case Aside(text):
+                return {"kind": "words", "text": self.text(text), "aside": True}
             case PieceMark(text):
                 return {"kind": "piece", "text": self.text(text)}
 

@@ -65,7 +65,7 @@ def web_tree(views: Sequence[View], scene_key: SceneKey) -> WebTree:
         "choices": _choices(views, first["words"]),
         "views": " ".join(view.key for view in views),
         "sets": sets.text(),
-        "converted": False,
+        "converted": any(_has_aside(tree["sections"]) for tree in prepared),
         "measures": "both",
     }
     _name(data)
@@ -199,6 +199,13 @@ def _walk(nodes: Iterable[Tree]) -> Iterator[Tree]:
         yield node
         yield from _walk(node.get("blocks", ()))
         yield from _walk(node.get("figures", ()))
+
+
+def _has_aside(node: Any) -> bool:
+    """Whether anything is told in the other system of measure too."""
+    if isinstance(node, list):
+        return any(_has_aside(one) for one in node)
+    return isinstance(node, dict) and ("aside" in node or any(_has_aside(one) for one in node.values()))
 
 
 def figures_of(data: Tree) -> Iterator[Tree]:

@@ -44,6 +44,8 @@ def _assumptions(scope: Scope) -> tuple[Block, ...]:
         scope.inlines("before.assume.wash"),
     ]
     items += [scope.inlines("before.assume.one-way")] if one_way else []
+    elsewhere = scope.plan.elsewhere
+    items += [scope.inlines(f"before.assume.elsewhere-{elsewhere.system}")] if elsewhere is not None else []
     return (Subheading(scope.say("before.assume.title"), "part-assumptions"), Bullets(tuple(items)))
 
 

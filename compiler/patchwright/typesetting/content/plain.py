@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from patchwright.typesetting.booklet import (
+    Aside,
     Block,
     Booklet,
     Bullets,
@@ -51,7 +52,8 @@ def section_text(section: Section) -> list[str]:
 def inline_text(inlines: Sequence[Inline]) -> str:
     """The text of inlines without their styles."""
     return "".join(
-        inline.text if isinstance(inline, Words | PieceMark) else inline_text(inline.inlines) for inline in inlines
+        inline.text if isinstance(inline, Words | PieceMark | Aside) else inline_text(inline.inlines)
+        for inline in inlines
     )
 
 

@@ -5,10 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from patchwright.planning.plan import PlannedBacking, PlannedBinding, PlannedFabric, PlannedPack, PlannedSize
-from patchwright.typesetting.booklet import Block, Cell, Column, FabricKey, Paragraph, Section
+from patchwright.planning.plan import (
+    Alternative,
+    FabricSize,
+    PlannedBacking,
+    PlannedBinding,
+    PlannedFabric,
+    PlannedPack,
+    PlannedSize,
+)
+from patchwright.typesetting.booklet import Block, Cell, Column, FabricKey, Inline, Paragraph, Section
+from patchwright.typesetting.content import asides
 from patchwright.typesetting.content.buying import (
-    buy_text,
     pack_amount,
     pack_of,
     pack_text,
@@ -17,7 +25,7 @@ from patchwright.typesetting.content.buying import (
     source_amount,
     source_text,
 )
-from patchwright.typesetting.content.scope import Scope, each
+from patchwright.typesetting.content.scope import Scope, as_inlines, each, words
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
 
@@ -40,7 +48,7 @@ def _sizes_table(scope: Scope) -> Block:
     rows = [
         (
             text_cell(scope.say("requirements.finished")),
-            *_cells(scope, lambda size: scope.wording.extent(*size.finished)),
+            *size_cells(scope, [asides.finished(scope, index) for index in scope.chosen]),
         ),
         (text_cell(scope.say("requirements.grid")), *_cells(scope, lambda size: _grid(scope, size))),
     ]
@@ -81,8 +89,15 @@ def _pack_row(scope: Scope, pack: PlannedPack) -> Row:
 
 def _fabric_row(scope: Scope, fabric: PlannedFabric) -> Row:
     head = Cell(scope.inlines("fabric.listed", letter=fabric.letter, name=fabric.name), swatch=fabric.letter)
-    amounts = each(scope.here(fabric.sizes), lambda size: shopping_amount(scope, fabric, size))
+    amounts = each(scope.here(fabric.sizes), lambda size: _shopping(scope, fabric, size))
     return (head, text_cell(purpose_text(scope, fabric)), *size_cells(scope, amounts))
+
+
+def _shopping(scope: Scope, fabric: PlannedFabric, size: FabricSize) -> tuple[Inline, ...]:
+    """What to buy of a fabric in one size; what comes from a pack has no amount of its own."""
+    if size.buy is not None and pack_of(scope, fabric) is None:
+        return asides.amount(scope, size.buy)
+    return words(shopping_amount(scope, fabric, size))
 
 
 def _finishing_rows(scope: Scope) -> list[Row]:
@@ -91,22 +106,22 @@ def _finishing_rows(scope: Scope) -> list[Row]:
         rows.append(_finishing_row(scope, "binding", [_of_its_own(scope, size.binding) for size in scope.sizes]))
     if any(size.backing for size in scope.sizes):
         rows.append(_finishing_row(scope, "backing", [_of_its_own(scope, size.backing) for size in scope.sizes]))
-    rows.append(_finishing_row(scope, "batting", [scope.wording.extent(*size.batting) for size in scope.sizes]))
+    rows.append(_finishing_row(scope, "batting", [asides.batting(scope, index) for index in scope.chosen]))
     return rows
 
 
-def _finishing_row(scope: Scope, part: str, amounts: Sequence[str | None]) -> Row:
-    about = scope.say(f"requirements.about.{part}", width=scope.plan.rules.usable_width)
-    return (text_cell(scope.say(f"requirements.{part}")), text_cell(about), *size_cells(scope, amounts))
+def _finishing_row(scope: Scope, part: str, amounts: Sequence[tuple[Inline, ...] | None]) -> Row:
+    about = scope.inlines(f"requirements.about.{part}", width=asides.width(scope))
+    return (text_cell(scope.say(f"requirements.{part}")), Cell(about), *size_cells(scope, amounts))
 
 
-def _of_its_own(scope: Scope, part: PlannedBinding | PlannedBacking | None) -> str | None:
+def _of_its_own(scope: Scope, part: PlannedBinding | PlannedBacking | None) -> tuple[Inline, ...] | None:
     """The amount where binding or backing is a cloth of its own, else in which fabric it is included."""
     if part is None:
         return None
     if part.fabric:
-        return scope.say("requirements.included", letter=scope.fabric(part.fabric).letter)
-    return buy_text(scope, part.buy) if part.buy is not None else None
+        return words(scope.say("requirements.included", letter=scope.fabric(part.fabric).letter))
+    return asides.amount(scope, part.buy) if part.buy is not None else None
 
 
 def _other_ways(scope: Scope) -> tuple[Block, ...]:
@@ -115,7 +130,7 @@ def _other_ways(scope: Scope) -> tuple[Block, ...]:
     for fabric in scope.plan.fabrics:
         for other in fabric.alternatives if scope.any(fabric.sizes) else ():
             head = Cell(scope.inlines("fabric.listed", letter=fabric.letter, name=fabric.name), swatch=fabric.letter)
-            amounts = each(scope.here(other.sizes), partial(source_amount, scope, other))
+            amounts = each(scope.here(other.sizes), partial(_source, scope, other))
             rows.append((head, text_cell(source_text(scope, other)), *size_cells(scope, amounts)))
     if not rows:
         return ()
@@ -125,17 +140,26 @@ def _other_ways(scope: Scope) -> tuple[Block, ...]:
     return (table, Paragraph(scope.inlines("alternatives.remark"), "fine"))
 
 
+def _source(scope: Scope, other: Alternative, size: FabricSize) -> tuple[Inline, ...]:
+    """What to buy of another way in one size."""
+    if size.precuts is None and size.buy is not None:
+        return asides.amount(scope, size.buy)
+    return words(source_amount(scope, other, size))
+
+
 def _remarks(scope: Scope) -> tuple[Paragraph, ...]:
     """On what widths, straightening and shrinkage the amounts count."""
     rules = scope.plan.rules
     keys = ["requirements.width"]
     keys += ["requirements.straightening"] if rules.straightening else []
     keys += ["requirements.shrinkage"] if rules.shrinkage else []
+    keys += ["requirements.elsewhere"] if scope.plan.elsewhere is not None else []
     percent = scope.wording.number(rules.shrinkage * 100)
-    parts = [
-        scope.say(key, width=rules.usable_width, straightening=rules.straightening, percent=percent) for key in keys
-    ]
-    return (Paragraph(scope.inlines("plain", text=" ".join(parts)), "fine"),)
+    parts: list[object] = []
+    for key in keys:
+        said = scope.inlines(key, width=asides.width(scope), straightening=rules.straightening, percent=percent)
+        parts += [" ", said] if parts else [said]
+    return (Paragraph(as_inlines(parts), "fine"),)
 
 
 def _cells(scope: Scope, show: Callable[[PlannedSize], str]) -> Row:
