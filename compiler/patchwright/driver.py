@@ -30,15 +30,11 @@ from patchwright.dialect.parse import read_house, read_pattern
 from patchwright.files import (
     FileTroubleError,
     Project,
-    Read,
-    content_digest,
     find_patterns,
     folder_holds,
     installed_themes,
     is_file_within,
-    noted_reads,
     read_source,
-    reads_the_same,
     replace_file,
     shown_path,
     theme_names,
@@ -51,6 +47,7 @@ from patchwright.planning.kept import Kept, kept_text, read_kept
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
 from patchwright.planning.verify import verify
+from patchwright.reading import Read, content_digest, noted_reads, reads_the_same
 from patchwright.remembering import NOTHING, Memory, WholeBuild, planned
 from patchwright.typesetting.content.prose_checks import check_prose
 

@@ -7,27 +7,25 @@ Never: a file outside the project's root and the package, a half-written output,
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import re
 import shutil
-import stat
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from contextvars import ContextVar
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from patchwright.core.source import Source
+from patchwright.reading import Read, content_digest, noted
 
 HOUSE_FILE = "house.yaml"
 PATTERN_ENDINGS = (".yaml", ".yml")
-LARGEST_TEXT = 1 << 20
 _PACKAGE = Path(__file__).resolve().parent
 LARGEST_FOLDER = 2000
 """Most patterns that one folder may hold."""
+_MOST_SWAPS = 5
 
 
 class FileTroubleError(Exception):
@@ -109,20 +107,12 @@ def _project(shown: Path, real: Path) -> Project:
 def read_source(path: Path, shown: str) -> Source:
     """A text file as a Source; undecodable bytes are kept as surrogates, for the reader to report."""
     try:
-        content = _noted("text", str(path))
+        content = noted("text", str(path))
     except OSError as trouble:
         raise FileTroubleError(f"{shown}: {_reason(trouble)}") from None
     if content is None:
         raise FileTroubleError(f"{shown}: this is no ordinary file")
     return Source(shown, content.decode("utf-8", "surrogateescape"))
-
-
-def _text(path: str) -> bytes | None:
-    """The start of an ordinary file; a pipe or a device, which could keep a reader waiting for ever, gives nothing."""
-    if not stat.S_ISREG(os.stat(path).st_mode):
-        return None
-    with open(path, "rb") as stream:
-        return stream.read(LARGEST_TEXT + 1)
 
 
 def read_plan(path: Path) -> dict[str, Any]:
@@ -140,12 +130,7 @@ def read_plan(path: Path) -> dict[str, Any]:
 
 def is_file_within(path: Path, folder: Path) -> bool:
     """Whether there is such a file, and no link leads it out of the folder."""
-    return _noted("within", str(path), str(folder)) is not None
-
-
-def _within(path: str, folder: str) -> bytes | None:
-    file = Path(path)
-    return b"" if file.is_file() and file.resolve().is_relative_to(folder) else None
+    return noted("within", str(path), str(folder)) is not None
 
 
 def shown_path(path: Path) -> str:
@@ -280,10 +265,18 @@ def _carry_over(folder: Path, fresh: Path) -> None:
 
 
 def _swap(fresh: Path, folder: Path, old: Path) -> None:
-    """Two renames; a run that dies between them is put right by `recover`."""
-    if folder.exists():
-        folder.rename(old)
-    fresh.rename(folder)
+    """Two renames; a run that dies between them is put right by `recover`, and of two runs at once the last wins."""
+    for attempt in range(_MOST_SWAPS):
+        try:
+            if folder.exists():
+                shutil.rmtree(old, ignore_errors=True)
+                folder.rename(old)
+            fresh.rename(folder)
+            break
+        except OSError:
+            # Another run may have put its own folder there in between.
+            if attempt == _MOST_SWAPS - 1 or not folder.exists():
+                raise
     shutil.rmtree(old, ignore_errors=True)
 
 
@@ -316,65 +309,15 @@ def theme_reader(*folders: Path) -> Callable[[str], bytes | None]:
     roots = tuple(str(folder.resolve()) for folder in folders)
 
     def read(path: str) -> bytes | None:
-        return next((found for root in roots if (found := _noted("theme", root, path)) is not None), None)
+        return next((found for root in roots if (found := noted("theme", root, path)) is not None), None)
 
     return read
 
 
-def _theme_file(root: str, path: str) -> bytes | None:
-    file = (Path(root) / path).resolve()
-    return file.read_bytes() if file.is_relative_to(root) and file.is_file() else None
-
-
 def theme_names(*folders: Path) -> tuple[str, ...]:
     """The names of all themes in these folders, in order of the alphabet."""
-    found = [(_noted("themes", str(folder)) or b"").decode("utf-8", "surrogateescape") for folder in folders]
+    found = [(noted("themes", str(folder)) or b"").decode("utf-8", "surrogateescape") for folder in folders]
     return tuple(sorted({name for names in found for name in names.split("\n") if name}))
-
-
-def _theme_names(folder: str) -> bytes | None:
-    names = sorted(file.parent.name for file in Path(folder).glob("*/theme.yaml"))
-    return "\n".join(names).encode("utf-8", "surrogateescape")
-
-
-Read = tuple[str, ...]
-"""Something that was read: its kind, and the paths that its reader takes."""
-_READERS: Mapping[str, Callable[..., bytes | None]] = {
-    "text": _text, "within": _within, "theme": _theme_file, "themes": _theme_names,
-}
-_notes: ContextVar[dict[Read, str] | None] = ContextVar("notes", default=None)
-
-
-@contextmanager
-def noted_reads() -> Iterator[dict[Read, str]]:
-    """Note all that a build reads meanwhile, with the digest of what was found; for that it reads by `_noted` alone."""
-    notes: dict[Read, str] = {}
-    before = _notes.set(notes)
-    try:
-        yield notes
-    finally:
-        _notes.reset(before)
-
-
-def reads_the_same(notes: Iterable[tuple[Read, str]]) -> bool:
-    """Whether everything that was noted would be read just so again."""
-    try:
-        return all(content_digest(_READERS[read[0]](*read[1:])) == digest for read, digest in notes)
-    except (OSError, RuntimeError):
-        return False
-
-
-def _noted(kind: str, *paths: str) -> bytes | None:
-    content = _READERS[kind](*paths)
-    notes = _notes.get()
-    if notes is not None:
-        notes[(kind, *paths)] = content_digest(content)
-    return content
-
-
-def content_digest(content: bytes | None) -> str:
-    """What tells a file's content from every other; nothing stands for a file that is not there."""
-    return hashlib.blake2b(content, digest_size=32).hexdigest() if content is not None else ""
 
 
 def folder_holds(folder: Path, files: Iterable[tuple[str, str]], nothing_else: bool) -> bool:

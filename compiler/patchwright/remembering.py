@@ -15,11 +15,11 @@ from typing import Any
 from patchwright.core.diagnostics import Diagnostic
 from patchwright.core.packed import UnpackError, fingerprint_and_spans, moved_spans, pack, unpack
 from patchwright.design.design import Design
-from patchwright.files import Read
 from patchwright.planning.build import make_plan
 from patchwright.planning.kept import Kept
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
+from patchwright.reading import Read
 from patchwright.store import Store, program_digest
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import signal
@@ -189,6 +190,52 @@ def test_editions_are_completed() -> None:
         capture_output=True, timeout=60, check=False,
     )
     assert [line.split()[0] for line in done.stdout.splitlines()] == [b"plain,large-print", b"plain,labels"]
+
+
+# -- people who wait ---------------------------------------------------------------------------------------------------
+
+
+class Terminal(io.StringIO):
+    """A stream that says it is a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize(("patience", "told"), [(0.0, True), (60.0, False)])
+def test_what_takes_long_is_said_and_taken_away_again(
+    monkeypatch: pytest.MonkeyPatch, patience: float, told: bool
+) -> None:
+    from patchwright.commands import progress
+
+    terminal = Terminal()
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.setattr(sys, "stderr", terminal)
+    monkeypatch.setattr(progress, "PATIENCE", patience)
+    with progress.waiting("buoy plan"):
+        deadline = time.monotonic() + 20
+        while told and "buoy plan" not in terminal.getvalue() and time.monotonic() < deadline:
+            time.sleep(0.01)
+    assert ("buoy plan" in terminal.getvalue()) == told
+
+
+def test_a_bar_shows_each_step_and_goes_away_between_patterns(monkeypatch: pytest.MonkeyPatch) -> None:
+    from patchwright.commands import progress
+
+    terminal = Terminal()
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.setattr(sys, "stderr", terminal)
+    with progress.progress() as tell:
+        for step in ("plan", "draw"):
+            tell("buoy", step)
+        tell("buoy", "")
+        shown = terminal.getvalue()
+        print("buoy.yaml: 14 files", file=terminal)
+        assert terminal.getvalue() == shown + "buoy.yaml: 14 files\n"
+        tell("anchor", "plan")
+        tell("anchor", "")
+    assert "buoy draw" in shown
+    assert "anchor plan" in terminal.getvalue()
 
 
 # -- signals ----------------------------------------------------------------------------------------------------------

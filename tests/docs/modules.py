@@ -14,8 +14,8 @@ LAYERS = (
     "remembering", "composing", "driver", "tasks", "commands", "cli",
 )
 """A module imports from its own layer and from those before it."""
-LOADER, HANDS = "wording", ("files", "store")
-"""`wording` is data with a loader that imports `core` only; `files` and `store` are the driver's hands."""
+LOADER, HANDS = "wording", ("reading", "files", "store")
+"""`wording` is data with a loader that imports `core` only; the others are the driver's hands."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -200,6 +200,16 @@ def test_the_unfinished_folder_of_a_running_build_is_left_alone(tmp_path: Path) 
     assert len(contents(tmp_path)) == 1
 
 
+def test_of_two_builds_at_once_the_last_one_wins(tmp_path: Path) -> None:
+    with whole_folder(tmp_path / "sail", False) as fresh:
+        write_file(fresh / "sail.html", b"one")
+        fresh_of_other = tmp_path / ".sail.new-other"
+        write_file(fresh_of_other / "sail.html", b"other")
+        fresh_of_other.rename(tmp_path / "sail")
+        write_file(tmp_path / ".sail.old" / "sail.html", b"older")
+    assert contents(tmp_path) == {"sail/sail.html": b"one"}
+
+
 def test_a_person_s_own_folder_is_never_replaced(tmp_path: Path) -> None:
     write_file(tmp_path / "sail" / "my letters.txt", b"dear")
     with pytest.raises(FileTroubleError, match="no build wrote this"), whole_folder(tmp_path / "sail", False):

@@ -10,6 +10,7 @@ import click
 from patchwright.commands.exit_codes import CLEAN, FAULTY
 from patchwright.commands.messages import report
 from patchwright.commands.options import Exampled, messages_style, named_paths, strictly, theme_name
+from patchwright.commands.progress import waiting
 
 
 @click.command(cls=Exampled)
@@ -28,7 +29,8 @@ def check(paths: tuple[Path, ...], style: str, strict: bool, theme: str) -> None
     """
     from patchwright import driver
 
-    results = list(driver.check(paths, theme))
+    with waiting("check"):
+        results = list(driver.check(paths, theme))
     failed = report(results, style, strict)
     if style == "human":
         for result in results:

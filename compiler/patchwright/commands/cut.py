@@ -11,6 +11,7 @@ import click
 from patchwright.commands.exit_codes import CLEAN, FAULTY
 from patchwright.commands.messages import print_messages
 from patchwright.commands.options import Exampled, messages_style, named_path
+from patchwright.commands.progress import waiting
 
 
 @click.command(cls=Exampled)
@@ -31,7 +32,8 @@ def cut(path: Path, as_json: bool, out: Path | None, style: str) -> None:
     from patchwright.planning.summary import list_lines
     from patchwright.tasks.cut_lists import cut_lists, draw_lists
 
-    lists = cut_lists(path)
+    with waiting("cut"):
+        lists = cut_lists(path)
     failed = print_messages(lists.diagnostics, lists.sources, style)
     if as_json:
         click.echo(json.dumps([list_json(made) for made in lists.plans], ensure_ascii=False, indent=1))

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from patchwright.commands.exit_codes import FAULTY
+from patchwright.commands.progress import waiting
 from patchwright.files import environment
 
 if TYPE_CHECKING:
@@ -38,7 +39,8 @@ def compiled(path: Path) -> Compiled:
     projects = find_patterns((path,))
     if len(projects) != 1:
         raise click.UsageError(f"{path} holds {len(projects)} patterns; name one")
-    result = driver.compile_project(projects[0])
+    with waiting(f"{projects[0].id} plan"):
+        result = driver.compile_project(projects[0])
     report([result], "human", False)
     return result
 

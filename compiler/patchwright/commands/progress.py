@@ -4,12 +4,41 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
+from threading import Timer
 
 from patchwright.files import environment
 
 Tell = Callable[[str, str], None]
 """Takes a pattern's name and its step; an empty step says that the pattern is done."""
+
+
+PATIENCE = 1.0
+"""Seconds after which a person is told what takes so long."""
+
+
+@contextmanager
+def waiting(what: str) -> Iterator[None]:
+    """Say what is being done, once it has taken a while."""
+    if not sys.stderr.isatty():
+        yield
+        return
+    with ExitStack() as shown:
+
+        def show() -> None:
+            from rich.console import Console
+
+            console = Console(stderr=True, no_color="NO_COLOR" in environment())
+            shown.enter_context(console.status(what))
+
+        timer = Timer(PATIENCE, show)
+        timer.daemon = True
+        timer.start()
+        try:
+            yield
+        finally:
+            timer.cancel()
+            timer.join()
 
 
 @contextmanager

@@ -8,7 +8,8 @@ from functools import partial
 from pathlib import Path
 
 from patchwright.driver import BuildRequest, Built, build_project
-from patchwright.files import FileTroubleError, Read, find_patterns, watched_state
+from patchwright.files import FileTroubleError, find_patterns, watched_state
+from patchwright.reading import Read
 
 State = tuple[tuple[str, int], ...]
 
