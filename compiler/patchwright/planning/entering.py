@@ -59,6 +59,7 @@ class PieceEntries:
             self.book.add(
                 (unit.key, piece.id), fabric, sizes, needs, "unit", [unit.key.unit], unit.instance.unit.span,
                 piece.then, templates=self._templates(unit.key, fabric, own),
+                crosswise=unit.is_strip_pieced,
             )
 
     def _templates(self, key: UnitKey, fabric: str, pieces: list[RecipePiece]) -> Templates:

@@ -64,7 +64,7 @@ class Layer:
         count = entry.needs[index]
         if entry.kind == "binding":
             return Long(entry.id, height, width, self.binding_loss(height), True)
-        turn = fabric.direction == "none"
+        turn = fabric.direction == "none" and not entry.crosswise
         if not entry.identity.long:
             return Flat(entry.id, width, height, count, turn)
         if turn:

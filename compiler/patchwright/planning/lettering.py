@@ -45,6 +45,8 @@ class Entry:
     id: str = ""
     templates: list[str] = field(default_factory=list)
     """Ids of its templates, in every size of the quilt."""
+    crosswise: bool = False
+    """Whether it is a strip for strip piecing, whose length lies across the cloth."""
 
 
 @dataclass(slots=True)
@@ -60,6 +62,7 @@ class PieceBook:
     def add(
         self, served: Hashable, fabric: str, sizes: CutSizes, needs: list[int], kind: Kind, uses: list[str],
         span: Span, then: Then = "none", long: str = "", templates: Templates = (),
+        crosswise: bool = False,
     ) -> None:
         """Enter what `served` needs: width and height as they lie on the cloth, and how many in every size."""
         if self._turns(fabric) and not long:
@@ -68,6 +71,7 @@ class PieceBook:
         entry = self.entries.setdefault(identity, Entry(identity, kind, [0] * self.size_count, span=span))
         entry.needs = [old + new for old, new in zip(entry.needs, needs, strict=True)]
         entry.uses += [use for use in uses if use not in entry.uses]
+        entry.crosswise = entry.crosswise or crosswise
         self.served[served] = entry
 
     def letter(self) -> list[Entry]:

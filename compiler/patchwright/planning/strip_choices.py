@@ -27,6 +27,10 @@ Weighed = tuple[tuple[int, int], tuple[Length, Length]]
 """Seams, and length of cloth, from single pieces and from strips."""
 
 
+_PARTS = 4
+"""Into how many parts of a strip's length a run of strips may go."""
+
+
 @dataclass(frozen=True, slots=True)
 class Run:
     """One kind of unit in one size: its strip sets with the fabrics of their strips, and how many are needed."""
@@ -78,8 +82,9 @@ class StripRules:
         return long and all(fabric.direction == "none" for fabric in found)
 
     def run_of(self, run: Run, room: Length, rules: TriangleRules, each: int = 0) -> StripRun | None:
-        """How many units each run of strips gives, evenly shared over the runs; None where a strip is too short.
+        """How many units each run of strips gives, alike in all runs; None where a strip is too short.
 
+        Whole strips, halves, thirds or quarters of one, whichever leave the least cloth over, the longest of these.
         `each` where the author tells how many.
         """
         most = most_units(run.sets, rules.seam, room)
@@ -87,8 +92,12 @@ class StripRules:
             return None
         if each:
             return StripRun(each, room)
-        runs = -(-run.need // most)
-        return StripRun(-(-run.need // max(runs, 1)) or 1, room)
+        found: list[tuple[Length, int, StripRun]] = []
+        for parts in range(1, min(most, _PARTS) + 1):
+            runs = max(-(-run.need // (most // parts)), 1)
+            strips = StripRun(max(-(-run.need // runs), 1), room)
+            found.append((self.weigh([(run, strips)], rules)[1][1], runs, strips))
+        return min(found, key=lambda one: one[:2])[2]
 
     def weigh(self, runs: Sequence[tuple[Run, StripRun]], rules: TriangleRules) -> Weighed:
         """Seams and cloth of all these units from single pieces, and from strips."""

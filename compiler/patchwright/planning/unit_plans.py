@@ -35,6 +35,10 @@ class UnitPlan:
     choices: tuple[StripChoice | None, ...] = ()
     """Where it could be strip-pieced, what was weighed in every size."""
 
+    @property
+    def is_strip_pieced(self) -> bool:
+        return any(choice is not None and choice.strips for choice in self.choices)
+
 
 @dataclass(frozen=True, slots=True)
 class UnitPlanner:

@@ -7,7 +7,7 @@ from patchwright.typesetting.booklet import Inline
 from patchwright.typesetting.content.buying import use_text
 from patchwright.typesetting.content.scope import Scope, mark
 
-STRIP = 5
+STRIP = 4
 """A piece of a unit so many times as long as high is called a strip."""
 
 
