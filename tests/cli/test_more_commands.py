@@ -48,7 +48,7 @@ def test_compare_tells_what_differs(sail: Path, capsys: pytest.CaptureFixture[st
 def test_a_list_is_planned_as_text_and_as_json(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
     Path("hearts.yaml").write_text(LIST, encoding="utf-8")
     assert exit_code("cut", "hearts.yaml") == 0
-    assert "7 precuts of 10 x 10 used, 35 left" in capsys.readouterr().out
+    assert "7 precuts of 10″ x 10″ used, 35 left" in capsys.readouterr().out
     assert exit_code("cut", "hearts.yaml", "--json") == 0
     (made,) = json.loads(capsys.readouterr().out)
     assert (made["used"], made["needed-bound"], made["left"]) == (7, 7, 35)

@@ -12,7 +12,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
-from patchwright.core.measure import decimal_text, fraction_text
+from patchwright.core.length import Length
+from patchwright.core.measure import decimal_text, fraction_text, printed_length
 
 
 def plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
@@ -78,24 +79,32 @@ def _amount(buy: dict[str, str] | None) -> str:
 
 def list_lines(numbers: dict[str, Any]) -> Iterator[str]:
     """A bare list's plan as plain text."""
-    yield f"{numbers['name']}: {numbers['width']} {numbers['unit']} wide"
+    def shown(length: str) -> str:
+        return printed_length(Length(Fraction(length)), numbers["unit"])
+
+    yield f"{numbers['name']}: {shown(numbers['width'])} wide"
     for piece in numbers["pieces"]:
-        yield f"  {piece['piece']}: {piece['count']} of {' x '.join(piece['cut'])}"
+        yield f"  {piece['piece']}: {piece['count']} of {_by([shown(side) for side in piece['cut']])}"
     for long in numbers["joined"]:
-        yield f"  {long['piece']}: {long['total']} joined, {long['height']} high, {long['loss']} lost at a join"
+        lost = shown(long["loss"])
+        yield f"  {long['piece']}: {shown(long['total'])} joined, {shown(long['height'])} high, {lost} lost at a join"
     if "k" in numbers:
         yield (
-            f"  buy {_amount(numbers['buy'])}: {numbers['k']} steps of {numbers['step']} ({numbers['proof']}, "
-            f"at least {numbers['k-bound']}); strips take {numbers['length']} (at least {numbers['length-bound']})"
+            f"  buy {_amount(numbers['buy'])}: {numbers['k']} steps of {shown(numbers['step'])} ({numbers['proof']}, "
+            f"at least {numbers['k-bound']}); strips take {shown(numbers['length'])} "
+            f"(at least {shown(numbers['length-bound'])})"
         )
+        yield f"  works from a usable width of {shown(numbers['smallest-usable-width'])}"
         for strip in numbers["strips"]:
-            gives = [f"{part['each']} {part['piece']}" for part in strip["cuts"]]
-            gives += [f"{part['length']} of {part['piece']}" for part in strip["segments"]]
-            yield f"    {strip['count']} × {strip['height']}: {', '.join(gives)}"
+            gives = [
+                f"{part['each']} {part['piece']}{' turned' if part['turned'] else ''}" for part in strip["cuts"]
+            ]
+            gives += [f"{shown(part['length'])} of {part['piece']}" for part in strip["segments"]]
+            yield f"    {strip['count']} × {shown(strip['height'])}: {', '.join(gives)}"
     if "sheets" in numbers:
         yield (
-            f"  {numbers['used']} precuts of {numbers['width']} x {numbers['height']} used, {numbers['left']} left "
-            f"({numbers['proof']}, at least {numbers['needed-bound']})"
+            f"  {numbers['used']} precuts of {_by([shown(numbers[side]) for side in ('width', 'height')])} used, "
+            f"{numbers['left']} left ({numbers['proof']}, at least {numbers['needed-bound']})"
         )
         for sheet in numbers["sheets"]:
             counts = Counter(part["piece"] for part in sheet["cuts"])
