@@ -296,3 +296,40 @@ def test_many_loose_sizes_from_fat_quarters() -> None:
     plan = plan_pack(problem)
     check_pack(problem, plan)
     assert plan.needed - plan.bound <= 1
+
+
+@pytest.mark.parametrize(("pieces", "sheets", "packs"), [(10, 1, 3), (66, 1, 17), (66, 2, 9), (160, 1, 40)])
+def test_packs_enough_for_one_group_of_many_sheets(pieces: int, sheets: int, packs: int) -> None:
+    """Four squares of 4 1/2 come from one of 10, so that so many of one print take so many packs."""
+    square = piece("square", "4 1/2", "4 1/2")
+    plan = plan_pack(PackProblem(
+        grid("10"), grid("10"), (square,), (Pile("all", 6, sheets),), (Group("quilt", (("square", pieces),)),)
+    ))
+    assert plan.packs == packs
+    assert plan.needed == plan.used == -(-pieces // 4)
+
+
+def test_a_group_of_more_sheets_than_are_ever_counted_has_no_plan() -> None:
+    square = piece("square", "4 1/2", "4 1/2")
+    problem = PackProblem(
+        grid("10"), grid("10"), (square,), (Pile("all", 6, 1),), (Group("quilt", (("square", 241),)),)
+    )
+    assert plan_pack(problem).packs is None
+
+
+def test_a_group_of_many_sizes_and_sheets_is_still_covered() -> None:
+    """Fewer ways are followed there, and the plan must cover every piece all the same."""
+    needs = (("wide", 120), ("small", 90), ("square", 41), ("long", 60))
+    pieces = tuple(
+        piece(key, width, height)
+        for key, width, height in (
+            ("wide", "4 1/2", "2 1/2"), ("small", "2 1/2", "2 1/2"), ("square", "2 7/8", "2 7/8"),
+            ("long", "5 1/4", "1 1/2"),
+        )
+    )
+    group = Group("quilt", needs)
+    plan = plan_pack(PackProblem(grid("10"), grid("10"), pieces, (Pile("all", 2, 1),), (group,)))
+    made = Counter(place.key for sheet in plan.sheets for place in sheet.layout.places)
+    assert plan.packs == plan.needed == plan.used
+    assert plan.needed >= plan.bound
+    assert all(made[key] >= count for key, count in needs)

@@ -58,7 +58,7 @@ class FabricPlans:
     _bindings: dict[int, list[Length]] = field(default_factory=dict)
     """Lengths of the strips that a binding is joined from, where it is cut from a fabric of the top."""
     _exact: dict[str, list[str]] = field(default_factory=dict)
-    _near_width: dict[tuple[str, Length], list[str]] = field(default_factory=dict)
+    _near_width: dict[str, dict[Length, list[str]]] = field(default_factory=dict)
 
     def plan(self) -> Planned:
         """Plan every fabric in every size."""
@@ -90,7 +90,7 @@ class FabricPlans:
         if found is None:
             return None
         self._record(entries, index, fabric, *found)
-        self._warn_of_width(fabric, index, found[1])
+        self._warn_of_width(fabric, index, entries, found)
         return _fabric_size(found[1], extra)
 
     def _least(
@@ -137,17 +137,24 @@ class FabricPlans:
             along = isinstance(laid, Flat) and laid.height > laid.width and bool(entry.identity.long)
             self._grain[entry.id, index] = "lengthwise" if along else "crosswise"
 
-    def _warn_of_width(self, fabric: Fabric, index: int, plan: ClothPlan) -> None:
-        """Note where sub-cut strips use the assumed width completely or nearly; joined strips always may."""
-        used = max((strip.used for strip in plan.strips if not strip.segments), default=ZERO)
+    def _warn_of_width(self, fabric: Fabric, index: int, entries: list[Entry], found: tuple[Grain, ClothPlan]) -> None:
+        """Note where sub-cut strips use the assumed width completely or nearly; joined strips always may.
+
+        Plain strips are no plan to cut from: there only pieces count that are so wide themselves, in any plan.
+        """
+        way, plan = found
+        if self.layer.effort == "best":
+            used = max((strip.used for strip in plan.strips if not strip.segments), default=ZERO)
+        else:
+            used = max((self.layer.least_width(entry, index, fabric, way) for entry in entries), default=ZERO)
         margin = Length(1) / 2 if self.design.system == "in" else Length(1)
         if plan.exact and not self.design.rules.straightening:
             self._exact.setdefault(fabric.id, []).append(self.design.sizes[index].name)
         if used > fabric.usable_width - margin:
-            self._near_width.setdefault((fabric.id, used), []).append(self.design.sizes[index].name)
+            self._near_width.setdefault(fabric.id, {}).setdefault(used, []).append(self.design.sizes[index].name)
 
     def _report_widths(self) -> None:
-        """One warning for each fabric and width, naming the sizes."""
+        """One warning for each fabric, naming the widths and the sizes."""
         system = self.design.system
         for name, sizes in self._exact.items():
             self.findings.warning(
@@ -155,22 +162,24 @@ class FabricPlans:
                 + ", ".join(f"`{size}`" for size in sizes), self._fabric(name).span,
                 "nothing is left for a miscut; the house rule `straightening` can add some to every length",
             )
-        for (name, used), sizes in self._near_width.items():
+        for name, by_width in self._near_width.items():
             fabric = self._fabric(name)
-            where = "in " + ", ".join(f"`{size}`" for size in sizes)
-            if used == fabric.usable_width:
-                self.findings.warning(
-                    "whole-width-used", f"strips of `{name}` use all of {plain_length(used, system)}, {where}",
-                    fabric.span,
-                    "nothing is left to square up the ends; check the real width of the cloth before cutting",
-                )
-            else:
-                self.findings.warning(
-                    "near-width",
-                    f"strips of `{name}` use {plain_length(used, system)} of "
-                    f"{plain_length(fabric.usable_width, system)}, {where}", fabric.span,
-                    "check the real width of the cloth before cutting",
-                )
+            width = plain_length(fabric.usable_width, system)
+            whole = fabric.usable_width in by_width
+            said = "; ".join(
+                ("all of " if used == fabric.usable_width else "") + plain_length(used, system)
+                + f" ({', '.join(f'`{size}`' for size in sizes)})"
+                for used, sizes in sorted(by_width.items(), reverse=True)
+            )
+            room = "an inch" if self.design.system == "in" else "2 cm"
+            self.findings.warning(
+                "whole-width-used" if whole else "near-width",
+                f"strips of `{name}` use {said}" if whole
+                else f"strips of `{name}` use nearly all of {width}: {said}",
+                fabric.span,
+                f"cloth that is narrower will not do: measure it before cutting, or plan for less with `usable-width`, "
+                f"{room} narrower for example, which may take a little more cloth",
+            )
 
     def _fabric(self, name: str) -> Fabric:
         return next(fabric for fabric in self.design.fabrics if fabric.id == name)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from patchwright.core.diagnostics import Findings
-from patchwright.core.length import Length
+from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Border, Design, Fabric
 from patchwright.planning import cutting
@@ -74,6 +74,13 @@ class Layer:
         if width <= fabric.usable_width:
             return Flat(entry.id, width, height, count, turn)
         return Long(entry.id, height, width * count, self._strip_loss(height), False)
+
+    def least_width(self, entry: Entry, index: int, fabric: Fabric, way: Grain) -> Length:
+        """The width of cloth that a piece takes in every plan, turned if it may be; nothing for a joined one."""
+        laid = self.on_cloth(entry, index, fabric, way)
+        if isinstance(laid, Long):
+            return ZERO
+        return min(laid.width, laid.height) if laid.turn else laid.width
 
     def binding_loss(self, strip: Length) -> Length:
         """What a join of binding strips takes."""

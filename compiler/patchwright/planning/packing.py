@@ -14,6 +14,7 @@ from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Design, Fabric, Pack
+from patchwright.planning import cutting
 from patchwright.planning.cloth import TooWide
 from patchwright.planning.laying import Layer
 from patchwright.planning.lettering import Entry
@@ -90,10 +91,7 @@ class Packing:
             self.layer.refuse(next(e for e, _ in entries if e.id == fault.piece), index, pack.usable_width)
             return None
         except PackTooSmall as fault:
-            lacking = (
-                f"{fault.needed} needed, and it holds {pack.count}" if fault.needed
-                else "pieces that share a print take more of one print than many packs hold"
-            )
+            lacking = _lacking(fault.needed, pack)
             self.findings.error(
                 "pack-not-enough", f"`{pack.id}` cannot serve `{size}`: {lacking}", pack.span,
                 "each pack holds the same prints; let fewer patches share a print, or use larger precuts",
@@ -177,6 +175,16 @@ def _fills(sheet: SheetCut, pack: Pack) -> bool:
     across = any(x + width == pack.usable_width and x > ZERO for _, x, _, width, _ in sheet.places)
     down = any(y + height == pack.usable_height and y > ZERO for _, _, y, _, height in sheet.places)
     return across or down
+
+
+def _lacking(needed: int, pack: Pack) -> str:
+    """Why no number of packs serves, when so many precuts would do with prints enough; 0 is more than are tried."""
+    if not needed:
+        return f"patches that share a print take more than {cutting.MOST_TOGETHER} precuts of it"
+    if needed > pack.count:
+        return f"{needed} needed, and it holds {pack.count}"
+    prints = "its piles hold too few prints" if pack.piles else f"its {pack.prints} prints are too few"
+    return f"{needed} of its {pack.count} would do, but {prints} for what must differ"
 
 
 def _pack_size(use: PackUse) -> PackSize:

@@ -1,6 +1,7 @@
 """How a number came about: the rule, what went in, the result, and the line of the pattern that caused it.
 
-In: a plan, and the id of a piece, unit, block, fabric or pack, or `binding`, `backing`, `batting`, `size`, `kit`.
+In: a plan, and the id of a piece, unit, block, fabric or pack, or `binding`, `backing`, `batting`, `size`, `kit`,
+`class`.
 Out: workings in order; each names its rule by a wording key, with exact values as text.
 Never: a number worked out anew; it is all read from the plan.
 """
@@ -31,6 +32,7 @@ from patchwright.planning.plan import (
     TopItem,
     Yield,
 )
+from patchwright.planning.samples import plan_class
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,7 @@ class Working:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-FINISHING = ("binding", "backing", "batting", "size", "kit")
+FINISHING = ("binding", "backing", "batting", "size", "kit", "class")
 
 
 def known_names(plan: Plan) -> tuple[str, ...]:
@@ -74,7 +76,7 @@ class _Explainer:
     def about(self, name: str) -> Iterator[Working]:
         finishing: dict[str, Callable[[], Iterator[Working]]] = {
             "binding": self._binding, "backing": self._backing, "batting": self._batting, "size": self._whole,
-            "kit": self._kit,
+            "kit": self._kit, "class": self._class,
         }
         if name in finishing:
             yield from finishing[name]()
@@ -343,6 +345,24 @@ class _Explainer:
             yield self._say(
                 "kit", "kit-pack", NOWHERE, pack=pack.pack, each=pack.each, kits=kit.count, total=pack.total
             )
+
+    def _class(self) -> Iterator[Working]:
+        """What the samples of a class take, beside the quilt."""
+        plan = plan_class(self.plan, self.index)
+        for unit in plan.units:
+            yield self._say(
+                "class", "class-unit", NOWHERE, unit=unit.unit, stages=len(unit.stages), batches=unit.batches,
+                spare=unit.spare,
+            )
+        for block in plan.blocks:
+            yield self._say("class", "class-block", NOWHERE, block=block.assembly, stages=len(block.stages))
+        yield self._say("class", "class-pieces", NOWHERE, pieces=_counted(plan.pieces))
+        for cloth in plan.cloth:
+            if cloth.buy is not None:
+                amount = f"{_amount(cloth.buy)} {cloth.buy.unit}"
+                yield self._say("class", "class-cloth", NOWHERE, fabric=cloth.fabric, amount=amount)
+            else:
+                yield self._say("class", "class-precuts", NOWHERE, fabric=cloth.fabric, count=cloth.precuts)
 
     def _batting(self) -> Iterator[Working]:
         yield self._say(

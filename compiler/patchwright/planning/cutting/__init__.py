@@ -14,10 +14,12 @@ from .problem import CannotCut, Cut, Joined, Part, Segment, Strip, Yardage, Yard
 if TYPE_CHECKING:
     from .packs import plan_pack
     from .packtypes import Group, Loose, PackPlan, PackProblem, Pile
+    from .printchoices import MOST_TOGETHER
     from .sheets import Place, SheetLayout, SheetPiece, layout, yields
     from .yardage import best
 
 __all__ = [
+    "MOST_TOGETHER",
     "CannotCut",
     "Cut",
     "Group",
@@ -45,6 +47,7 @@ __all__ = [
 _HOMES = {
     "packs": ("plan_pack",),
     "packtypes": ("Group", "Loose", "PackPlan", "PackProblem", "Pile"),
+    "printchoices": ("MOST_TOGETHER",),
     "sheets": ("Place", "SheetLayout", "SheetPiece", "layout", "yields"),
     "yardage": ("best",),
 }

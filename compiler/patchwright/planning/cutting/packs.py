@@ -40,12 +40,16 @@ def plan_pack(problem: PackProblem) -> PackPlan:
         wanted = [(p, n) for p, n in zip(problem.pieces, demand.limits, strict=True) if n]
         if effort(problem.width, problem.height, tuple(p for p, _ in wanted), tuple(n for _, n in wanted)) > _LISTED:
             return _plan_loosely(problem, wanted)
-    ample = next(filter(None, (_choose(demand, packs, ample=True) for packs in range(1, _PACKS + 1))), None)
+    first = demand.least_packs()
+    if first is None:
+        return PackPlan(False, None, 0, 0, GAP, (), (), (), ())
+    tried = range(first, first + _PACKS)
+    ample = next(filter(None, (_choose(demand, packs, ample=True) for packs in tried)), None)
     if ample is None:
         return PackPlan(False, None, 0, 0, GAP, (), (), (), ())
     needed, bound, solver, _ = ample
     have = sum(pile.prints * pile.sheets for pile in problem.piles)
-    start = max(1, -(-bound // have)) if have else 1
+    start = max(first, -(-bound // have)) if have else first
     for packs in range(start, start + _PACKS):
         least = 0
         for _ in range(_LOOSER):

@@ -79,8 +79,9 @@ class PrintUse:
 class PackPlan:
     """Whether one pack is enough, how many packs are, and which sheet gives what.
 
-    `needed` is the least number of sheets if the packs held prints enough, at least `bound`; `packs` is None when no
-    number of packs can serve, because every pack holds the same prints; `sheets` is then empty.
+    `needed` is the least number of sheets if the packs held prints enough, at least `bound`, and 0 when a group takes
+    more sheets of one print than are ever counted; `packs` is None when no number of packs can serve, because every
+    pack holds the same prints; `sheets` is then empty.
     `unused` counts the whole sheets left in each pile, and `spare` the pieces that the layouts give beyond the need.
     """
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
+from operator import mul
 
 from .assign import can_share
 from .packtypes import Group, Loose, PackProblem, Pile
@@ -14,6 +15,11 @@ from .sheets import Counts, yields
 
 TOGETHER = 4
 """So many sheets of one print are looked at together; more of them only where one group needs more."""
+
+_WAYS = 60
+"""So many ways to fill several sheets of one print are followed further, where there are more than `_LISTED`."""
+
+_LISTED = 1500
 
 MOST_TOGETHER = 60
 """More sheets of one print than this are never looked at together."""
@@ -39,6 +45,10 @@ class PackDemand:
     words: list[list[frozenset[str]]] = field(default_factory=list)
     loose: list[Loose] = field(default_factory=list)
     limits: Counts = ()
+    _full: list[Counts] | None = None
+    _all_followed: bool = True
+    _known: dict[tuple[str, int], list[PrintChoice]] = field(default_factory=dict)
+    _sheets: dict[tuple[tuple[str, int], ...], int | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         by_kind: dict[tuple[tuple[tuple[str, int], ...], str | None], list[Group]] = {}
@@ -67,16 +77,16 @@ class PackDemand:
 
     def choices(self, pile: Pile, packs: int) -> list[PrintChoice]:
         """Return what one print of a pile can give on one sheet and on several, none surpassed by another."""
-        wanted = [piece for piece, limit in zip(self.problem.pieces, self.limits, strict=True) if limit]
-        single = yields(self.problem.width, self.problem.height, tuple(wanted), tuple(n for n in self.limits if n))
-        places = [place for place, limit in enumerate(self.limits) if limit]
-        full = [
-            tuple(dict(zip(places, vector, strict=True)).get(p, 0) for p in range(len(self.limits)))
-            for vector in single
-        ]
+        key = pile.key, self.sheets_of(pile, packs)
+        if key not in self._known:
+            self._known[key] = self._found(pile, packs)
+        return self._known[key]
+
+    def _found(self, pile: Pile, packs: int) -> list[PrintChoice]:
+        full = self.sheet_yields()
         sums: list[tuple[Counts, ...]] = [(vector,) for vector in full]
         found = [choice for sheets in sums for choice in self._split(pile, sheets)]
-        most = max(TOGETHER, self._most_for_a_group(pile, full))
+        most = max(TOGETHER, self._most_for_a_group(pile))
         for _ in range(min(most, self.sheets_of(pile, packs)) - 1):
             sums = self._best_sums([(*sheets, vector) for sheets in sums for vector in full if vector <= sheets[-1]])
             found += [choice for sheets in sums for choice in self._split(pile, sheets)]
@@ -84,26 +94,65 @@ class PackDemand:
 
     def looks_at_all(self, packs: int) -> bool:
         """Tell whether all sheets of a print are looked at together, so that nothing better can have been missed."""
-        return all(self.sheets_of(pile, packs) <= TOGETHER for pile in self.problem.piles)
+        few = all(self.sheets_of(pile, packs) <= TOGETHER for pile in self.problem.piles)
+        return few and self._all_followed
 
-    def _most_for_a_group(self, pile: Pile, full: list[Counts]) -> int:
-        """Return how many sheets the group that needs most of them takes alone, up to `MOST_TOGETHER`."""
-        largest = 1
+    def least_packs(self) -> int | None:
+        """Return how many packs the group that needs most sheets of one print asks for; None beyond `MOST_TOGETHER`."""
+        least = 1
         for needs, wanted in self.kinds:
-            if wanted not in (None, pile.key):
-                continue
-            need = tuple(dict(needs).get(piece.key, 0) for piece in self.problem.pieces)
-            reached: set[Counts] = {tuple(0 for _ in need)}
-            for sheets in range(1, MOST_TOGETHER + 1):
-                grown = {
-                    tuple(min(a + b, n) for a, b, n in zip(have, vector, need, strict=True))
-                    for have in reached for vector in full
-                }
-                if need in grown:
-                    largest = max(largest, sheets)
-                    break
-                reached = _largest(grown)
-        return largest
+            sheets = self._sheets_for(needs)
+            if sheets is None:
+                return None
+            own = [-(-sheets // pile.sheets) for pile in self.problem.piles if wanted in (None, pile.key)]
+            least = max(least, min(own, default=1))
+        return least
+
+    def sheet_yields(self) -> list[Counts]:
+        """Return what one sheet can give of all pieces, none surpassed by another."""
+        if self._full is None:
+            wanted = [piece for piece, limit in zip(self.problem.pieces, self.limits, strict=True) if limit]
+            single = yields(self.problem.width, self.problem.height, tuple(wanted), tuple(n for n in self.limits if n))
+            places = [place for place, limit in enumerate(self.limits) if limit]
+            self._full = [
+                tuple(dict(zip(places, vector, strict=True)).get(p, 0) for p in range(len(self.limits)))
+                for vector in single
+            ]
+        return self._full
+
+    def _most_for_a_group(self, pile: Pile) -> int:
+        """Return how many sheets the group that needs most of them takes alone, up to `MOST_TOGETHER`."""
+        own = [self._sheets_for(needs) or 1 for needs, wanted in self.kinds if wanted in (None, pile.key)]
+        return max(own, default=1)
+
+    def _sheets_for(self, needs: tuple[tuple[str, int], ...]) -> int | None:
+        """Return how many sheets of one print a group takes alone; None beyond `MOST_TOGETHER`."""
+        if needs not in self._sheets:
+            self._sheets[needs] = self._fewest(tuple(dict(needs).get(piece.key, 0) for piece in self.problem.pieces))
+        return self._sheets[needs]
+
+    def _fewest(self, need: Counts) -> int | None:
+        areas = [piece.width * piece.height for piece in self.problem.pieces]
+        if sum(map(mul, need, areas)) > MOST_TOGETHER * self.problem.width * self.problem.height:
+            return None
+        reached: set[Counts] = {tuple(0 for _ in need)}
+        for sheets in range(1, MOST_TOGETHER + 1):
+            grown = {
+                tuple(min(a + b, n) for a, b, n in zip(have, vector, need, strict=True))
+                for have in reached for vector in self.sheet_yields()
+            }
+            if need in grown:
+                return sheets
+            reached = self._followed(grown, sheets)
+        return None
+
+    def _followed(self, totals: set[Counts], sheets: int) -> set[Counts]:
+        """Return the totals that no other surpasses: all of a few sheets, else those that cover most cloth."""
+        if sheets <= TOGETHER and len(totals) <= _LISTED:
+            return _largest(totals)
+        areas = [piece.width * piece.height for piece in self.problem.pieces]
+        by_area = sorted(totals, key=lambda total: (-sum(map(mul, total, areas)), total))
+        return set(sorted(_largest(set(by_area[: 4 * _WAYS])), reverse=True)[:_WAYS])
 
     def sheets_of(self, pile: Pile, packs: int) -> int:
         """Return how many sheets of one print are looked at together: without groups each sheet stands alone."""
@@ -120,7 +169,8 @@ class PackDemand:
                 sheets
             for sheets in sums
         }
-        return [by_total[total] for total in sorted(_largest(set(by_total)), reverse=True)]
+        self._all_followed &= len(by_total) <= _LISTED
+        return [by_total[total] for total in sorted(self._followed(set(by_total), len(sums[0])), reverse=True)]
 
     def _split(self, pile: Pile, sheets: tuple[Counts, ...]) -> list[PrintChoice]:
         """Return all ways to share what the sheets give between kinds of groups and loose pieces."""
