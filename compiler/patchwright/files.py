@@ -22,6 +22,7 @@ from patchwright.reading import Read, content_digest, noted
 
 HOUSE_FILE = "house.yaml"
 PATTERN_ENDINGS = (".yaml", ".yml")
+LARGEST_CARD = 1 << 23
 _PACKAGE = Path(__file__).resolve().parent
 LARGEST_FOLDER = 2000
 """Most patterns that one folder may hold."""
@@ -102,6 +103,30 @@ def _project(shown: Path, real: Path) -> Project:
                 raise FileTroubleError(f"{house}: a house file may not be a link that leads outside its folder")
             return Project(real, str(shown), folder, house)
     return Project(real, str(shown), real.parent, None)
+
+
+def built_cards(out: Path, ending: str) -> tuple[tuple[str, str, tuple[tuple[str, int], ...]], ...]:
+    """Every built pattern's id, its card's text, and the names and sizes of its files, in the order of ids."""
+    found = []
+    for folder in sorted(out.iterdir())[: LARGEST_FOLDER + 1] if out.is_dir() else ():
+        card = folder / f"{folder.name}{ending}"
+        if folder.is_dir() and not folder.is_symlink() and card.is_file() and card.stat().st_size <= LARGEST_CARD:
+            files = sorted(file for file in folder.iterdir() if file.is_file())
+            text = card.read_text(encoding="utf-8", errors="replace")
+            found.append((folder.name, text, tuple((file.name, file.stat().st_size) for file in files)))
+    return tuple(found)
+
+
+def replace_own_file(path: Path, content: bytes, mark: str) -> None:
+    """Write a file in the place of an earlier one that has the mark; refuse to replace a file that has not."""
+    try:
+        earlier = path.read_bytes() if os.path.lexists(path) else None
+    except OSError as trouble:
+        raise FileTroubleError(f"{path}: {_reason(trouble)}") from None
+    if earlier is not None and mark.encode() not in earlier:
+        raise FileTroubleError(f"{path}: no build wrote this, so it stays; move it, or choose another `--out`")
+    if earlier != content:
+        replace_file(path, content)
 
 
 def read_source(path: Path, shown: str) -> Source:

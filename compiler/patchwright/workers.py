@@ -22,6 +22,7 @@ from typing import TYPE_CHECKING
 
 from patchwright.core.packed import fingerprint
 from patchwright.typesetting.booklet import Booklet
+from patchwright.typesetting.catalogue import card_text, make_card
 from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.faults import PageEngineError
 from patchwright.typesetting.folding import folded_files
@@ -89,9 +90,13 @@ class WebPage:
     drawings: Drawings
 
     def make(self) -> tuple[Made, ...]:
-        """Write the page, fonts and drawings inside."""
+        """Write the page, fonts and drawings inside; that of all sizes has a card for the catalogue with it."""
         text = write_html(self.views, self.theme, self.drawings)
-        return ((f"{self.name}.html", text.encode("utf-8"), 0),)
+        page: Made = (f"{self.name}.html", text.encode("utf-8"), 0)
+        if self.name != self.views[0].booklet.pattern:
+            return (page,)
+        card = card_text(make_card(self.views, self.theme, self.drawings))
+        return page, (f"{self.name}.card.json", card.encode("utf-8"), 0)
 
 
 Job = Pages | WebPage

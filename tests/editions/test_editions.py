@@ -88,7 +88,7 @@ def characters_of(pages: pypdfium2.PdfDocument) -> Iterator[tuple[str, float, st
 def test_files_are_named_by_pattern_edition_size_and_paper() -> None:
     """A size that is called as an edition is keeps a name of its own."""
     assert sorted(file.name for file in built().iterdir()) == sorted([
-        "sail-letter.pdf", "sail.html", "sail-size-kit-letter.pdf", "sail-throw-letter.pdf",
+        "sail-letter.pdf", "sail.html", "sail.card.json", "sail-size-kit-letter.pdf", "sail-throw-letter.pdf",
         "sail-large-print-size-kit-letter.pdf", "sail-large-print-throw-letter.pdf", "sail-low-ink-letter.pdf",
         "sail-screen-letter.pdf", "sail-by-block-size-kit-letter.pdf", "sail-by-block-throw-letter.pdf",
         "sail-coloring-letter.pdf", "sail-labels-size-kit-letter.pdf", "sail-labels-throw-letter.pdf",

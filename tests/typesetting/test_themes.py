@@ -8,7 +8,7 @@ import pytest
 
 from patchwright.core.theme import TokenMistake
 from patchwright.files import installed_themes, theme_names, theme_reader
-from patchwright.typesetting.themes import load_theme
+from patchwright.typesetting.themes import SHARED_FILES, load_theme
 from patchwright.typesetting.tokens import read_tokens
 from typesetting.booklet_sample import THEME
 
@@ -123,7 +123,7 @@ def test_missing_files_and_fonts_are_mistakes(tmp_path: Path) -> None:
     (themes / THEME / "theme.yaml").write_text(text, encoding="utf-8")
     _, alone = load_theme(THEME, theme_reader(themes))
     files = {one.token for one in alone if one.problem == "missing-file"}
-    shared = {f"shared/{file}" for file in ("booklet.html.jinja", "page.css", "script.js")}
+    shared = {f"shared/{file}" for file in SHARED_FILES}
     assert files == {f"{THEME}/booklet.typ", f"{THEME}/style.css"} | shared
     _, found = load_theme(THEME, theme_reader(themes, installed_themes()))
     assert [(one.problem, one.token) for one in found] == [("wrong", "fonts.label.package")]

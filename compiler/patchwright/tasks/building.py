@@ -19,6 +19,7 @@ from multiprocessing.process import BaseProcess
 
 from patchwright.driver import BuildRequest, Built, build_project, core_count, earlier_build
 from patchwright.files import FileTroubleError, Project
+from patchwright.tasks.cataloguing import write_catalogue_page
 from patchwright.workers import WorkerLostError, interrupts_left_to_us, process_context, warm_up
 
 Tell = Callable[[str, str], None]
@@ -54,6 +55,10 @@ def build_all(projects: Sequence[Project], request: BuildRequest, tell: Tell) ->
         shared = replace(request, jobs=max(1, jobs // len(changed)))
         found |= _SideBySide(changed, shared, jobs, tell).results()
     results = [found[number] for number in range(len(projects))]
+    try:
+        write_catalogue_page(projects, request)
+    except FileTroubleError as trouble:
+        results.append(trouble)
     for one in results:
         if not isinstance(one, Built | FileTroubleError):
             raise one

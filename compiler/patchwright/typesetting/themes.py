@@ -26,9 +26,11 @@ WEB_FILE = "booklet.html.jinja"
 STYLE_FILE = "style.css"
 STRUCTURE_FILE = "page.css"
 SCRIPT_FILE = "script.js"
+CATALOGUE_FILE = "catalogue.html.jinja"
+CATALOGUE_SCRIPT_FILE = "catalogue.js"
 SHARED = "shared"
 """The folder of files that all themes share; a theme with a file of the same name has its own."""
-SHARED_FILES = (WEB_FILE, STRUCTURE_FILE, SCRIPT_FILE)
+SHARED_FILES = (WEB_FILE, STRUCTURE_FILE, SCRIPT_FILE, CATALOGUE_FILE, CATALOGUE_SCRIPT_FILE)
 
 THEME_NAME = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 LARGEST_TEMPLATE = 256 * 1024
@@ -50,6 +52,8 @@ class Theme:
     """The rules of style that all themes share; `web_style` follows them."""
     web_style: str
     web_script: str
+    catalogue_template: str
+    catalogue_script: str
 
 
 def load_theme(name: str, read: Read) -> tuple[Theme | None, tuple[TokenMistake, ...]]:
@@ -67,7 +71,7 @@ def load_theme(name: str, read: Read) -> tuple[Theme | None, tuple[TokenMistake,
         return None, tuple(mistakes)
     return Theme(
         name, tokens, look, files[PAGE_FILE], files[WEB_FILE], files[STRUCTURE_FILE],
-        files[STYLE_FILE], files[SCRIPT_FILE],
+        files[STYLE_FILE], files[SCRIPT_FILE], files[CATALOGUE_FILE], files[CATALOGUE_SCRIPT_FILE],
     ), ()  # fmt: skip
 
 
