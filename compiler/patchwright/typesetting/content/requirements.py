@@ -33,7 +33,7 @@ def requirements(scope: Scope) -> Section:
     """The finished sizes, what to buy for each, and the fabrics' key."""
     letters = tuple(fabric.letter for fabric in scope.plan.fabrics if scope.any(fabric.sizes))
     blocks: tuple[Block, ...] = (
-        scope.paragraph("requirements.lead"),
+        scope.paragraph("requirements.lead-single" if scope.single else "requirements.lead"),
         _sizes_table(scope),
         _cloth_table(scope),
         *_other_ways(scope),
