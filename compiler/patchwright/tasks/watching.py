@@ -8,13 +8,9 @@ from functools import partial
 from pathlib import Path
 
 from patchwright.driver import BuildRequest, Built, build_project
-<<<<<<< HEAD
 from patchwright.files import FileTroubleError, find_patterns, watched_state
 from patchwright.reading import Read
-=======
-from patchwright.files import FileTroubleError, Read, find_patterns, watched_state
 from patchwright.tasks.cataloguing import write_catalogue_page
->>>>>>> 8ab2d38 (A catalogue page over all built patterns, with pictures, sizes and files; a build of one keeps the others)
 
 State = tuple[tuple[str, int], ...]
 
