@@ -109,7 +109,7 @@ SAYS = {"say", "inlines", "paragraph", "parts"}
 
 def _said_keys() -> Iterator[tuple[str, re.Pattern[str]]]:
     """Every key that content asks for, as a pattern in which the worked-out parts match anything."""
-    for path in sorted([*CONTENT.glob("*.py"), ROOT / "wording" / "__init__.py"]):
+    for path in sorted([*CONTENT.glob("*.py"), CONTENT.parent / "catalogue.py", ROOT / "wording" / "__init__.py"]):
         tree = ast.parse(path.read_text("utf-8"))
         inner = {id(part) for node in ast.walk(tree) if isinstance(node, ast.JoinedStr) for part in node.values}
         for node in ast.walk(tree):

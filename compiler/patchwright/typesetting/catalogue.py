@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
+from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.faults import WebTemplateError
 from patchwright.typesetting.themes import Theme
@@ -148,8 +149,8 @@ def _file_label(card: Card, file: str, wording: Wording) -> str:
     """What a file holds, from its name: `Throw, large print, A4`; a name of another shape stands as it is."""
     rest = file.removeprefix(card.id).removesuffix(".pdf")
     labels = {f"-{paper}": wording.say(f"catalogue.paper.{paper}") for paper in ("letter", "a4")}
-    editions = [key for key in wording.templates if key.startswith("catalogue.edition.")]
-    labels |= {key.replace("catalogue.edition.", "-"): wording.say(key) for key in editions}
+    editions = [name for name in (*EDITIONS, "pages") if wording.has(f"catalogue.edition.{name}")]
+    labels |= {f"-{name}": wording.say(f"catalogue.edition.{name}") for name in editions}
     labels |= {f"-{name}": label for name, label, _ in card.sizes}
     labels |= {f"-size-{name}": label for name, label, _ in card.sizes}
     starts = sorted(labels, key=len, reverse=True)
