@@ -31,15 +31,15 @@ if TYPE_CHECKING:
 
 
 def press(plan: Plan) -> dict[str, AssemblyPressing]:
-    """Plan → which way the seams of every block are pressed, so that as many as possible nest."""
+    """Plan → which way the seams of every block and of every top are pressed, so that as many as possible nest."""
     from patchwright.diagrams.pressing import AssemblyPressing
-    from patchwright.planning.pressing import drawn_pressing, plan_pressing
+    from patchwright.planning.pressing.drawing import drawn_pressing
+    from patchwright.planning.pressing.press import with_pressing
 
-    ways = drawn_pressing(plan, plan_pressing(plan, plan.rules.pressing))
-    return {
-        assembly.id: AssemblyPressing(own.within, own.between, own.spun)
-        for assembly in plan.assemblies if (own := ways.get(assembly.id)) is not None
-    }
+    pressed = with_pressing(plan)
+    found = pressed.pressing
+    ways = drawn_pressing(pressed, found) if found is not None else {}
+    return {id: AssemblyPressing(own.within, own.between) for id, own in ways.items()}
 
 
 def draw(

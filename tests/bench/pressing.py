@@ -15,7 +15,9 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path[:1] = [str(ROOT / "compiler"), str(ROOT / "tests")]
 
 from patchwright.planning.plan import Plan  # noqa: E402
-from patchwright.planning.pressing import PressingPlan, plan_pressing, recount  # noqa: E402
+from patchwright.planning.pressing.press import plan_pressing  # noqa: E402
+from patchwright.planning.pressing.recount import recount  # noqa: E402
+from patchwright.planning.pressing.results import PressingPlan  # noqa: E402
 from planning.compiling import PATTERNS, plan_of  # noqa: E402
 from pressing.generated import generated  # noqa: E402
 

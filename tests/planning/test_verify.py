@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -11,9 +12,11 @@ import pytest
 from patchwright.core.geometry import Orientation
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.planning.plan import Buy, Plan
+from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.verify import verify
 from planning.compiling import plan_of, sample
 from planning.mutating import Step, changed, named
+from pressing.quilts import SASHED, quilt
 
 QUILT = """\
 packs: {bundle: {squares: 10 in, count: 42}}
@@ -255,3 +258,33 @@ def test_the_size_at_fault_is_named() -> None:
 
 def test_a_cut_is_compared_as_a_cut() -> None:
     assert Cut(3) != Finished(3)
+
+
+def pressed_plan() -> Plan:
+    """A sashed quilt with all seams decided."""
+    made = quilt(SASHED)
+    return replace(made, pressing=plan_pressing(made, "nest"))
+
+
+def test_pressing_that_counts_differently_on_the_top_is_refused() -> None:
+    made = pressed_plan()
+    assert made.pressing is not None
+    assert verify(made) == ()
+    turned = tuple(
+        replace(seam, halves=(-seam.halves[0], -seam.halves[1]), way="back" if seam.way == "forward" else "forward")
+        if seam.seam.owner.id == "strip" else seam
+        for seam in made.pressing.seams
+    )
+    assert "junctions nest on the top" in verify(replace(made, pressing=replace(made.pressing, seams=turned)))[0]
+    claimed = tuple(replace(size, nested=size.nested - 1) for size in made.pressing.sizes)
+    assert "the plan says" in verify(replace(made, pressing=replace(made.pressing, sizes=claimed)))[0]
+
+
+def test_pressing_that_leaves_a_seam_out_or_contradicts_itself_is_refused() -> None:
+    made = pressed_plan()
+    assert made.pressing is not None
+    strips = tuple(seam for seam in made.pressing.seams if seam.seam.owner.id != "strip")
+    assert "no direction" in verify(replace(made, pressing=replace(made.pressing, seams=strips)))[0]
+    said = tuple(replace(seam, way="open") for seam in made.pressing.seams)
+    assert any(" is open and lies " in fault for fault in verify(
+        replace(made, pressing=replace(made.pressing, seams=said))))

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from patchwright.planning.dump import plan_json
 from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.summary import plan_lines
 from patchwright.planning.workings import explain, known_names
 from planning.compiling import plan_of, plan_of_file, sample
+from pressing.quilts import SASHED, quilt
 
 METRIC = """\
 lengths: centimeters
@@ -57,3 +61,17 @@ def test_meters_are_decimal() -> None:
     assert amounts
     assert all("/" not in amount for amount in amounts)
     assert not [line for line in plan_lines(plan_json(plan)) if "⁄" in line]
+
+
+def test_pressing_is_explained_with_its_counts_and_proof() -> None:
+    made = quilt(SASHED)
+    assert "pressing" not in known_names(made)
+    pressed = replace(made, pressing=plan_pressing(made, "nest"))
+    assert pressed.pressing is not None
+    assert "pressing" in known_names(pressed)
+    for index, size in enumerate(pressed.sizes):
+        told = explain(pressed, "pressing", size.name)
+        own = pressed.pressing.sizes[index]
+        assert (told[0].rule, dict(told[0].values)["nested"]) == ("pressing-nested", str(own.nested))
+        assert told[1].rule == f"pressing-proof-{pressed.pressing.proof}"
+        assert sum(working.rule.startswith("pressing-seam") for working in told) == len(pressed.pressing.seams)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from patchwright.planning.pressing import plan_pressing, recount
+from patchwright.planning.pressing.press import plan_pressing
+from patchwright.planning.pressing.recount import recount
 from patchwright.planning.pressing.terms import Owner, Rule
 from pressing.quilts import (
     CHECKERBOARD,

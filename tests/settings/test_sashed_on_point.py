@@ -14,7 +14,8 @@ from shapely.ops import unary_union
 
 from patchwright.core.length import ROOT_TWO, Length
 from patchwright.planning.plan import Plan, TopItem
-from patchwright.planning.pressing import plan_pressing, recount
+from patchwright.planning.pressing.press import plan_pressing
+from patchwright.planning.pressing.recount import recount
 from patchwright.planning.verify import verify
 from planning.compiling import codes, cut_sides, errors, lengths, piece_size, plan_of, sample
 from planning.mutating import changed

@@ -17,7 +17,7 @@ from patchwright.commands.options import Exampled, named_path
 @click.option("--size", metavar="NAME", default=None, help="Explain only this size.")
 @click.option("--json", "as_json", is_flag=True, help="Print the workings as JSON.")
 def explain(path: Path, about: str | None, size: str | None, as_json: bool) -> None:
-    """Tell why a number is what it is: of a piece, unit, block, fabric, pack, the finishing, a shop's kits, or a class.
+    """Tell why a number is what it is: of a piece, unit, block, fabric, pack, finishing, pressing, kits, or a class.
 
     \b
     Examples:

@@ -117,6 +117,7 @@ def _lines(board: Board, assembly: Assembly, index: int) -> Iterator[str]:
         names = [part_name(board, placed) for placed in line if placed.sizes[index] is not None]
         kind = "row" if assembly.axis == "rows" else "column"
         ways = set(pressing.within[number]) if pressing else set()
-        way = ways.pop() if len(ways) == 1 else "mixed" if ways else "none"
+        only = ways.pop() if len(ways) == 1 else "mixed" if ways else "none"
+        way = "mixed" if only.startswith("spun") else only
         pressed = board.say(f"press.{kind}.{way}")
         yield board.say(f"assembly.{kind}", number=number + 1, parts=listed(board, names), pressed=pressed)

@@ -17,6 +17,7 @@ from patchwright.diagrams.picture import Picture, padded
 from patchwright.diagrams.pressing import AssemblyPressing, plan_pressing
 from patchwright.diagrams.scene import Area, Scene, Swatch, TypeSize
 from patchwright.planning.plan import Piece, Plan, PlannedSize
+from patchwright.planning.pressing.results import PressingPlan
 
 
 class Say(Protocol):
@@ -70,6 +71,13 @@ class Board:
     pieces: Mapping[str, Piece]
     pressing: Mapping[str, AssemblyPressing]
     """By the ids of assemblies, and `top-SIZE`; an assembly that is missing gets no arrows, a top a plain rule."""
+
+    @property
+    def pressed(self) -> PressingPlan:
+        """Which way every seam lies."""
+        if self.plan.pressing is None:
+            raise RuntimeError(f"`{self.plan.id}` is planned without pressing")
+        return self.plan.pressing
 
     @property
     def em(self) -> float:

@@ -26,12 +26,14 @@ from patchwright.diagrams.layout import cover_scene, layout_scene
 from patchwright.diagrams.mitered import mitered_scene
 from patchwright.diagrams.names import exists
 from patchwright.diagrams.pressing import AssemblyPressing
+from patchwright.diagrams.pressing_map import block_map, legend_scene, top_map, unit_map
 from patchwright.diagrams.scene import Scene
 from patchwright.diagrams.sheets import sheet_scenes
 from patchwright.diagrams.steps import step_scenes, unit_scale
 from patchwright.diagrams.templates import is_shown, template_scenes
 from patchwright.diagrams.top import top_scene
 from patchwright.planning.plan import Plan, PlannedSize
+from patchwright.planning.pressing.press import with_pressing
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +88,7 @@ def booklet_figures(
     pressing: Mapping[str, AssemblyPressing] | None = None,
 ) -> Figures:
     """Draw the named kinds (all by default) for the named sizes (all by default)."""
-    board = set_up(plan, wording, type, room, sizes, pressing)
+    board = set_up(with_pressing(plan), wording, type, room, sizes, pressing)
     wanted = tuple(KINDS) if kinds is None else tuple(kinds)
     return Figures(tuple(drawn for kind in KINDS if kind in wanted for drawn in KINDS[kind](board)))
 
@@ -146,6 +148,19 @@ def _assemblies(board: Board) -> Iterator[Drawn]:
             yield Drawn("assembly", assembly.id, "", assembly_scene(board, assembly))
 
 
+def _pressing(board: Board) -> Iterator[Drawn]:
+    """Maps of all units and blocks, of the top of every size, and what their marks mean."""
+    yield Drawn("pressing", "", "", legend_scene(board))
+    for unit in board.plan.units:
+        if exists(board, unit.sizes) and board.pressed.seams_of("unit", unit.id):
+            yield Drawn("pressing", unit.id, "", unit_map(board, unit))
+    for assembly in board.plan.assemblies:
+        if exists(board, assembly.sizes) and board.pressed.seams_of("assembly", assembly.id):
+            yield Drawn("pressing", assembly.id, "", block_map(board, assembly))
+    for index in board.shown:
+        yield Drawn("pressing", "", board.size(index).name, top_map(board, index))
+
+
 def _borders(board: Board) -> Iterator[Drawn]:
     """Each border once for sizes in a row that sew it alike, named for the first of them."""
     last: dict[str, object] = {}
@@ -197,6 +212,7 @@ KINDS: Mapping[str, Draw] = {
     "steps": _steps,
     "block": _blocks,
     "assembly": _assemblies,
+    "pressing": _pressing,
     "top": _per_size("top", _rows),
     "border": _borders,
     "backing": _per_size("backing", backing_scene),

@@ -13,8 +13,9 @@ from typing import Literal
 
 from patchwright.planning.plan import Plan
 
-Way = Literal["forward", "back", "open"]
-"""Toward the part that follows to the right or below, toward the one before, or open."""
+Way = Literal["forward", "back", "open", "spun-forward", "spun-back"]
+"""Toward the part that follows to the right or below, toward the one before, open, or spun: the upper (or left) half
+one way and the other half the other way."""
 
 
 SASH, CORNERSTONE = "sashing", "cornerstones"
@@ -29,8 +30,6 @@ class AssemblyPressing:
     """For each row or column, its seams in order."""
     between: tuple[Way, ...]
     """The seams that join the rows or columns."""
-    spun: tuple[int, ...] = ()
-    """Which of those that join rows or columns are spun: pressed one way up to the crossing, the other way after it."""
 
 
 def plain_pressing(parts: Sequence[int], rule: str) -> AssemblyPressing:

@@ -27,7 +27,8 @@ class Gaps:
     margin: float
 
 
-_OTHER: dict[Way, Way] = {"forward": "back", "back": "forward", "open": "open"}
+_HALVES: dict[Way, tuple[Way, Way]] = {"spun-forward": ("forward", "back"), "spun-back": ("back", "forward")}
+"""Which way the upper or left half of a spun seam lies, and the other."""
 
 
 def pulled_apart(
@@ -47,10 +48,11 @@ def pulled_apart(
         if pressing and number < len(lines) - 1:
             middle = across + thickness + gaps.between / 2
             way = pressing.between[number]
-            items.append(_press((margin * 0.35, middle), not rows, gaps.between * 0.8, way, rows))
-            if number in pressing.spun:
+            near, other = _HALVES.get(way, (way, None))
+            items.append(_press((margin * 0.35, middle), not rows, gaps.between * 0.8, near, rows))
+            if other is not None:
                 far = margin + max(lengths) + margin * 0.65
-                items.append(_press((far, middle), not rows, gaps.between * 0.8, _OTHER[way], rows))
+                items.append(_press((far, middle), not rows, gaps.between * 0.8, other, rows))
                 spun = margin
         across += thickness + gaps.between
     extent = (margin + max(lengths) + spun, across - gaps.between)
@@ -71,8 +73,18 @@ def _line(
         if place < len(ways) and place < len(line) - 1:
             body = picture.body
             middle = (body.center[1] if rows else body.center[0]) + across
-            yield _press((along + gaps.within / 2, middle), rows, gaps.within * 0.8, ways[place], rows)
+            yield from _over(along + gaps.within / 2, middle, ways[place], rows, gaps, _across(picture, rows))
         along += gaps.within
+
+
+def _over(along: float, middle: float, way: Way, rows: bool, gaps: Gaps, wide: float) -> Iterator[Line]:
+    """The arrow of a seam within a line; two of a spun seam, over its halves."""
+    halves = _HALVES.get(way)
+    if halves is None:
+        yield _press((along, middle), rows, gaps.within * 0.8, way, rows)
+        return
+    for half, aside in zip(halves, (-wide / 4, wide / 4), strict=True):
+        yield _press((along, middle + aside), rows, gaps.within * 0.8, half, rows)
 
 
 def _press(place: XY, level: bool, long: float, way: Way, rows: bool) -> Line:

@@ -143,4 +143,6 @@ FLIPPED_CORNERS = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    # A flipped corner is opened over its seam (common practice).
+    pressed_away=(("flipped", "base"),),
 )

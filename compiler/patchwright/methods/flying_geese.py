@@ -207,4 +207,7 @@ FLYING_GEESE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    # A flipped corner is opened over its seam; geese made four at a time are pressed toward the sky before the last
+    # squares are laid on (common practice).
+    pressed_away=(("flipped", "goose"), ("four-at-a-time", "goose")),
 )

@@ -223,6 +223,8 @@ class Method:
     stages: Callable[[Request, Recipe], tuple[Stage, ...]]
     strip_sets: Callable[[Request], tuple[StripSet, ...]] | None = None
     """From which strip sets it can be pieced; None for methods that are never strip-pieced."""
+    pressed_away: tuple[tuple[str, str], ...] = ()
+    """(way of making, role) where a way of making fixes its own pressing: all seams lie away from that role."""
 
 
 def unfinished_size(request: Request) -> tuple[Unfinished, Unfinished]:

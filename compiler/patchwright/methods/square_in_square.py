@@ -112,4 +112,6 @@ SQUARE_IN_SQUARE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    # A flipped corner is opened over its seam (common practice).
+    pressed_away=(("flipped", "center"),),
 )

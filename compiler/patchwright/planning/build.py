@@ -8,7 +8,7 @@ Never: a drawing, a word of a booklet, or a number that `verify` could not add u
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 
 from patchwright.core.diagnostics import Diagnostic, Findings
@@ -38,6 +38,7 @@ from patchwright.planning.plan import (
     PlannedSize,
     PlannedTemplate,
 )
+from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.settings.planned_borders import planned_borders
 from patchwright.planning.strip_rows import StripRows
@@ -103,7 +104,7 @@ class _Planner:
         planned = FabricPlans(design, entries, sizes, self.findings, layer, packing).plan()
         if self._failed():
             return None
-        return Plan(
+        plan = Plan(
             id=design.id, title=design.title, release=design.release, summary=design.summary, skill=design.skill,
             system=design.system, rules=design.rules, packs=planned.packs, fabrics=planned.fabrics,
             pieces=planned.pieces, units=tuple(parts.unit(unit) for unit in units if any(unit.batches)),
@@ -111,6 +112,7 @@ class _Planner:
             introduction=design.introduction, notes=design.steps, finishing=design.finishing, about=design.about,
             templates=tuple(PlannedTemplate(id, shape) for shape, id in self.book.templates.items()),
         )
+        return replace(plan, pressing=plan_pressing(plan, design.rules.pressing)) if self.effort == "best" else plan
 
     def _pieces_of(
         self, recipes: dict[UnitKey, list[Recipe]], holder: Holder, fabric: str, index: int

@@ -16,6 +16,8 @@ from patchwright.core.measure import printed_length
 from patchwright.core.source import Span
 from patchwright.design.rules import Rules
 from patchwright.planning.plan import Alternative, Buy, FabricSize, FabricSource, Plan, PlannedFabric, PlannedSize
+from patchwright.planning.pressing.results import PressingPlan
+from patchwright.planning.pressing.terms import seam_name
 
 FORMAT = 1
 Json = dict[str, Any]
@@ -30,6 +32,7 @@ def plan_json(plan: Plan, size_name: str | None = None) -> Json:
         "release": plan.release,
         "unit": plan.system,
         "house": rules_json(plan.rules),
+        "pressing": _pressing(plan.pressing),
         "sizes": [
             _size(plan, index, size)
             for index, size in enumerate(plan.sizes) if size_name is None or size.name == size_name
@@ -111,7 +114,46 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
         _fabric(plan, fabric, cloth) | {"alternatives": [_alternative(other, index) for other in fabric.alternatives]}
         for fabric in plan.fabrics if (cloth := fabric.sizes[index]) is not None
     ]
+    made["pressing"] = _nesting(plan.pressing, index)
     return made | _finishing(plan, size)
+
+
+def _pressing(pressing: PressingPlan | None) -> Json | None:
+    """One plan of pressing for all sizes: its proof, and every seam with the reason for its way."""
+    if pressing is None:
+        return None
+    return {
+        "rule": pressing.rule, "proof": pressing.proof, "nested": str(pressing.nested), "bound": str(pressing.bound),
+        "total": str(pressing.total), "variants-allowed": pressing.variants_allowed,
+        "seams": [
+            {
+                "id": seam_name(pressed.seam), "way": pressed.way, "toward": list(pressed.toward),
+                "away": list(pressed.away), "reason": pressed.reason,
+            }
+            for pressed in pressing.seams
+        ],
+    }
+
+
+def _nesting(pressing: PressingPlan | None, index: int) -> Json | None:
+    """How many junctions of one size nest, those that do not by their joining line, and where seams pile up."""
+    if pressing is None:
+        return None
+    own = pressing.sizes[index]
+    missed: dict[str, int] = {}
+    for junction in pressing.junctions:
+        if not junction.nests and junction.counts[index]:
+            name = seam_name(junction.line)
+            missed[name] = missed.get(name, 0) + junction.counts[index]
+    return {
+        "junctions": own.total, "nested": own.nested,
+        "not-nested": [{"id": name, "count": count} for name, count in missed.items()],
+        "heavy-points": [
+            {"id": seam_name(point.line), "seams": point.seams, "count": point.counts[index], "advice": point.advice,
+             "loses": point.loses[index], "gains": point.gains[index]}
+            for point in pressing.heavy if point.counts[index]
+        ],
+    }
 
 
 def _fabric(plan: Plan, fabric: PlannedFabric, own: FabricSize) -> Json:

@@ -40,6 +40,7 @@ from patchwright.planning.plan_finishing import (
     PlannedBacking,
     PlannedBinding,
 )
+from patchwright.planning.pressing.results import PressingPlan
 
 __all__ = [
     "Alternative",
@@ -325,3 +326,5 @@ class Plan:
     templates: tuple[PlannedTemplate, ...] = ()
     elsewhere: Elsewhere | None = None
     """What to ask for in the other system of measure, where the house tells it."""
+    pressing: PressingPlan | None = None
+    """Which way every seam lies; nothing in a plan that was made quickly, to be checked and not to be sewn."""

@@ -36,6 +36,10 @@ def plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
             spare = f", {piece['spare']} spare" if piece["spare"] else ""
             then = "" if piece["then"] == "none" else f", then cut {piece['then']} on the diagonal"
             yield f"    {piece['piece']}: {piece['need']} {piece['fabric']} {_by(piece['cut-text'])}{spare}{then}"
+        if size["pressing"] is not None:
+            pressing = size["pressing"]
+            proof = numbers["pressing"]["proof"]
+            yield f"  pressing: {pressing['nested']} of {pressing['junctions']} junctions nest ({proof})"
         yield from _cloth_lines(size)
         yield f"  batting: {_by(size['batting']['size-text'])}"
 

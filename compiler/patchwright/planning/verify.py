@@ -17,6 +17,7 @@ from patchwright.planning.plan import Assembly, Piece, Plan, PlannedSize, Planne
 from patchwright.planning.verifying.cloth import ClothCheck
 from patchwright.planning.verifying.elsewhere import check_elsewhere
 from patchwright.planning.verifying.finishing import FinishingCheck
+from patchwright.planning.verifying.pressing import PressingCheck
 from patchwright.planning.verifying.prints import PrintCheck
 from patchwright.planning.verifying.strips import StripCheck
 from patchwright.planning.verifying.sums import NOTHING, area, total
@@ -48,6 +49,7 @@ class _Ledger:
         self.prints = PrintCheck(plan)
         self.finishing = FinishingCheck(plan)
         self.strips = StripCheck(plan)
+        self.pressing = PressingCheck(plan)
 
     def check(self, index: int, size: PlannedSize) -> Iterator[str]:
         yield from self._tiling(size)
@@ -60,6 +62,7 @@ class _Ledger:
         yield from self.prints.check(index)
         yield from self.finishing.check(index, size)
         yield from self.strips.check(index)
+        yield from self.pressing.check(index)
 
     # -- the drawing ------------------------------------------------------------------------------------------------
 

@@ -1,7 +1,7 @@
 """How a number came about: the rule, what went in, the result, and the line of the pattern that caused it.
 
-In: a plan, and the id of a piece, unit, block, fabric or pack, or `binding`, `backing`, `batting`, `size`, `kit`,
-`class`.
+In: a plan, and the id of a piece, unit, block, fabric or pack, or one of `binding`, `backing`, `batting`, `size`,
+`kit`, `class`, `pressing`.
 Out: workings in order; each names its rule by a wording key, with exact values as text.
 Never: a number worked out anew; it is all read from the plan.
 """
@@ -32,6 +32,7 @@ from patchwright.planning.plan import (
     TopItem,
     Yield,
 )
+from patchwright.planning.pressing.explained import explained_pressing
 from patchwright.planning.samples import plan_class
 
 
@@ -55,7 +56,7 @@ def known_names(plan: Plan) -> tuple[str, ...]:
     names = [piece.id for piece in plan.pieces] + [unit.id for unit in plan.units]
     names += [assembly.id for assembly in plan.assemblies] + [fabric.id for fabric in plan.fabrics]
     names += [pack.id for pack in plan.packs]
-    return (*dict.fromkeys(names), *FINISHING)
+    return (*dict.fromkeys(names), *FINISHING, *(["pressing"] if plan.pressing is not None else []))
 
 
 def explain(plan: Plan, about: str, size_name: str | None = None) -> tuple[Working, ...]:
@@ -76,7 +77,7 @@ class _Explainer:
     def about(self, name: str) -> Iterator[Working]:
         finishing: dict[str, Callable[[], Iterator[Working]]] = {
             "binding": self._binding, "backing": self._backing, "batting": self._batting, "size": self._whole,
-            "kit": self._kit, "class": self._class,
+            "kit": self._kit, "class": self._class, "pressing": self._pressing,
         }
         if name in finishing:
             yield from finishing[name]()
@@ -105,6 +106,11 @@ class _Explainer:
             return plain_length(value, self.plan.system)
         length = getattr(value, "length", None)
         return plain_length(length, self.plan.system) if isinstance(length, Length) else str(value)
+
+    def _pressing(self) -> Iterator[Working]:
+        if self.plan.pressing is not None:
+            for rule, values in explained_pressing(self.plan.pressing, self.index):
+                yield self._say("pressing", rule, NOWHERE, **values)
 
     def _piece(self, piece: Piece) -> Iterator[Working]:
         own = piece.sizes[self.index]

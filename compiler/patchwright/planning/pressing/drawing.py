@@ -2,7 +2,7 @@
 
 In: a pressing plan.
 Out: `LineWays`, for an assembly or for the rows of a size's top.
-Never: a drawing. A spun seam is given by the way of its half at the start (top, or right) and listed apart.
+Never: a drawing. A spun seam is given by the way of its upper or left half.
 """
 
 from __future__ import annotations
@@ -16,7 +16,8 @@ from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
 from patchwright.planning.pressing.tops import between_rows, top_rows
 
-DrawnWay = Literal["forward", "back", "open"]
+DrawnWay = Literal["forward", "back", "open", "spun-forward", "spun-back"]
+"""A spun seam by the way of its upper, or left, half; the other half lies the other way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +28,6 @@ class LineWays:
     """For each row or column, its seams in order."""
     between: tuple[DrawnWay, ...]
     """The seams that join the rows or columns."""
-    spun: tuple[int, ...] = ()
-    """Which of those that join rows or columns are spun."""
 
 
 def drawn_pressing(plan: Plan, pressing: PressingPlan) -> dict[str, LineWays]:
@@ -39,15 +38,15 @@ def drawn_pressing(plan: Plan, pressing: PressingPlan) -> dict[str, LineWays]:
 
 def as_assembly_pressing(plan: Plan, pressing: PressingPlan, assembly: str, variant: int = 0) -> LineWays:
     """The ways of an assembly's seams; with two variants, of one of them."""
-    lines = next(known.lines for known in plan.assemblies if known.id == assembly)
+    made = next(known for known in plan.assemblies if known.id == assembly)
+    lines, rows = made.lines, made.axis == "rows"
     owner = Owner("assembly", assembly, variant)
     within = tuple(
-        tuple(_way(pressing, Seam(owner, "within", number, place)) for place in range(len(line) - 1))
+        tuple(_way(pressing, Seam(owner, "within", number, place), not rows) for place in range(len(line) - 1))
         for number, line in enumerate(lines)
     )
     seams = [Seam(owner, "between", number) for number in range(len(lines) - 1)]
-    spun = tuple(number for number, seam in enumerate(seams) if pressing.pressed(seam).way == "spun")
-    return LineWays(within, tuple(_way(pressing, seam) for seam in seams), spun)
+    return LineWays(within, tuple(_way(pressing, seam, rows) for seam in seams))
 
 
 def as_top_pressing(plan: Plan, pressing: PressingPlan, index: int) -> LineWays:
@@ -66,6 +65,10 @@ def as_top_pressing(plan: Plan, pressing: PressingPlan, index: int) -> LineWays:
     return LineWays(tuple(within), between)
 
 
-def _way(pressing: PressingPlan, seam: Seam) -> DrawnWay:
-    start = pressing.pressed(seam).halves[0]
-    return "forward" if start > 0 else "back" if start < 0 else "open"
+def _way(pressing: PressingPlan, seam: Seam, level: bool = False) -> DrawnWay:
+    """The way of a seam; one that lies level starts at the right, so that its second half is the left one."""
+    halves = pressing.pressed(seam).halves
+    first = halves[1] if level else halves[0]
+    if halves[0] != halves[1]:
+        return "spun-forward" if first > 0 else "spun-back"
+    return "forward" if first > 0 else "back" if first < 0 else "open"

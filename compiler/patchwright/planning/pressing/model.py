@@ -18,8 +18,8 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from patchwright.core.length import Length
+from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, PlacedKind, Plan, TopItem
-from patchwright.planning.pressing.customs import pressed_away_from
 from patchwright.planning.pressing.faces import Edge, Face, Line, Shades, beside, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, Measure, cross, sign, size_grid, vector
 from patchwright.planning.pressing.sewing import UnitSeam
@@ -125,7 +125,7 @@ class _SizeWalk:
         sewn = sewn_unit(unit, size, owner, self._values(), self.grid)
         self.model.units.setdefault(owner, UnitDrawing(sewn.seams, sewn.roles))
         self.lines += [(owner, line) for line in sewn.lines]
-        self._enter_unit(sewn, pressed_away_from(unit.method, unit.how))
+        self._enter_unit(sewn, dict(BY_NAME[unit.method].pressed_away).get(unit.how))
         return sewn.face
 
     def _enter_unit(self, sewn: SewnUnit, away_from: str | None) -> None:

@@ -8,6 +8,7 @@ Never: a word of a booklet.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from patchwright.planning.plan import Plan
@@ -22,8 +23,8 @@ from patchwright.planning.pressing.results import (
     UnitSides,
     VariantCount,
 )
-from patchwright.planning.pressing.solve import Proof, solve
-from patchwright.planning.pressing.terms import Owner, Reason, Rule, Seam, Way
+from patchwright.planning.pressing.solve import solve
+from patchwright.planning.pressing.terms import Owner, Proof, Reason, Rule, Seam, Way
 
 _WISHED: tuple[Reason, ...] = ("points", "bulk", "sashing", "darker", "rule")
 _HALVES = (0, 1)
@@ -41,6 +42,13 @@ def plan_pressing(plan: Plan, rule: Rule, variants_allowed: bool = False) -> Pre
     pressed = tuple(_pressed(model, problem, values, seam) for seam in model.seams)
     most = problem.scale * solution.bound
     return _gathered(model, rule, variants_allowed, solution.proof, pressed, ways, most)
+
+
+def with_pressing(plan: Plan) -> Plan:
+    """The plan with its pressing, by the house's rule; as it is where it has one."""
+    if plan.pressing is not None:
+        return plan
+    return replace(plan, pressing=plan_pressing(plan, plan.rules.pressing))
 
 
 def _all_open(plan: Plan) -> PressingPlan:

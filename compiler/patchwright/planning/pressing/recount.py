@@ -13,85 +13,117 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from math import lcm
-from typing import Any
 
-from patchwright.core.length import ROOT_TWO, Length
+from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
-from patchwright.planning.plan import Assembly, Placed, Plan, PlannedUnit, TopItem
+from patchwright.planning.plan import Assembly, Placed, Plan, PlannedUnit, TopItem, UnitSize
+from patchwright.planning.pressing.plane import (
+    Number,
+    Pair,
+    Slanted,
+    cross,
+    dot,
+    lies_on,
+    minus,
+    positive,
+    shared,
+    slanted,
+)
 from patchwright.planning.pressing.results import PressedSeam, PressingPlan, UnitSides
 from patchwright.planning.pressing.terms import Owner, Seam
 
-_Number = Any
-"""A whole number, or a length where there are roots."""
-_Pair = tuple[_Number, _Number]
 _SASHES = ("sashing", "cornerstones")
-_Slanted = tuple[TopItem, tuple[Length, Length, Length, Length]]
-
-
 def recount(plan: Plan, pressing: PressingPlan) -> tuple[tuple[int, int], ...]:
     """(nested, all) for every size."""
-    return tuple(_Walk(plan, pressing, index).count() for index in range(len(plan.sizes)))
+    return tuple(recount_size(plan, pressing, index) for index in range(len(plan.sizes)))
+
+
+def recount_size(plan: Plan, pressing: PressingPlan, index: int) -> tuple[int, int]:
+    """(nested, all) of one size; KeyError where the plan has no direction for a seam."""
+    return Walk(plan, pressing, index).count()
 
 
 @dataclass(frozen=True, slots=True)
-class _Frame:
+class Frame:
     """Where a thing lies: its own axes, each a step right, left, up or down in the top, and its origin there."""
 
     right: tuple[int, int]
     down: tuple[int, int]
-    origin: _Pair
+    origin: Pair
 
-    def point(self, x: _Number, y: _Number) -> _Pair:
+    def point(self, x: Number, y: Number) -> Pair:
         return (
             x * self.right[0] + y * self.down[0] + self.origin[0],
             x * self.right[1] + y * self.down[1] + self.origin[1],
         )
 
-    def arrow(self, x: _Number, y: _Number) -> _Pair:
+    def arrow(self, x: Number, y: Number) -> Pair:
         return x * self.right[0] + y * self.down[0], x * self.right[1] + y * self.down[1]
 
-    def inner(self, x: _Number, y: _Number, width: _Number, height: _Number, turns: int) -> _Frame:
+    def inner(self, x: Number, y: Number, width: Number, height: Number, turns: int) -> Frame:
         """The frame of a thing that lies in this one, `width` by `height` there, turned clockwise from its own."""
         corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
         axes = ((1, 0), (0, 1), (-1, 0), (0, -1))
         right, down = (self.arrow(*axes[(turns + more) % 4]) for more in (0, 1))
-        return _Frame(right, down, self.point(*corners[turns]))
+        return Frame(right, down, self.point(*corners[turns]))
 
 
 @dataclass(frozen=True, slots=True)
-class _Laid:
+class Laid:
     """A seam in the top: its ends, where the allowance points at each, and the earlier seams of its sewn thing."""
 
-    ends: tuple[_Pair, _Pair]
-    points: tuple[_Pair, _Pair]
+    seam: Seam
+    ends: tuple[Pair, Pair]
+    points: tuple[Pair, Pair]
     earlier: Sequence[int]
 
 
 @dataclass(slots=True)
-class _Walk:
+class Walk:
     """Lays out one size."""
 
     plan: Plan
     pressing: PressingPlan
     index: int
     scale: int = 0
-    laid: list[_Laid] = field(default_factory=list)
+    laid: list[Laid] = field(default_factory=list)
     pressed: dict[Seam, PressedSeam] = field(default_factory=dict)
     drawn: dict[tuple[str, int], list[tuple[PressedSeam, UnitSides]]] = field(default_factory=dict)
-    rows: dict[_Number, list[int]] = field(default_factory=dict)
-    columns: dict[_Number, list[int]] = field(default_factory=dict)
+    rows: dict[Number, list[int]] = field(default_factory=dict)
+    columns: dict[Number, list[int]] = field(default_factory=dict)
     """Seams by the rows and columns of their ends."""
+    corners: dict[str, list[list[Pair]]] = field(default_factory=dict)
+    turned: tuple[int, int] = (0, 0)
+    """How many seams belong to a center on point, which is laid turned by an eighth, and the scale there."""
 
     def count(self) -> tuple[int, int]:
-        self.pressed = {pressed.seam: pressed for pressed in self.pressing.seams}
+        self.lay_top()
+        found = [nests for number in range(len(self.laid)) for _, nests in self.junctions(number)]
+        return sum(found), len(found)
+
+    def lay_top(self) -> None:
+        """Lay out the whole top."""
         items = self.plan.sizes[self.index].items
+        self._begin()
         self._top([item for item in items if not item.part.startswith("border")])
+        self._find_ends()
+
+    def lay_thing(self, kind: str, ref: str) -> None:
+        """Lay out one unit or assembly as it lies at @0."""
+        self._begin()
+        self.scale = self._scaled(())
+        none: Number = 0 if self.scale else Length()
+        self._thing(kind, ref, Frame((1, 0), (0, 1), (none, none)), 0)
+        self._find_ends()
+
+    def _begin(self) -> None:
+        self.pressed = {pressed.seam: pressed for pressed in self.pressing.seams}
+
+    def _find_ends(self) -> None:
         for number, laid in enumerate(self.laid):
             for places, axis in ((self.columns, 0), (self.rows, 1)):
                 for place in {end[axis] for end in laid.ends}:
                     places.setdefault(place, []).append(number)
-        found = [nests for number in range(len(self.laid)) for nests in self._junctions(number)]
-        return sum(found), len(found)
 
     def _scaled(self, lengths: Iterable[Length]) -> int:
         """Whole numbers to the unit, so that these lengths and all parts lie on them; 0 where there are roots."""
@@ -109,7 +141,7 @@ class _Walk:
         parts = (part.sizes[self.index] for made in self.plan.assemblies for line in made.lines for part in line)
         return [side.length.rational().denominator for sides in parts if sides is not None for side in sides]
 
-    def _number(self, length: Length) -> _Number:
+    def _number(self, length: Length) -> Number:
         return length if not self.scale else int(length.rational() * self.scale)
 
     def _top(self, center: list[TopItem]) -> None:
@@ -118,6 +150,7 @@ class _Walk:
         sides = [side for item in size.items for side in (item.x, item.y, item.width, item.height)]
         if size.setting == "on-point":
             self._diagonals(center)
+            self.turned = len(self.laid), self.scale
         self.scale = self._scaled(sides)
         if size.setting != "on-point":
             self._rows(center)
@@ -143,10 +176,10 @@ class _Walk:
     def _diagonals(self, center: list[TopItem]) -> None:
         """A center on point, turned by an eighth so that its rows lie level; its edges meet no border's seams here."""
         base = next(item.outline[0] for item in center if item.on_point)
-        places: dict[int, list[_Slanted]] = {}
+        places: dict[int, list[Slanted]] = {}
         for item in center:
             if item.part != "setting-triangles":
-                places.setdefault(item.row or 0, []).append(_slanted(item, base.x, base.y))
+                places.setdefault(item.row or 0, []).append(slanted(item, base.x, base.y))
         self.scale = self._scaled([side for row in places.values() for spot in row for side in spot[1]])
         left, right = (
             side(spot[1][at] for row in places.values() for spot in row) for side, at in ((min, 0), (max, 1))
@@ -164,13 +197,13 @@ class _Walk:
         bottom = max(box[3] for _, box in places[max(places)])
         self._level(last, left, right, bottom, range(len(self.laid)))
 
-    def _diagonal_row(self, number: int, row: list[_Slanted], strip: bool) -> None:
+    def _diagonal_row(self, number: int, row: list[Slanted], strip: bool) -> None:
         """Parts from the lower left; a row of blocks has a triangle before its first and after its last part."""
         start, owner, column = len(self.laid), Owner("row", "strip" if strip else "block"), 0
         top, bottom = max(box[2] for _, box in row), min(box[3] for _, box in row)
         for place, (item, (left, right, _, _)) in enumerate(row):
             none = self._number(left) - self._number(left)
-            frame = _Frame((1, 0), (0, 1), (none, none))
+            frame = Frame((1, 0), (0, 1), (none, none))
             wide, high = self._number(right) - self._number(left), self._number(bottom) - self._number(top)
             placed = frame.inner(self._number(left), self._number(top), wide, high, item.orientation.turns)
             if item.on_point:
@@ -231,11 +264,11 @@ class _Walk:
         ends = ((self._number(right), self._number(y)), (self._number(left), self._number(y)))
         self._lay(seam, ends, (0, 1), earlier)
 
-    def _lay(self, seam: Seam, ends: tuple[_Pair, _Pair], forward: _Pair, earlier: Sequence[int]) -> None:
+    def _lay(self, seam: Seam, ends: tuple[Pair, Pair], forward: Pair, earlier: Sequence[int]) -> None:
         """Lay a seam from its start to its finish; `forward` points to what follows it."""
         start, finish = self._ways(seam)
         arrows = tuple((forward[0] * way, forward[1] * way) for way in (start, finish))
-        self.laid.append(_Laid(ends, (arrows[0], arrows[1]), earlier))
+        self.laid.append(Laid(seam, ends, (arrows[0], arrows[1]), earlier))
 
     def _ways(self, seam: Seam) -> tuple[int, int]:
         found = self.pressed.get(seam)
@@ -243,23 +276,23 @@ class _Walk:
 
     def _item(self, item: TopItem, variant: int) -> None:
         x, y, width, height = (self._number(side) for side in (item.x, item.y, item.width, item.height))
-        frame = _Frame((1, 0), (0, 1), (x - x, y - y)).inner(x, y, width, height, item.orientation.turns)
+        frame = Frame((1, 0), (0, 1), (x - x, y - y)).inner(x, y, width, height, item.orientation.turns)
         self._thing(item.kind, item.ref, frame, variant)
 
-    def _thing(self, kind: str, ref: str, frame: _Frame, variant: int) -> None:
+    def _thing(self, kind: str, ref: str, frame: Frame, variant: int) -> None:
         if kind == "unit":
             self._unit(next(unit for unit in self.plan.units if unit.id == ref), frame, variant)
         elif kind == "assembly":
             self._assembly(next(known for known in self.plan.assemblies if known.id == ref), frame, variant)
 
-    def _assembly(self, assembly: Assembly, frame: _Frame, variant: int) -> None:
+    def _assembly(self, assembly: Assembly, frame: Frame, variant: int) -> None:
         """Parts along each line, each seam after the parts that it joins; then line to line."""
         owner, rows = Owner("assembly", assembly.id, variant), assembly.axis == "rows"
         start = len(self.laid)
-        aside: _Number = 0 if self.scale else Length()
+        aside: Number = 0 if self.scale else Length()
         for number, line in enumerate(assembly.lines):
             first = len(self.laid)
-            along: _Number = 0 if self.scale else Length()
+            along: Number = 0 if self.scale else Length()
             parts = [(part, *self._sides(part, rows)) for part in line if part.sizes[self.index] is not None]
             for place, (part, long, wide) in enumerate(parts):
                 x, y, width, height = (along, aside, long, wide) if rows else (aside, along, wide, long)
@@ -273,14 +306,14 @@ class _Walk:
                 self._between(seam, frame, (aside, along - along, along), not rows, range(start, len(self.laid)))
             aside += parts[0][2]
 
-    def _sides(self, part: Placed, rows: bool) -> tuple[_Number, _Number]:
+    def _sides(self, part: Placed, rows: bool) -> tuple[Number, Number]:
         """A part's length along its line and its width across it."""
         size = part.sizes[self.index]
         width, height = (self._number(side.length) for side in size) if size is not None else (0, 0)
         return (width, height) if rows else (height, width)
 
     def _between(
-        self, seam: Seam, frame: _Frame, place: tuple[_Number, _Number, _Number], upright: bool, earlier: range
+        self, seam: Seam, frame: Frame, place: tuple[Number, Number, Number], upright: bool, earlier: range
     ) -> None:
         """A seam at a place along the line, from so far aside, so long."""
         at, aside, length = place
@@ -290,17 +323,12 @@ class _Walk:
             ends = (frame.point(aside + length, at), frame.point(aside, at))
         self._lay(seam, ends, frame.arrow(1, 0) if upright else frame.arrow(0, 1), earlier)
 
-    def _unit(self, unit: PlannedUnit, frame: _Frame, variant: int) -> None:
+    def _unit(self, unit: PlannedUnit, frame: Frame, variant: int) -> None:
         """The seams among a unit's patches; mirrored first where the unit is reversed."""
         size = unit.sizes[self.index]
         if size is None:
             return
-        width = self._number(size.request.width)
-        outlines = []
-        for patch in BY_NAME[unit.method].patches(size.request):
-            corners = [(self._number(corner.x), self._number(corner.y)) for corner in patch.outline]
-            mirrored = [(width - x, y) for x, y in corners] if unit.hand == "reversed" else corners
-            outlines.append([frame.point(*corner) for corner in mirrored])
+        outlines = [[frame.point(*corner) for corner in corners] for corners in self._corners(unit, size)]
         start = len(self.laid)
         if (unit.id, variant) not in self.drawn:
             known = self.pressing.seams_of("unit", unit.id, variant)
@@ -309,91 +337,67 @@ class _Walk:
         for pressed, drawn in self.drawn[unit.id, variant]:
             self._unit_seam(pressed, drawn, outlines, start, [d for _, d in self.drawn[unit.id, variant]])
 
+    def _corners(self, unit: PlannedUnit, size: UnitSize) -> list[list[Pair]]:
+        """The corners of a unit's patches, found once."""
+        if unit.id not in self.corners:
+            width = self._number(size.request.width)
+            shapes = [
+                [(self._number(corner.x), self._number(corner.y)) for corner in patch.outline]
+                for patch in BY_NAME[unit.method].patches(size.request)
+            ]
+            mirrored = [[(width - x, y) for x, y in shape] for shape in shapes]
+            self.corners[unit.id] = mirrored if unit.hand == "reversed" else shapes
+        return self.corners[unit.id]
+
     def _unit_seam(
-        self, pressed: PressedSeam, drawn: UnitSides, outlines: list[list[_Pair]], start: int, every: list[UnitSides]
+        self, pressed: PressedSeam, drawn: UnitSides, outlines: list[list[Pair]], start: int, every: list[UnitSides]
     ) -> None:
-        ends = _shared(outlines, drawn.first, drawn.second)
+        ends = shared(outlines, drawn.first, drawn.second)
         inside = set(drawn.first + drawn.second)
         earlier = [
             start + other.order for other in every
             if other.order < drawn.order and set(other.first + other.second) <= inside
         ]
-        along = _minus(ends[1], ends[0])
-        corner = next(c for p in drawn.second for c in outlines[p] if _cross(along, _minus(c, ends[0])))
-        if _positive(_cross(along, _minus(corner, ends[0]))):
+        along = minus(ends[1], ends[0])
+        corner = next(c for p in drawn.second for c in outlines[p] if cross(along, minus(c, ends[0])))
+        if positive(cross(along, minus(corner, ends[0]))):
             ends, along = (ends[1], ends[0]), (-along[0], -along[1])
         ways = pressed.halves
         left = (along[1], -along[0])
         points = tuple((left[0] * way, left[1] * way) for way in ways)
-        self.laid.append(_Laid(ends, (points[0], points[1]), earlier))
+        self.laid.append(Laid(pressed.seam, ends, (points[0], points[1]), earlier))
 
-    def _junctions(self, number: int) -> list[bool]:
-        """Whether each junction on a seam nests."""
-        line = self.laid[number]
-        along = _minus(line.ends[1], line.ends[0])
-        found: dict[_Pair, list[tuple[_Number, _Number, _Number]]] = {}
-        for other in (self.laid[earlier] for earlier in self._near(line, along)):
-            for end, far, point in zip(other.ends, other.ends[::-1], other.points, strict=True):
-                if _lies_on(end, line.ends):
-                    ray = _minus(far, end)
-                    found.setdefault(end, []).append((_cross(along, ray), _dot(along, ray), _dot(along, point)))
+    def junctions(self, number: int) -> list[tuple[Pair, bool]]:
+        """Where on a seam there is a junction, and whether it nests."""
         return [
-            _positive(-(one[2] * two[2])) for ends in found.values()
-            for one in ends if _positive(one[0]) for two in ends
-            if _positive(-two[0]) and one[1] * -two[0] == two[1] * one[0]
+            (spot, positive(-(one[2] * two[2]))) for spot, ends in self._ends_on(number).items()
+            for one in ends if positive(one[0]) for two in ends
+            if positive(-two[0]) and one[1] * -two[0] == two[1] * one[0]
         ]
 
-    def _near(self, line: _Laid, along: _Pair) -> Iterable[int]:
+    def heavy(self, number: int) -> list[tuple[Pair, int]]:
+        """Points within a seam where more than six seams meet, the seam itself counting twice."""
+        ends = self.laid[number].ends
+        return [
+            (spot, len(found) + 2) for spot, found in self._ends_on(number).items()
+            if spot not in ends and len(found) + 2 > 6
+        ]
+
+    def _ends_on(self, number: int) -> dict[Pair, list[tuple[Number, Number, Number]]]:
+        """The ends of earlier seams on a seam, by place: across it, along it, and where they point along it."""
+        line = self.laid[number]
+        along = minus(line.ends[1], line.ends[0])
+        found: dict[Pair, list[tuple[Number, Number, Number]]] = {}
+        for other in (self.laid[earlier] for earlier in self._near(line, along)):
+            for end, far, point in zip(other.ends, other.ends[::-1], other.points, strict=True):
+                if lies_on(end, line.ends):
+                    ray = minus(far, end)
+                    found.setdefault(end, []).append((cross(along, ray), dot(along, ray), dot(along, point)))
+        return found
+
+    def _near(self, line: Laid, along: Pair) -> Iterable[int]:
         """The earlier seams with an end in the row or column of a line; all of them for a line that runs askew."""
         if along[0] and along[1]:
             return line.earlier
         (x, y), _ = line.ends
         return [number for number in (self.columns[x] if not along[0] else self.rows[y]) if number in line.earlier]
-
-
-def _slanted(item: TopItem, x: Length, y: Length) -> _Slanted:
-    """A part with where it begins and ends along and across its diagonal row, from a point of the quilt."""
-    along = [(corner.x - x - corner.y + y) * ROOT_TWO / 2 for corner in item.outline]
-    aside = [(corner.x - x + corner.y - y) * ROOT_TWO / 2 for corner in item.outline]
-    return item, (min(along), max(along), min(aside), max(aside))
-
-
-def _lies_on(spot: _Pair, ends: tuple[_Pair, _Pair]) -> bool:
-    """Whether a point lies on a segment: within its box, and in line with it where it runs askew."""
-    (x, y), (other_x, other_y) = ends
-    if not (min(x, other_x) <= spot[0] <= max(x, other_x) and min(y, other_y) <= spot[1] <= max(y, other_y)):
-        return False
-    return x == other_x or y == other_y or not _cross(_minus(ends[1], ends[0]), _minus(spot, ends[0]))
-
-
-def _shared(outlines: list[list[_Pair]], first: Iterable[int], second: Iterable[int]) -> tuple[_Pair, _Pair]:
-    """The ends of the line along which two groups of patches touch."""
-    edges = [
-        [(outlines[patch][at - 1], corner) for patch in group for at, corner in enumerate(outlines[patch])]
-        for group in (first, second)
-    ]
-    common: list[_Pair] = []
-    for start, finish in edges[0]:
-        along = _minus(finish, start)
-        for other in edges[1]:
-            if not any(_cross(along, _minus(end, start)) for end in other):
-                low, high = sorted([start, finish]), sorted(other)
-                if max(low[0], high[0]) < min(low[1], high[1]):
-                    common += [max(low[0], high[0]), min(low[1], high[1])]
-    return min(common), max(common)
-
-
-def _minus(first: _Pair, second: _Pair) -> _Pair:
-    return first[0] - second[0], first[1] - second[1]
-
-
-def _cross(first: _Pair, second: _Pair) -> _Number:
-    return first[0] * second[1] - first[1] * second[0]
-
-
-def _dot(first: _Pair, second: _Pair) -> _Number:
-    return first[0] * second[0] + first[1] * second[1]
-
-
-def _positive(number: _Number) -> bool:
-    return bool(number.sign() > 0) if isinstance(number, Length) else bool(number > 0)

@@ -10,8 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from patchwright.planning.pressing.solve import Proof
-from patchwright.planning.pressing.terms import Owner, OwnerKind, Reason, Rule, Seam, SeamEnd, Way
+from patchwright.planning.pressing.terms import Owner, OwnerKind, Proof, Reason, Rule, Seam, SeamEnd, Way
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,15 +8,11 @@ Never: a start handed to a solver, or a clock.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from patchwright.planning.pressing.elimination import eliminate
 from patchwright.planning.pressing.parity import without_conflict
 from patchwright.planning.pressing.problem import Problem
-
-Proof = Literal["parity", "elimination", "program", "gap", "rule"]
-"""Nothing pulls against anything; all ways compared in whole numbers; the solver's bound is reached; it is not; nothing
-was to be chosen."""
+from patchwright.planning.pressing.terms import Proof
 
 
 @dataclass(frozen=True, slots=True)

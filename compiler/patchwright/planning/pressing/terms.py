@@ -15,6 +15,9 @@ Way = Literal["forward", "back", "open", "spun"]
 """Toward the part that follows (right or below; the second side of a unit's seam), toward the one before, open, or
 spun: both halves of the seam pressed opposite ways from the crossing in its middle."""
 Rule = Literal["nest", "dark", "open"]
+Proof = Literal["parity", "elimination", "program", "gap", "rule"]
+"""Nothing pulls against anything; all ways compared in whole numbers; the solver's bound is reached; it is not; nothing
+was to be chosen."""
 Reason = Literal["fixed", "nest", "points", "bulk", "sashing", "darker", "rule", "open"]
 """Why a seam lies so: its method fixes it; so that seams nest; away from points; toward the plain side; toward sashing
 and borders; toward the darker cloth; by the plain rule (lines alternate); since the house presses open."""
@@ -58,3 +61,9 @@ class SeamEnd:
     half: Literal[0, 1]
     sign: Literal[-1, 1]
     """1 if a seam pressed forward lies clockwise of its ray from this end; its other end has the opposite sign."""
+
+
+def seam_name(seam: Seam) -> str:
+    """A name for one seam, such as `assembly:coil/within-1-2`; numbers count from 1, a second variant says so."""
+    owner = f"{seam.owner.kind}:{seam.owner.id}" + ("#2" if seam.owner.variant else "")
+    return f"{owner}/{seam.part}-{seam.line + 1}-{seam.place + 1}"

@@ -115,4 +115,5 @@ def _pressing(scope: Scope) -> tuple[Block, ...]:
         scope.inlines("pressing.lift"),
     ]
     items += [scope.inlines("pressing.borders")] if any(size.borders for size in scope.sizes) else []
-    return (Subheading(scope.say("pressing.title"), "part-pressing"), Bullets(tuple(items)))
+    title = Subheading(scope.say("pressing.title"), "part-pressing")
+    return (title, Bullets(tuple(items)), *scope.figure_if("pressing-legend"))

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from patchwright.planning.plan import Assembly
-from patchwright.typesetting.booklet import Block, Column, Paragraph, Section, Step, Subheading, Table
+from patchwright.typesetting.booklet import Block, Column, FigureRow, Paragraph, Section, Step, Subheading, Table
 from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import counted_parts, heading, plain_name, varied
-from patchwright.typesetting.content.scope import Extent, Scope, Valued, each
+from patchwright.typesetting.content.pressing import joining_words, nests_on_lines, remarks, sewing_words
+from patchwright.typesetting.content.scope import Extent, Scope, Valued, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
+
+MAPS = 3
+"""Maps side by side."""
 
 
 def blocks(scope: Scope) -> Section | None:
@@ -18,7 +22,21 @@ def blocks(scope: Scope) -> Section | None:
     body: list[Block] = [Paragraph(scope.inlines("blocks.lead"), "lead"), _overview(scope, made)]
     for assembly in made:
         body += _assembly(scope, assembly)
+    body += _maps(scope, made)
     return Section("blocks", scope.say("section.blocks"), tuple(body))
+
+
+def _maps(scope: Scope, made: list[Assembly]) -> list[Block]:
+    """The pressing maps of all blocks that are no parts of others, and how many junctions nest."""
+    whole = [assembly for assembly in made if not assembly.nested and f"pressing-block-{assembly.id}" in scope.figures]
+    if not whole or scope.plan.rules.pressing == "open":
+        return []
+    title = Subheading(scope.say("press.map.title"), "pressing-maps")
+    maps = [
+        scope.figure(f"pressing-block-{assembly.id}", heading(assembly_name(scope, assembly))) for assembly in whole
+    ]
+    rows = [FigureRow(tuple(maps[at : at + MAPS])) for at in range(0, len(maps), MAPS)]
+    return [title, scope.paragraph("press.map.lead"), *rows]
 
 
 def assembly_name(scope: Scope, assembly: Assembly) -> str:
@@ -68,13 +86,16 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     if len(laid) == 1:
         return [*whole, Paragraph(scope.inlines("blocks.one-part", parts=parts, size=measure), "measure")]
     said: list[list[Block]] = [[Paragraph(scope.inlines("blocks.lay-out", parts=parts)), *whole]]
-    rule = scope.plan.rules.pressing
+    sewn = sewing_words(scope, assembly)
     if lines == 1:
-        said.append([scope.paragraph("blocks.sew-one")])
+        said.append([scope.paragraph("blocks.sew-one", press=sewn)])
     elif any(len(line) > 1 for line in assembly.lines):
-        said.append([scope.paragraph(f"blocks.sew-{assembly.axis}.{rule}", count=scope.wording.number_word(lines))])
+        count = scope.wording.number_word(lines)
+        said.append([scope.paragraph(f"blocks.sew-{assembly.axis}", count=count, press=sewn)])
     if lines > 1:
-        said.append([scope.paragraph(f"blocks.join-{assembly.axis}.{rule}")])
+        how = "nest" if nests_on_lines(scope, assembly) else "match"
+        said.append([scope.paragraph(f"blocks.join-{assembly.axis}.{how}", press=joining_words(scope, assembly))])
+        said[-1] += [Paragraph(words(text)) for text in remarks(scope, assembly) if text]
     said[min(1, len(said) - 1)] += scope.figure_if(f"assembly-{assembly.id}")
     said[-1].append(Paragraph(scope.inlines("blocks.measure", size=measure), "measure"))
     return [Step(f"step-block-{assembly.id}-{number}", number, tuple(body)) for number, body in enumerate(said, 1)]

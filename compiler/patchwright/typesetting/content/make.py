@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.press import with_pressing
 from patchwright.typesetting.booklet import Booklet, Contents, Section, SwatchInfo
 from patchwright.typesetting.booklet_tree import WORD_KEYS
 from patchwright.typesetting.content.back import about, coloring
@@ -76,7 +77,7 @@ def make_booklet(
     chosen = tuple(index for index, size in enumerate(plan.sizes) if size.name in sizes)
     if not chosen:
         raise ValueError(f"`{plan.id}` has none of the sizes {', '.join(sizes)}")
-    scope = Scope(plan, figures, wording.measured_in(plan.system), edition, chosen)
+    scope = Scope(with_pressing(plan), figures, wording.measured_in(plan.system), edition, chosen)
     names = scope.wording.listed_text([size.label for size in scope.sizes])
     made = Booklet(
         id=_id(scope),

@@ -15,6 +15,7 @@ from patchwright.planning.plan import PlannedSize, TopItem
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.pieces import one_piece
+from patchwright.typesetting.content.pressing import join_words, nests_on_top, row_words
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -94,10 +95,10 @@ class _Telling:
         return body
 
     def sew(self) -> Body:
-        rule = self.scope.plan.rules.pressing
         count = self._told(lambda size: self.scope.wording.number(diagonal_rows(size)))
-        key = f"top.on-point.sashed.sew.{self._toward}" if self._sashed else f"top.on-point.sew.{rule}"
-        return [self._say(key, start=self.start, count=count), self._say("top.on-point.align")]
+        key = "top.on-point.sashed.sew" if self._sashed else "top.on-point.sew"
+        press = row_words(self.scope, self.sizes, strips=False)
+        return [self._say(key, start=self.start, count=count, press=press), self._say("top.on-point.align")]
 
     def sash_rows(self) -> Body:
         """Rows of sashing, which have half cornerstones or slanted tips at their ends."""
@@ -111,19 +112,15 @@ class _Telling:
         key = "stones" if whole else "halves"
         return [
             self._say("top.on-point.sashed.cut-halves", start=self.start, halves=halves),
-            self._say(f"top.on-point.sashed.{key}", pieces=strips, stones=whole, halves=halves, count=rows),
+            self._say(f"top.on-point.sashed.{key}", pieces=strips, stones=whole, halves=halves, count=rows,
+                      press=row_words(self.scope, self.sizes, strips=True)),
         ]
 
     def join(self) -> Body:
-        rule = self.scope.plan.rules.pressing
         last = self._say("top.on-point.last", corner=self._marks(self._corners()))
-        key = f"top.on-point.sashed.join.{self._toward}" if self._sashed else f"top.on-point.join.{rule}"
-        return [self._say(key, start=self.start), last]
-
-    @property
-    def _toward(self) -> str:
-        """Seams beside sashing are pressed toward it, whatever the rule, unless all are opened."""
-        return "open" if self.scope.plan.rules.pressing == "open" else "toward"
+        how = "nest" if nests_on_top(self.scope) else "match"
+        key = "top.on-point.sashed.join" if self._sashed else f"top.on-point.join.{how}"
+        return [self._say(key, start=self.start, press=join_words(self.scope, self.sizes)), last]
 
     @property
     def _sashed(self) -> bool:

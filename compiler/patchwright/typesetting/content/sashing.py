@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.grid import Grid
+from patchwright.typesetting.content.pressing import join_words, nests_on_top, row_words
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -46,11 +47,15 @@ def joining_steps(scope: Scope, way: Way) -> list[Body]:
     start = ""
     if way.named:
         start = scope.say("only-for", sizes=scope.wording.listed_text([label for label, _ in way.grids]))
-    rule = scope.plan.rules.pressing
+    sizes = [size for size, _ in way.built]
+    rows = row_words(scope, sizes, strips=False)
+    joined = join_words(scope, sizes)
     if way.name == "plain":
-        said = [scope.inlines(f"top.plain.{what}.{rule}", start=start) for what in ("sew", "join")]
+        how = "nest" if nests_on_top(scope) else "match"
+        said = [scope.inlines("top.plain.sew", start=start, press=rows),
+                scope.inlines(f"top.plain.join.{how}", start=start, press=joined)]
     else:
-        join = scope.inlines(f"top.sashed.join.{way.end}", start=start)
+        join = scope.inlines(f"top.sashed.join.{way.end}", start=start, press=joined)
         said = [_rows(scope, way, start), _between(scope, way, start), join]
     return [[Paragraph(words, sizes=way.size_names)] for words in said if words]
 
@@ -61,7 +66,8 @@ def _rows(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
     if not strips:
         return ()
     count = _numbers(scope, way, lambda grid: scope.say("top.sashed.strips", count=grid.strips_in_row))
-    return scope.inlines(f"top.sashed.row.{way.end}", start=start, count=count, pieces=strips)
+    press = row_words(scope, [size for size, _ in way.built], strips=False)
+    return scope.inlines(f"top.sashed.row.{way.end}", start=start, count=count, pieces=strips, press=press)
 
 
 def _between(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
@@ -74,7 +80,10 @@ def _between(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
         return scope.inlines("top.sashed.long", start=start, count=count, pieces=strips)
     rows = _numbers(scope, way, lambda grid: _sash_row(scope, grid))
     stones = _marks(scope, (piece for _, grid in way.grids for piece in grid.stones))
-    return scope.inlines(f"top.sashed.stones.{way.end}", start=start, rows=rows, pieces=strips, stones=stones)
+    press = row_words(scope, [size for size, _ in way.built], strips=True)
+    return scope.inlines(
+        f"top.sashed.stones.{way.end}", start=start, rows=rows, pieces=strips, stones=stones, press=press
+    )
 
 
 def _sash_row(scope: Scope, grid: Grid) -> str:

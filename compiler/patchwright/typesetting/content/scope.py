@@ -14,6 +14,7 @@ from typing import Protocol, TypeVar
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.diagrams.scene import Scene
 from patchwright.planning.plan import Assembly, Piece, Plan, PlannedFabric, PlannedSize, PlannedUnit
+from patchwright.planning.pressing.results import PressingPlan
 from patchwright.typesetting.booklet import Figure, Inline, Paragraph, PieceMark, Strong, Words
 from patchwright.typesetting.content.editions import Edition
 from patchwright.wording import Wording
@@ -55,6 +56,13 @@ class Scope:
     def single(self) -> bool:
         """Whether the booklet covers one size only, so that no size needs naming."""
         return len(self.chosen) == 1
+
+    @property
+    def pressing(self) -> PressingPlan:
+        """Which way every seam lies; RuntimeError for a plan without it, of which no booklet is made."""
+        if self.plan.pressing is None:
+            raise RuntimeError(f"`{self.plan.id}` is planned without pressing")
+        return self.plan.pressing
 
     def here(self, values: Sequence[T | None]) -> tuple[T | None, ...]:
         """The values of the covered sizes, from a tuple over all sizes of the plan."""

@@ -9,12 +9,23 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from patchwright.planning.plan import PlannedSize
-from patchwright.typesetting.booklet import Block, Column, Figure, FigureRow, Paragraph, Section, Step, Table
+from patchwright.typesetting.booklet import (
+    Block,
+    Column,
+    Figure,
+    FigureRow,
+    Paragraph,
+    Section,
+    Step,
+    Subheading,
+    Table,
+)
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, on_point_steps
 from patchwright.typesetting.content.pieces import one_piece
+from patchwright.typesetting.content.pressing import nesting_words
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
-from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.scope import Scope, words
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
 
@@ -29,7 +40,17 @@ def top(scope: Scope) -> Section:
     rows = _figures(scope, "top", "top.rows-figure")
     pairs = [FigureRow(pair) for pair in zip(layouts, rows, strict=True)]
     told: list[Block] = [*layouts, *steps, *rows] if scope.single else [*steps, *pairs]
-    return Section("top", scope.say("section.top"), (lead, _table(scope), *told))
+    return Section("top", scope.say("section.top"), (lead, _table(scope), *told, *_map(scope)))
+
+
+def _map(scope: Scope) -> list[Block]:
+    """How many junctions nest, and the pressing map of the smallest size that is covered; one plan serves all."""
+    said = nesting_words(scope)
+    if not said:
+        return []
+    size = min(scope.sizes, key=lambda size: size.finished[0].length * size.finished[1].length)
+    shown = scope.figure_if(f"pressing-top-{size.name}", scope.say("press.map.top", size=size.label))
+    return [Subheading(scope.say("press.map.title"), "pressing-map-top"), Paragraph(words(said)), *shown]
 
 
 def _figures(scope: Scope, kind: str, caption: str) -> list[Figure]:

@@ -15,7 +15,8 @@ from patchwright.methods.method import Stage
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
 from patchwright.typesetting.booklet import Block, Figure, Inline, Paragraph, Step, Strong, Words
-from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark
+from patchwright.typesetting.content.pressing import needs_map, unit_words
+from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark, words
 
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 """By which a method's words name the pieces of a stage."""
@@ -59,11 +60,33 @@ def told_stages(scope: Scope, unit: PlannedUnit) -> tuple[ToldStage, ...]:
 def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
     """A step for each stage; the last one says what the unit measures."""
     blocks: list[Block] = list(scope.figure_if(f"unit-{unit.id}-pieces"))
-    for number, told in enumerate(told_stages(scope, unit), 1):
+    stages = told_stages(scope, unit)
+    pressed = _pressing_stage(stages)
+    for number, told in enumerate(stages, 1):
         names = scope.names_with(told.by_size) if _is_partial(scope, unit, told) else ()
         body: tuple[Block, ...] = (*_paragraphs(scope, unit, told), *stage_figures(scope, unit, told))
+        if number == pressed:
+            body += _pressed(scope, unit)
         blocks.append(Step(f"step-unit-{unit.id}-{number}", number, body, names))
     return blocks
+
+
+def _pressing_stage(stages: tuple[ToldStage, ...]) -> int:
+    """The number of the step that says which way to press: the last that presses, or the last that sews."""
+    for kinds in (("press",), ("sew",), ("trim", "finished")):
+        found = [number for number, told in enumerate(stages, 1) if told.stage.kind in kinds]
+        if found:
+            return found[-1] if kinds[0] != "trim" else found[0]
+    return 0
+
+
+def _pressed(scope: Scope, unit: PlannedUnit) -> tuple[Block, ...]:
+    """Which way the seams lie that the way of making leaves free, with a map where words alone do not tell."""
+    said = unit_words(scope, unit)
+    if not said:
+        return ()
+    shown = scope.figure_if(f"pressing-unit-{unit.id}") if needs_map(scope, unit) else ()
+    return (Paragraph(words(said)), *shown)
 
 
 def stage_figures(scope: Scope, unit: PlannedUnit, told: ToldStage) -> tuple[Figure, ...]:
@@ -100,7 +123,7 @@ def _paragraphs(scope: Scope, unit: PlannedUnit, told: ToldStage) -> list[Paragr
     role: Literal["measure", "body"] = "measure" if told.stage.kind == "finished" else "body"
     if len(said) == 1 and not _is_partial(scope, unit, told):
         return [Paragraph(next(iter(said)), role)]
-    return [Paragraph(_for(scope, names, words), role, tuple(names)) for words, names in said.items()]
+    return [Paragraph(_for(scope, names, text), role, tuple(names)) for text, names in said.items()]
 
 
 def _for(scope: Scope, names: list[str], said: tuple[Inline, ...]) -> tuple[Inline, ...]:

@@ -1,0 +1,100 @@
+"""Where every seam of a sewn thing lies, which way it is pressed, where seams do not nest and where they pile up.
+
+In: a plan with its pressing.
+Out: places in the pattern's unit, from the upper left corner of the thing.
+Never: a drawing, or a direction that the plan does not state.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import hypot, sqrt
+from typing import Any
+
+from patchwright.core.geometry import Point
+from patchwright.diagrams.scene import XY
+from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.recount import Walk
+from patchwright.planning.pressing.results import PressingPlan
+from patchwright.planning.pressing.terms import Seam
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedSeam:
+    """One seam: its ends, and for each of its halves a step toward which it lies; no step where it is open."""
+
+    seam: Seam
+    ends: tuple[XY, XY]
+    steps: tuple[XY, XY]
+
+    @property
+    def is_spun(self) -> bool:
+        return self.steps[0] != self.steps[1]
+
+    @property
+    def is_open(self) -> bool:
+        return self.steps == ((0.0, 0.0), (0.0, 0.0))
+
+    @property
+    def long(self) -> float:
+        (x, y), (other_x, other_y) = self.ends
+        return hypot(other_x - x, other_y - y)
+
+
+@dataclass(frozen=True, slots=True)
+class SeamPlaces:
+    """All seams, and the points to mark."""
+
+    seams: tuple[PlacedSeam, ...]
+    missed: tuple[XY, ...]
+    heavy: tuple[XY, ...]
+
+
+def places_in(plan: Plan, pressing: PressingPlan, kind: str, ref: str, index: int) -> SeamPlaces:
+    """The seams of a unit or an assembly at @0, those of its parts among them."""
+    walk = Walk(plan, pressing, index)
+    walk.lay_thing(kind, ref)
+    return _places(walk, range(len(walk.laid)), None)
+
+
+def places_on_top(plan: Plan, pressing: PressingPlan, index: int) -> SeamPlaces:
+    """The seams of rows, top and borders, with the points on them."""
+    walk = Walk(plan, pressing, index)
+    walk.lay_top()
+    own = [number for number, laid in enumerate(walk.laid) if laid.seam.owner.kind in ("row", "top", "border")]
+    items = plan.sizes[index].items
+    base = next((item.outline[0] for item in items if item.on_point), None)
+    return _places(walk, own, base)
+
+
+def _places(walk: Walk, numbers: Iterable[int], base: Point | None) -> SeamPlaces:
+    seams: list[PlacedSeam] = []
+    missed: set[XY] = set()
+    heavy: set[XY] = set()
+    for number in numbers:
+        laid = walk.laid[number]
+        is_turned = number < walk.turned[0] and base is not None
+        scale = walk.turned[1] if is_turned else walk.scale
+        origin = base if is_turned else None
+        ends = _spot(laid.ends[0], scale, origin), _spot(laid.ends[1], scale, origin)
+        steps = _step(laid.points[0], is_turned), _step(laid.points[1], is_turned)
+        seams.append(PlacedSeam(laid.seam, ends, steps))
+        missed.update(_spot(place, scale, origin) for place, nests in walk.junctions(number) if not nests)
+        heavy.update(_spot(place, scale, origin) for place, _ in walk.heavy(number))
+    return SeamPlaces(tuple(seams), tuple(sorted(missed)), tuple(sorted(heavy)))
+
+
+def _spot(place: tuple[Any, Any], scale: int, base: Point | None) -> XY:
+    x, y = (float(side) / (scale or 1) for side in place)
+    if base is None:
+        return x, y
+    return float(base.x) + (x + y) / sqrt(2), float(base.y) + (y - x) / sqrt(2)
+
+
+def _step(step: tuple[Any, Any], is_turned: bool) -> XY:
+    x, y = (float(side) for side in step)
+    long = hypot(x, y) or 1.0
+    if is_turned:
+        x, y = (x + y) / sqrt(2), (y - x) / sqrt(2)
+    return x / long, y / long

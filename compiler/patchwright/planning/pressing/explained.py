@@ -1,0 +1,44 @@
+"""How the pressing of one size is explained: what was asked for, how many junctions nest, the proof, and every seam.
+
+In: a pressing plan and the place of a size.
+Out: (wording key, values as text) in the order of telling.
+Never: a number worked out anew, or a sentence.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from patchwright.planning.pressing.results import PressingPlan
+from patchwright.planning.pressing.terms import seam_name
+
+Told = tuple[str, dict[str, object]]
+
+
+def explained_pressing(pressing: PressingPlan, index: int) -> Iterator[Told]:
+    """The counts and the proof, heavy points, junctions that do not nest, and the seams."""
+    own = pressing.sizes[index]
+    yield "pressing-nested", {"nested": own.nested, "total": own.total, "wish": pressing.rule}
+    yield f"pressing-proof-{pressing.proof}", {
+        "nested": pressing.nested, "bound": pressing.bound, "sizes": len(pressing.sizes),
+    }
+    for point in pressing.heavy:
+        if point.counts[index]:
+            values = {"seam": seam_name(point.line), "seams": point.seams, "count": point.counts[index]}
+            yield f"pressing-heavy-{point.advice}", values | {
+                "loses": point.loses[index], "gains": point.gains[index],
+            }
+    for junction in pressing.junctions:
+        if not junction.nests and junction.counts[index]:
+            yield "pressing-missed", {
+                "seam": seam_name(junction.line), "first": seam_name(junction.first.seam),
+                "second": seam_name(junction.second.seam), "count": junction.counts[index],
+            }
+    for pressed in pressing.seams:
+        if pressed.seam.owner.variant and not pressing.has_variants(pressed.seam.owner):
+            continue
+        key = "pressing-seam" if pressed.toward else f"pressing-seam-{pressed.way}"
+        yield key, {
+            "seam": seam_name(pressed.seam), "toward": ", ".join(pressed.toward),
+            "reason": ", ".join(dict.fromkeys((pressed.reason, *pressed.also))),
+        }

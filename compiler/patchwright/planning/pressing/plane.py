@@ -1,0 +1,67 @@
+"""Plane geometry of the recount: whole numbers, or lengths where there are roots.
+
+In: points and outlines.
+Out: whether a point lies on a seam, where two groups of patches touch, products of vectors.
+Never: anything of the planner of pressing, which has its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from patchwright.core.length import ROOT_TWO, Length
+from patchwright.planning.plan import TopItem
+
+Number = Any
+"""A whole number, or a length where there are roots."""
+Pair = tuple[Number, Number]
+Slanted = tuple[TopItem, tuple[Length, Length, Length, Length]]
+
+
+def slanted(item: TopItem, x: Length, y: Length) -> Slanted:
+    """A part with where it begins and ends along and across its diagonal row, from a point of the quilt."""
+    along = [(corner.x - x - corner.y + y) * ROOT_TWO / 2 for corner in item.outline]
+    aside = [(corner.x - x + corner.y - y) * ROOT_TWO / 2 for corner in item.outline]
+    return item, (min(along), max(along), min(aside), max(aside))
+
+
+def lies_on(spot: Pair, ends: tuple[Pair, Pair]) -> bool:
+    """Whether a point lies on a segment: within its box, and in line with it where it runs askew."""
+    (x, y), (other_x, other_y) = ends
+    if not (min(x, other_x) <= spot[0] <= max(x, other_x) and min(y, other_y) <= spot[1] <= max(y, other_y)):
+        return False
+    return x == other_x or y == other_y or not cross(minus(ends[1], ends[0]), minus(spot, ends[0]))
+
+
+def shared(outlines: list[list[Pair]], first: Iterable[int], second: Iterable[int]) -> tuple[Pair, Pair]:
+    """The ends of the line along which two groups of patches touch."""
+    edges = [
+        [(outlines[patch][at - 1], corner) for patch in group for at, corner in enumerate(outlines[patch])]
+        for group in (first, second)
+    ]
+    common: list[Pair] = []
+    for start, finish in edges[0]:
+        along = minus(finish, start)
+        for other in edges[1]:
+            if not any(cross(along, minus(end, start)) for end in other):
+                low, high = sorted([start, finish]), sorted(other)
+                if max(low[0], high[0]) < min(low[1], high[1]):
+                    common += [max(low[0], high[0]), min(low[1], high[1])]
+    return min(common), max(common)
+
+
+def minus(first: Pair, second: Pair) -> Pair:
+    return first[0] - second[0], first[1] - second[1]
+
+
+def cross(first: Pair, second: Pair) -> Number:
+    return first[0] * second[1] - first[1] * second[0]
+
+
+def dot(first: Pair, second: Pair) -> Number:
+    return first[0] * second[0] + first[1] * second[1]
+
+
+def positive(number: Number) -> bool:
+    return bool(number.sign() > 0) if isinstance(number, Length) else bool(number > 0)

@@ -1,0 +1,329 @@
+"""How seams are pressed, in words: a rule that can be said in a sentence where there is one, else seam by seam.
+
+In: the plan's pressing.
+Out: sentences for the steps of units, blocks and tops, which junctions do not nest, and what to do where seams pile up.
+Never: a direction chosen here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from patchwright.planning.plan import Assembly, PlannedSize, PlannedUnit, TopItem
+from patchwright.planning.pressing.drawing import DrawnWay, LineWays, as_assembly_pressing, as_top_pressing
+from patchwright.planning.pressing.results import HeavyPoint, PressedSeam
+from patchwright.planning.pressing.terms import Owner
+from patchwright.planning.pressing.tops import top_rows
+from patchwright.typesetting.content.names import plain_name
+from patchwright.typesetting.content.scope import Scope
+
+Ways = Sequence[Sequence[DrawnWay]]
+TURNS = ("odd", "even")
+"""Rows of the top take turns."""
+
+
+def sewing_words(scope: Scope, assembly: Assembly) -> str:
+    """How the seams within the rows (or columns) of a block are pressed; nothing where there are none."""
+    ways = as_assembly_pressing(scope.plan, scope.pressing, assembly.id).within
+    toward = _toward_dark(scope, assembly) if any(ways) else ""
+    return toward or lines_words(scope, ways, assembly.axis)
+
+
+def joining_words(scope: Scope, assembly: Assembly) -> str:
+    """How the seams between the rows (or columns) of a block are pressed."""
+    made = as_assembly_pressing(scope.plan, scope.pressing, assembly.id)
+    return between_words(scope, made, "columns" if assembly.axis == "rows" else "rows", assembly.axis)
+
+
+def lines_words(scope: Scope, ways: Ways, axis: str, by_turns: bool = False) -> str:
+    """`Press the seams of the odd rows to the right, those of the even rows to the left.`
+
+    `by_turns` where the two lines stand for all odd and all even rows.
+    """
+    found = [way for line in ways for way in line]
+    if not found:
+        return ""
+    if len(set(found)) == 1:
+        return scope.say(f"press.{'all' if len(found) > 1 else 'one'}", way=_way(scope, found[0], axis))
+    rules = [_rule(line) for line in ways if line]
+    if len(rules) > 1 and len(set(rules)) == 1 and rules[0]:
+        return scope.say("press.all", way=_way(scope, rules[0], axis))
+    halves = [{_rule(line) for line in ways[start::2] if line} for start in (0, 1)]
+    if all(len(half) == 1 and "" not in half for half in halves):
+        first, second = (_way(scope, half.pop(), axis) for half in halves)
+        return scope.say(f"press.alternate.{axis}", first=first, second=second)
+    return scope.say("press.by-line", lines=scope.say("press.and").join(_by_line(scope, ways, axis, by_turns)))
+
+
+def _rule(line: Sequence[DrawnWay]) -> str:
+    """The one way of all seams of a line, or `outward` and `inward` from its middle; nothing where none tells."""
+    if len(set(line)) == 1:
+        return line[0]
+    half, odd = divmod(len(line), 2)
+    halves = set(line[:half]), set(line[half:])
+    if odd or halves not in (({"back"}, {"forward"}), ({"forward"}, {"back"})):
+        return ""
+    return "outward" if line[0] == "back" else "inward"
+
+
+def _by_line(scope: Scope, ways: Ways, axis: str, by_turns: bool) -> Iterator[str]:
+    """Lines that are pressed alike together, and each other line with its seams by number."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for number, line in enumerate(ways, 1):
+        if line:
+            rule = _rule(line)
+            key: tuple[str, ...] = (rule,) if rule else tuple(line)
+            alike.setdefault(key, []).append(str(number))
+    for key, numbers in alike.items():
+        named = scope.say(f"press.line.{axis}", count=len(numbers), numbers=scope.wording.listed_text(numbers))
+        if by_turns:
+            named = scope.say("press.turns.all" if len(numbers) > 1 else f"press.turns.{TURNS[int(numbers[0]) - 1]}")
+        if len(key) == 1:
+            yield scope.say("press.whole-line", line=named, way=_way(scope, key[0], axis))
+        else:
+            yield scope.say("press.seams-of-line", line=named, seams=_seams(scope, key, axis))
+
+
+def _seams(scope: Scope, ways: Sequence[str], axis: str) -> str:
+    """`seams 1 and 3 to the right, seam 2 to the left`."""
+    return scope.say("press.and").join(
+        scope.say("press.seams", count=len(numbers), numbers=scope.wording.listed_text(numbers),
+                  way=_way(scope, way, axis))
+        for way, numbers in _numbered(ways)
+    )
+
+
+def _numbered(ways: Sequence[str]) -> Iterator[tuple[str, list[str]]]:
+    for way in dict.fromkeys(ways):
+        yield way, [str(number) for number, other in enumerate(ways, 1) if other == way]
+
+
+def _way(scope: Scope, way: str, axis: str) -> str:
+    """Seams within rows lie right or left, those within columns down or up."""
+    return scope.say("press.way.open" if way == "open" else f"press.way.{axis}.{way}")
+
+
+def between_words(scope: Scope, made: LineWays, axis: str, lines: str) -> str:
+    """How the seams that join rows (or columns) are pressed; a spun one says which half goes where."""
+    straight = [way for way in made.between if not way.startswith("spun")]
+    said = []
+    if len(set(straight)) == 1 and len(straight) == len(made.between):
+        said.append(scope.say(f"press.{'all' if len(straight) > 1 else 'one'}", way=_way(scope, straight[0], axis)))
+    elif straight:
+        groups = []
+        for way in dict.fromkeys(straight):
+            numbers = [
+                scope.say("press.pair", first=number + 1, second=number + 2)
+                for number, other in enumerate(made.between) if other == way
+            ]
+            named = scope.wording.listed_text(numbers)
+            groups.append(scope.say(f"press.between.{lines}", count=len(numbers), pairs=named,
+                                    way=_way(scope, way, axis)))
+        said.append(scope.say("press.by-line", lines=scope.say("press.and").join(groups)))
+    for number, way in enumerate(made.between):
+        if not way.startswith("spun"):
+            continue
+        first, second = ("forward", "back") if way == "spun-forward" else ("back", "forward")
+        said.append(scope.say(
+            f"press.spin.{lines}", first=number + 1, second=number + 2,
+            begin=scope.say(f"press.way.{axis}.{first}"), end=scope.say(f"press.way.{axis}.{second}"),
+        ))
+    return " ".join(said)
+
+
+def _toward_dark(scope: Scope, assembly: Assembly) -> str:
+    """The rule of thumb, where all parts are plain patches and every seam lies toward the darker of its two."""
+    values = {fabric.id: ("light", "medium", "dark").index(fabric.value) for fabric in scope.plan.fabrics}
+    ways = as_assembly_pressing(scope.plan, scope.pressing, assembly.id).within
+    for line, own in zip(assembly.lines, ways, strict=True):
+        for place, way in enumerate(own):
+            pair = line[place], line[place + 1]
+            if any(part.kind != "piece" for part in pair):
+                return ""
+            before, after = (values[scope.piece(part.ref).fabric] for part in pair)
+            if way != ("forward" if after > before else "back") or before == after:
+                return ""
+    return scope.say("press.toward-dark")
+
+
+def unit_words(scope: Scope, unit: PlannedUnit) -> str:
+    """How the seams of a unit are pressed that its way of making leaves free; nothing where it leaves none."""
+    seams = [seam for seam in scope.pressing.seams_of("unit", unit.id) if seam.reason != "fixed"]
+    if not seams:
+        return ""
+    if all(seam.way == "open" for seam in seams):
+        return scope.say("press.unit.open", count=len(seams))
+    fabrics = dict(unit.fabrics)
+    sides = [_fabrics(fabrics, seam) for seam in seams]
+    for key, index in (("toward", 0), ("away", 1)):
+        found = {side[index] for side in sides}
+        other = {name for side in sides for name in side[1 - index]}
+        named = next(iter(found))
+        if len(found) == 1 and len(named) == 1 and not other & set(named):
+            (fabric,) = named
+            return scope.say(f"press.unit.{key}", count=len(seams), fabric=scope.fabric_text(fabric))
+    spun = any(seam.way == "spun" for seam in seams)
+    return scope.say("press.unit.arrows-spun" if spun else "press.unit.arrows", count=len(seams))
+
+
+def _fabrics(fabrics: dict[str, str], seam: PressedSeam) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    toward, away = (
+        tuple(sorted({fabrics[role] for role in roles if role in fabrics})) for roles in (seam.toward, seam.away)
+    )
+    return toward, away
+
+
+def needs_map(scope: Scope, unit: PlannedUnit) -> bool:
+    """Whether words alone do not tell how a unit is pressed."""
+    return unit_words(scope, unit) in {
+        scope.say(key, count=count) for key in ("press.unit.arrows", "press.unit.arrows-spun") for count in (1, 2)
+    }
+
+
+def row_words(scope: Scope, sizes: Sequence[PlannedSize], strips: bool) -> str:
+    """How the seams of the top's rows are pressed: of rows of blocks, or of sashing."""
+    ways: dict[int, tuple[DrawnWay, ...]] = {}
+    toward: dict[TopItem, None] = {}
+    away: dict[TopItem, None] = {}
+    on_point = any(size.setting == "on-point" for size in sizes)
+    for size in sizes:
+        made = as_top_pressing(scope.plan, scope.pressing, scope.plan.sizes.index(size))
+        rows = [(row, own) for row, own in zip(top_rows(size), made.within, strict=True) if row.is_strip == strips]
+        # The rows of a top on point are of many lengths; the corners are no rows.
+        rows = [(row, own) for row, own in rows if not row.is_corner]
+        for number, (row, own) in enumerate(rows):
+            place = (number + on_point) % 2
+            if len(own) >= len(ways.get(place, ())):
+                ways[place] = own
+            for at, way in enumerate(own):
+                this, other = row.items[at], row.items[at + 1]
+                toward[this if way == "back" else other] = None
+                away[other if way == "back" else this] = None
+    lines = [ways[place] for place in sorted(ways, key=lambda place: (place + on_point) % 2)]
+    if not any(lines):
+        return ""
+    if any(way == "open" for line in lines for way in line):
+        return lines_words(scope, lines, "rows")
+    return _parts_words(scope, list(toward), list(away)) or lines_words(
+        scope, lines, "diagonal" if on_point else "rows", by_turns=True
+    )
+
+
+def _parts_words(scope: Scope, toward: Sequence[TopItem], away: Sequence[TopItem]) -> str:
+    """Where all seams lie toward the sashing, or toward or away from one kind of part, the sentence that says so."""
+    to, off = ({(item.part, item.ref) for item in items} for items in (toward, away))
+    if {part for part, _ in to} == {"sashing"} and "sashing" not in {part for part, _ in off}:
+        return scope.say("press.toward-sashing")
+    for key, found, others, items in (("toward", to, off, toward), ("away", off, to, away)):
+        if len(found) == 1 and not found & others:
+            item = items[0]
+            if item.kind == "piece":
+                return scope.say(f"press.{key}-parts", parts=item.ref)
+            name = plain_name(scope.assembly(item.ref).block if item.kind == "assembly" else item.ref)
+            part = "block" if item.kind == "assembly" else "unit"
+            return scope.say(f"press.{key}-parts", parts=scope.say(f"press.part.{part}", name=name))
+    return ""
+
+
+def join_words(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
+    """How the seams between the rows of the top are pressed, and those of the corners of a top on point."""
+    found: dict[DrawnWay, None] = {}
+    corners: dict[str, None] = {}
+    toward = True
+    on_point = any(size.setting == "on-point" for size in sizes)
+    for size in sizes:
+        made = as_top_pressing(scope.plan, scope.pressing, scope.plan.sizes.index(size))
+        rows = top_rows(size)
+        for number, way in enumerate(made.between):
+            this, other = rows[number], rows[number + 1]
+            if this.is_corner or other.is_corner:
+                corners["out" if way == ("back" if this.is_corner else "forward") else "in"] = None
+                continue
+            toward = toward and this.is_strip != other.is_strip and way == ("forward" if other.is_strip else "back")
+            found[way] = None
+    said = []
+    if found and toward:
+        said.append(scope.say("press.toward-sashing"))
+    elif len(found) == 1:
+        axis = "across-diagonal" if on_point else "columns"
+        said.append(scope.say("press.all", way=_way(scope, next(iter(found)), axis)))
+    elif found:
+        said.append(scope.say("press.arrows"))
+    if len(corners) == 1 and "open" not in found:
+        said.append(scope.say(f"press.corners.{next(iter(corners))}"))
+    return " ".join(said)
+
+
+def missed_words(scope: Scope, assembly: Assembly) -> str:
+    """Where seams within one block do not nest, by its joining lines."""
+    index, made = next((at, size) for at, size in enumerate(assembly.sizes) if size is not None)
+    owner = Owner("assembly", assembly.id)
+    counts: dict[tuple[str, int], int] = {}
+    for junction in scope.pressing.junctions:
+        line = junction.line
+        if line.owner == owner and not junction.nests and scope.plan.rules.pressing != "open":
+            key = (line.part, line.line)
+            counts[key] = counts.get(key, 0) + junction.counts[index]
+    places = [
+        scope.say(f"press.missed.{part}.{assembly.axis}", count=-(-count // made.count), first=number + 1,
+                  second=number + 2)
+        for (part, number), count in counts.items() if count
+    ]
+    return scope.say("press.missed.block", places=scope.wording.listed_text(places)) if places else ""
+
+
+def heavy_words(scope: Scope, owner: Owner) -> str:
+    """What to do where more than six seams of a thing meet in one point."""
+    points = [point for point in scope.pressing.heavy if point.line.owner == owner]
+    return " ".join(dict.fromkeys(_heavy(scope, point) for point in points))
+
+
+def _heavy(scope: Scope, point: HeavyPoint) -> str:
+    counts = [point.loses[index] for index in scope.chosen]
+    loses = "" if not any(counts) else scope.say("press.heavy.loses")
+    return scope.say(f"press.heavy.{point.advice}", seams=point.seams, loses=loses)
+
+
+def remarks(scope: Scope, assembly: Assembly) -> tuple[str, str]:
+    """Where seams of a block do not nest, and what to do where they pile up."""
+    return missed_words(scope, assembly), heavy_words(scope, Owner("assembly", assembly.id))
+
+
+def nests_on_lines(scope: Scope, assembly: Assembly) -> bool:
+    """Whether anything nests where the rows (or columns) of a block are joined."""
+    owner = Owner("assembly", assembly.id)
+    return any(
+        junction.nests and (junction.line.owner, junction.line.part) == (owner, "between")
+        for junction in scope.pressing.junctions
+    )
+
+
+def nests_on_top(scope: Scope) -> bool:
+    """Whether anything nests where rows of the top are joined."""
+    return any(junction.nests and junction.line.owner.kind == "top" for junction in scope.pressing.junctions)
+
+
+def nesting_words(scope: Scope) -> str:
+    """How many junctions nest, by size, and the owners of those that do not."""
+    counts = tuple((size.label, scope.pressing.sizes[index]) for size, index in zip(scope.sizes, scope.chosen,
+                                                                                    strict=True))
+    if scope.plan.rules.pressing == "open" or not any(own.total for _, own in counts):
+        return ""
+    told = scope.by_size_inline(counts, lambda own: scope.say("press.count.of", nested=own.nested, total=own.total))
+    proof = "best" if scope.pressing.proof in ("parity", "elimination", "program") else "gap"
+    if all(own.nested == own.total for _, own in counts):
+        proof = "all"
+    missed = _missed_on_top(scope)
+    return " ".join(text for text in (scope.say(f"press.count.{proof}", counts=told), missed) if text)
+
+
+def _missed_on_top(scope: Scope) -> str:
+    """Which joins of the top have junctions that do not nest."""
+    found = []
+    for junction in scope.pressing.junctions:
+        here = any(junction.counts[index] for index in scope.chosen)
+        if not junction.nests and here and junction.line.owner.kind in ("row", "top", "border"):
+            kind = junction.line.owner.kind
+            found.append(scope.say(f"press.missed.top.{kind}"))
+    names = list(dict.fromkeys(found))
+    return scope.say("press.missed.on-top", places=scope.wording.listed_text(names)) if names else ""
