@@ -141,7 +141,7 @@ def _cover_parts(tree: Tree) -> list[Tree]:
     parts += [{"kind": "summary", "text": cover["summary"]}] if cover["summary"] else []
     parts.append({**cover["figure"], "kind": "cover-figure"})
     parts += [{"kind": "fact", "name": name, "text": text} for name, text in cover["facts"]]
-    return [*parts, *({"kind": "size", "name": name, "text": text, "also": ""} for name, text in cover["sizes"])]
+    return [*parts, *({"kind": "size", "name": name, "text": text} for name, text in cover["sizes"])]
 
 
 def _choices(views: Sequence[View], words: dict[str, str]) -> Tree:
