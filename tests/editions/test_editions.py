@@ -154,7 +154,7 @@ def test_every_edition_is_tagged_with_words_for_its_drawings(edition: str) -> No
         assert str(pdf.Root.Lang) == "en"
         assert str(pdf.Root.ViewerPreferences.PrintScaling) == "/None"
         figures = [one for one in elements(pdf.Root.StructTreeRoot) if one.get("/S") == "/Figure"]
-        assert figures
+        assert figures or EDITIONS[edition].compact
         assert all(str(one.get("/Alt", "")).strip() for one in figures)
 
 
@@ -193,7 +193,7 @@ def test_kits_asked_for_go_before_the_house_s(tmp_path: Path) -> None:
     wanted = ("--edition", "kit", "--size", "throw", "--paper", "a4", "--kits", "30")
     assert exit_code("build", tmp_path / "sail.yaml", "--out", tmp_path / "out", *wanted) == 0
     pages = pypdfium2.PdfDocument(tmp_path / "out" / "sail" / "sail-kit-throw-a4.pdf")
-    assert "For 30 kits of the size Throw" in pages[1].get_textpage().get_text_range()
+    assert "For 30 kits of the size Throw" in pages[0].get_textpage().get_text_range()
 
 
 def test_a_house_names_the_editions_that_it_builds(tmp_path: Path) -> None:
@@ -225,5 +225,5 @@ def test_a_length_beyond_a_bolt_is_said(tmp_path: Path) -> None:
     (tmp_path / "sail.yaml").write_text(PATTERN.replace("name: Harbor Press", rules), encoding="utf-8")
     assert exit_code("build", tmp_path / "sail.yaml", "--out", tmp_path / "out", "--size", "throw") == 0
     pages = pypdfium2.PdfDocument(tmp_path / "out" / "sail" / "sail-kit-throw-a4.pdf")
-    text = " ".join(pages[1].get_textpage().get_text_range().split())
+    text = " ".join(pages[0].get_textpage().get_text_range().split())
     assert "takes more of Backing than a bolt of 1 yd holds" in text

@@ -16,7 +16,7 @@ from patchwright.diagrams.cloth import framed, scaled
 from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.names import block_name, first_size, unit_name
 from patchwright.diagrams.patches import Flat
-from patchwright.diagrams.picture import Picture, bare, beside, padded
+from patchwright.diagrams.picture import Picture, bare, padded, wrapped
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
 from patchwright.diagrams.seam_places import PlacedSeam, SeamPlaces, places_in, places_on_top
 from patchwright.planning.plan import Assembly, PlannedUnit
@@ -78,7 +78,7 @@ def legend_scene(board: Board) -> Scene:
         _named(board, picture, board.say(f"pressing-map.{key}"))
         for picture, key in zip((arrow, opened, ring, pile), keys, strict=True)
     ]
-    picture = beside(parts, 2 * em)
+    picture = wrapped(parts, board.room.width - 2 * board.bleed, 2 * em, 0.6 * em)
     title = board.say("pressing-map.legend")
     told = " ".join(board.say(f"pressing-map.told.{key}") for key in keys)
     return board.scene("pressing-legend", picture, title, told)

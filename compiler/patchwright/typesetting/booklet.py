@@ -120,9 +120,9 @@ class FigureRow:
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """A boxed remark."""
+    """A boxed remark, or a tag to cut out; tags that follow each other stand side by side."""
 
-    kind: Literal["caution", "check", "tip"]
+    kind: Literal["caution", "check", "tip", "tag"]
     title: str
     blocks: tuple[Block, ...]
 
@@ -187,6 +187,8 @@ class Cover:
     sizes: tuple[tuple[str, str], ...]
     """(name, finished size as text) of every size."""
     publisher: str
+    compact: bool = False
+    """Whether it is only a head above the first section, as on sheets that need no page of their own for it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -119,6 +119,7 @@ class _Builder:
                 "facts": [[self.text(name), self.text(fact)] for name, fact in cover.facts],
                 "sizes": [[self.text(name), self.text(size)] for name, size in cover.sizes],
                 "publisher": self.text(cover.publisher),
+                "compact": cover.compact,
             },
             "sections": [self.section(section) for section in source.sections],
         }

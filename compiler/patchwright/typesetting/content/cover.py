@@ -19,6 +19,7 @@ def make_cover(scope: Scope) -> Cover:
         facts=_facts(scope),
         sizes=tuple((size.label, scope.wording.extent(*size.finished)) for size in scope.sizes),
         publisher=plan.rules.name,
+        compact=scope.edition.compact,
     )
 
 

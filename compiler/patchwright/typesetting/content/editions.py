@@ -31,6 +31,8 @@ class Edition:
     """Whether no words are set in italics."""
     figures: tuple[str, ...] = ()
     """Kinds of figures that it shows; all where none are named."""
+    compact: bool = False
+    """Whether a short head takes the place of the cover."""
     named: bool = True
     """Whether its files have the edition's name."""
 
@@ -64,11 +66,14 @@ EDITIONS: dict[str, Edition] = {
         Edition("by-block", "The pieces of one size sorted into a bag for each block.", "each", _BY_BLOCK, "inline"),
         Edition("templates", "Templates and foundations alone, at true size.", "each", ("templates",), "pages",
                 figures=("cover", "template", "foundation")),
-        Edition("coloring", "The coloring page alone.", "all", ("coloring",), "pages", figures=("cover", "coloring")),
-        Edition("labels", "Labels for the stacks of cut pieces.", "each", ("labels",), "pages", figures=("cover",)),
+        Edition("coloring", "The coloring page alone.", "all", ("coloring",), "pages", figures=("cover", "coloring"),
+                compact=True),
+        Edition("labels", "Labels for the stacks of cut pieces.", "each", ("labels",), "pages", figures=("cover",),
+                compact=True),
         Edition("class", "The samples to prepare for a class.", "each", ("class",), "pages",
-                figures=("cover", "steps")),
-        Edition("kit", "What a shop cuts and packs for its kits.", "all", ("kit",), "pages", figures=("cover",)),
+                figures=("cover", "steps"), compact=True),
+        Edition("kit", "What a shop cuts and packs for its kits.", "all", ("kit",), "pages", figures=("cover",),
+                compact=True),
     )
 }  # fmt: skip
 

@@ -1,7 +1,7 @@
 """Labels to cut out and clip to the stacks of cut pieces: letter, size, how many, and what for.
 
 In: the pieces of one size.
-Out: a boxed label for every piece letter.
+Out: a tag for every piece letter, to cut along its dashes.
 Never: a count that is not the plan's; spare pieces are told apart.
 """
 
@@ -39,7 +39,7 @@ def _label(scope: Scope, piece: Piece, index: int) -> Notice:
         piece=mark(piece.id), spare=size.spare, quilt=scope.plan.title, name=scope.plan.sizes[index].label,
     )  # fmt: skip
     uses = scope.inlines("labels.for", uses=scope.wording.listed_text([part_text(scope, use) for use in piece.uses]))
-    return Notice("check", title, (Paragraph(words), Paragraph(uses, "fine")))
+    return Notice("tag", title, (Paragraph(words), Paragraph(uses, "fine")))
 
 
 def part_text(scope: Scope, use: str) -> str:
