@@ -82,6 +82,8 @@ class BuildRequest:
     papers: tuple[str, ...] = ()
     theme: str = ""
     out: Path = Path("build")
+    colorway: str = ""
+    """The colorway that is built; the pattern's own colors where none is named."""
     kits: int = 0
     """Kits that the sheet for shops is made for; 0 for as many as the house says."""
     jobs: int = 0
@@ -134,9 +136,9 @@ class _Pass:
 
 
 def compile_project(
-    project: Project, effort: Effort = "best", theme: str = "", memory: Memory = NOTHING
+    project: Project, effort: Effort = "best", theme: str = "", memory: Memory = NOTHING, colorway: str = ""
 ) -> Compiled:
-    """Take one pattern as far as its plan, verified."""
+    """Take one pattern, in its own colors or in a colorway, as far as its plan, verified."""
     source = read_source(project.pattern, project.shown)
     sources = [source]
     found = _Pass()
@@ -151,7 +153,7 @@ def compile_project(
     kept = _kept_layouts(project, found) if effort == "best" else Kept()
     plan = None
     if good and declared is not None:
-        plan = _plan(project, declared, house, effort, theme, kept, memory, found)
+        plan = _plan(project, declared, house, effort, theme, kept, memory, found, colorway)
     diagnostics = _without_allowed(found.found, sources)
     failed = any(item.severity == "error" for item in diagnostics)
     return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept)
@@ -201,9 +203,13 @@ def _without_allowed(found: list[Diagnostic], sources: list[Source]) -> tuple[Di
 
 def _plan(
     project: Project, declared: PatternDeclaration, house: HouseDeclaration | None, effort: Effort, theme: str,
-    kept: Kept, memory: Memory, found: _Pass,
+    kept: Kept, memory: Memory, found: _Pass, colorway: str,
 ) -> Plan | None:
-    design, diagnostics = make_design(declared, house, project.id)
+    known = [str(name) for name in declared.colorways]
+    if colorway and colorway not in known:
+        there = ", ".join(f"`{name}`" for name in known) or "none"
+        raise FileTroubleError(f"{project.shown}: there is no colorway `{colorway}`; it has {there}")
+    design, diagnostics = make_design(declared, house, project.id, colorway)
     if not found.add(diagnostics) or design is None:
         return None
     if theme:
@@ -278,13 +284,18 @@ def earlier_build(project: Project, request: BuildRequest) -> Built | None:
     """What an earlier build made, if all that it read and wrote is still as it was."""
     memory = Memory(request.out if request.remember else None)
     known: WholeBuild | None = memory.recall("build", _build_key(project, request)) if memory.is_on else None
-    folder = request.out / project.id
+    folder = _folder(project, request)
     if known is None or not reads_the_same(known.reads):
         return None
     if not folder_holds(folder, known.files, not request.is_partial):
         return None
     compiled = Compiled(project, known.plan, known.diagnostics, _sources(project))
     return Built(compiled, folder, written_files(folder), known.pages, known.reads)
+
+
+def _folder(project: Project, request: BuildRequest) -> Path:
+    """Where a build goes: the pattern's name, and the colorway's."""
+    return request.out / (f"{project.id}-{request.colorway}" if request.colorway else project.id)
 
 
 def _build_key(project: Project, request: BuildRequest) -> str:
@@ -300,10 +311,10 @@ def _build_anew(
     from patchwright.typesetting.faults import MissingGlyphError
     from patchwright.workers import warm_up
 
-    folder = request.out / project.id
+    folder = _folder(project, request)
     tell("plan")
     warm_up()
-    compiled = compile_project(project, "best", request.theme, memory)
+    compiled = compile_project(project, "best", request.theme, memory, request.colorway)
     if compiled.plan is None or compiled.failed:
         return Built(compiled, folder), ()
     unknown = [size for size in request.sizes if size not in {known.name for known in compiled.plan.sizes}]

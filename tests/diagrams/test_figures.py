@@ -22,8 +22,8 @@ def test_ids_are_unique_and_plain(name: str) -> None:
 
 
 def test_every_kind_is_drawn_for_the_sample() -> None:
-    with_templates = {"template", "foundation"}
-    assert {drawn.kind for drawn in sample_figures().drawn} == set(KINDS) - with_templates
+    elsewhere = {"template", "foundation", "hanging", "colorway"}
+    assert {drawn.kind for drawn in sample_figures().drawn} == set(KINDS) - elsewhere
 
 
 def test_ids_of_units_and_blocks_do_not_depend_on_the_sizes_shown() -> None:

@@ -101,7 +101,7 @@ def test_backing_panels_make_the_backing() -> None:
 def test_binding_drawings_follow_the_house_and_say_the_width() -> None:
     figures = sample_figures()
     assert [scene.id for scene in figures.of("binding")] == [
-        "binding-join", "binding-fold", "binding-corner", "binding-turn",
+        "binding-join", "binding-fold", "binding-corner", "binding-close", "binding-turn",
     ]  # fmt: skip
     assert "2½ inches" in figures["binding-join"].description
     assert "1¼ inches" in figures["binding-fold"].description

@@ -43,7 +43,7 @@ KINDS = ("base", "finished", "step", "fragment", "wrong", "house", "list")
 SCHEMA = json_schema()
 HOUSE_SCHEMA = house_json_schema()
 PARTS = {"pattern": SCHEMA, **SCHEMA["$defs"]}
-HOUSE_LENGTHS = ("systemrules", "bindingrules", "backingrules", "battingrules", "kitrules")
+HOUSE_LENGTHS = ("systemrules", "bindingrules", "backingrules", "battingrules", "hangingrules", "kitrules")
 """Parts of the schema that the guide explains in the tables of rules."""
 
 
@@ -229,7 +229,10 @@ def test_other_house_rules_have_the_printed_defaults(column: int, key: str, syst
     house = {name: yaml.safe_load(text) for name, text in general.items() if text not in ("none", "see below")}
     house = {name: "yes" if value is True else value for name, value in house.items()}
     house["joins"] = {keyed([row])[0]: row[2].strip("`") for row in table("keys: joins")}
-    rules["kit"] = {"count": rules.pop("kit: count")}
+    for name in [name for name in rules if ": " in name]:
+        outer, inner = name.split(": ")
+        value = rules.pop(name)
+        rules.setdefault(outer, {})[inner] = value.split(", ") if outer == "batting" else value
     house[key] = rules
     declared, found = read_house(Source("house.yaml", yaml.safe_dump(house)))
     assert not found

@@ -17,7 +17,6 @@ from patchwright.planning.plan import Plan, PlannedBacking, PlannedBinding
 from planning.compiling import PLAIN_PRACTICE, bought, codes, cut_sides, cuts, lengths, plan_of, sample, unit_size
 
 LATER: dict[str, str] = {
-    "bias binding from a square, and continuous bias": "bias binding comes with its own rules",
     "a line to write one's own measurement, and unit counts in one line": "said by the booklet, not by the plan",
     "batting smaller than the top": "cannot be written; `verify` refuses it, see its own tests",
 }

@@ -10,7 +10,10 @@ from patchwright.core.length import Length, Unfinished
 from patchwright.design.design import Backing, Binding
 from patchwright.design.house import LENGTH_RULES
 from patchwright.design.rules import Rules
-from patchwright.planning.finishing import batting_size, binding_need, plan_backing
+from patchwright.planning.finishing.backing import plan_backing
+from patchwright.planning.finishing.batting import batting_size
+from patchwright.planning.finishing.bias import continuous_squares, strip_lengths
+from patchwright.planning.finishing.binding import BindingCloth, binding_need
 from planning.compiling import design_of, plan_of, sample
 from published.values import Row, checks, exclude
 
@@ -32,7 +35,9 @@ def strips(
 ) -> int:
     """How many strips the plan takes by these rules."""
     own = replace(rules(), binding_extra=Length(extra), binding_join=join)
-    return binding_need(Binding("", Length(strip)), top(row.inputs["quilt"]), Length(usable), own).strips
+    need = binding_need(Binding("", Length(strip)), top(row.inputs["quilt"]), BindingCloth(Length(usable)), own)
+    assert need is not None
+    return need.strips
 
 
 @checks("bind-salsa", "bind-vision", "bind-onepiece")
@@ -73,6 +78,31 @@ def binding_without_join_loss(row: Row) -> None:
     assert strips(row, "40", "12") == row.expected + 1
 
 
+@checks("bias-20")
+def bias_of_a_square(row: Row) -> None:
+    """The published 200 is the square's area over the strip's width; whole strips, joined, stay below it."""
+    side, strip = Length(row.inputs["square"]), Length(row.inputs["strip"])
+    tube = continuous_squares(side, Length(1), strip, Length("1/4"))
+    assert tube is not None
+    cut = sum(float(length) for length in strip_lengths(side, side, strip))
+    assert max(cut, float(tube.made)) <= float(row.expected)
+
+
+@checks("bias-500", "bias-350")
+def square_for_continuous_bias(row: Row) -> None:
+    """Published squares follow from area; counted in whole rounds with their seams, the square is that or larger."""
+    need, strip = Length(row.inputs["length"]), Length(Fraction(str(row.inputs["strip"])))
+    made = continuous_squares(Length(40), need, strip, Length("1/4"))
+    assert made is not None
+    assert Length(row.expected) <= made.size[0] <= Length(row.expected + 5)
+
+
+@checks("batt-crib", "batt-twin", "batt-queen")
+def packaged_batting(row: Row) -> None:
+    width, height = row.expected
+    assert (Length(width), Length(height)) in rules().batting_packages
+
+
 @checks("bind-allow-10")
 def usual_extra(row: Row) -> None:
     assert rules().binding_extra == Length(row.expected if isinstance(row.expected, int) else int(row.expected))
@@ -109,7 +139,6 @@ def usual_strip(row: Row) -> None:
     assert rules().binding_strip in (Length("9/4"), Length("5/2"))
 
 
-exclude("bias binding is not made", "bias-20", "bias-500", "bias-350")
 
 
 @checks("batt-bigblock", "batt-vision", "batt-onepiece", "batt-salsa")

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 @only_sizes
 @only_editions
 @click.option("--paper", "papers", multiple=True, type=click.Choice(["letter", "a4"]), help="Build for this paper.")
+@click.option("--colorway", default="", metavar="NAME", help="Build in this colorway of the pattern.")
 @theme_name
 @output_folder
 @click.option("--kits", type=click.IntRange(1, 1000), default=None, help="Kits for a shop.  [default: the house's]")
@@ -43,8 +44,9 @@ if TYPE_CHECKING:
 @messages_style
 @strictly
 def build(
-    paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...], theme: str,
-    out: Path, kits: int | None, jobs: int | None, no_cache: bool, as_json: bool, style: str, strict: bool,
+    paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...],
+    colorway: str, theme: str, out: Path, kits: int | None, jobs: int | None, no_cache: bool, as_json: bool,
+    style: str, strict: bool,
 ) -> None:
     """Build booklets: PDF for every paper, in all sizes and in each, and one web page.
 
@@ -53,6 +55,7 @@ def build(
     patchwright build patterns
     patchwright build patterns/rope-walk.yaml --size throw --paper a4
     patchwright build patterns --out booklets --jobs 2
+    patchwright build patterns/rope-walk.yaml --colorway winter
     patchwright build patterns --json
     patchwright build patterns/rope-walk.yaml --edition large-print --edition kit --kits 24
     """
@@ -62,7 +65,7 @@ def build(
 
     if as_json and style not in ("human", "short"):
         raise click.UsageError("--json and --format both print to the standard output; take one of them")
-    request = BuildRequest(sizes, editions, papers, theme, out, kits or 0, jobs or 0, not no_cache)
+    request = BuildRequest(sizes, editions, papers, theme, out, colorway, kits or 0, jobs or 0, not no_cache)
     projects = find_patterns(paths)
     try:
         with progress(len(projects)) as tell:

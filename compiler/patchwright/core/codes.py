@@ -35,6 +35,7 @@ _ERRORS: dict[Stage, str] = {
         sashing-without-width sashing-without-fabric sashing-width-zero
         border-width-zero coping-limits coping-without-pieced pieced-and-plain
         sashing-on-point setting-triangles-missing
+        bias-from-precut seams-against-print repeat-of-precut stripe-directional backing-cloth
         only-on-point unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
         wrong-unit seam-too-wide
         pattern-too-large unknown-step-note house-range color-count
@@ -45,7 +46,7 @@ _ERRORS: dict[Stage, str] = {
         patches-not-read patches-not-whole patches-not-sewable
         foundation-order not-wider-than-high rows-do-not-fit center-too-large template-too-large strip-piece-impossible
         heights-not-read
-        not-measurable piece-too-wide one-way-too-long kept-layouts
+        not-measurable piece-too-wide one-way-too-long binding-too-long repeat-too-long kept-layouts
     """,
     "typesetting": "missing-glyph prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",
 }

@@ -13,7 +13,7 @@ from patchwright.core.diagnostics import Findings, nearest_names
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import span_of
 from patchwright.design.design import Fabric, Pack, PackKind, Value
-from patchwright.design.house import native_length
+from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
 from patchwright.dialect.declared import FabricDeclaration, PackDeclaration, SourceDeclaration
@@ -116,7 +116,42 @@ def _fabric(
         direction=declared.directional or "none", same_print=same.text if same is not None else "none",
         apart=declared.apart or "block", usable_width=usable,
         purpose=declared.purpose.text.strip() if declared.purpose is not None else "", span=span_of(name),
+        repeat=_repeat(name, declared, usable, rules, findings),
     )
+
+
+def _repeat(
+    name: str, declared: FabricDeclaration, usable: Length, rules: Rules, findings: Findings
+) -> tuple[Length, Length] | None:
+    """The repeat by which patches or borders are cut, of cloth that lies in one piece."""
+    keys = [key for key in ("fussy", "stripe") if declared.has(key)]
+    if not keys:
+        return None
+    span = declared.key_span(keys[-1])
+    if len(keys) > 1 or declared.cut_from is not None or declared.alternatives is not None:
+        what = "`fussy` and `stripe`" if len(keys) > 1 else f"`{keys[0]}` and precuts or other ways to buy it"
+        findings.error(
+            "repeat-of-precut", f"`{name}` has both {what}", span,
+            "matching a print takes yardage: keep one of `fussy` and `stripe`, without `cut-from` and `alternatives`",
+        )
+        return None
+    if declared.stripe is not None and declared.directional is not None:
+        findings.error(
+            "stripe-directional", f"`{name}` is striped and `directional`", declared.key_span("directional"),
+            "borders of a stripe are cut along it on all four sides; leave `directional` out",
+        )
+    across, along = ZERO, ZERO
+    if declared.fussy is not None:
+        across, along = native_pair(declared.fussy, rules.system, findings)
+    elif declared.stripe is not None:
+        across = native_length(declared.stripe, rules.system, findings)
+    if not ZERO < across * 2 <= usable or (declared.fussy is not None and along <= ZERO):
+        findings.error(
+            "size-out-of-range", f"the cloth of `{name}` does not hold two repeats side by side", span,
+            "a repeat is above zero and at most half of the usable width",
+        )
+        return None
+    return across, along
 
 
 def _colors(index: int, declared: FabricDeclaration, findings: Findings) -> tuple[str, ...]:

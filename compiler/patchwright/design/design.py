@@ -18,6 +18,7 @@ from patchwright.core.source import NOWHERE, Span
 from patchwright.design.rules import Rules
 
 Direction = Literal["none", "lengthwise", "crosswise"]
+BindingWay = Literal["straight", "bias-strips", "bias-squares", "continuous"]
 PackKind = Literal["squares", "strips", "fat-quarters", "fat-eighths"]
 Value = Literal["light", "medium", "dark"]
 
@@ -74,6 +75,8 @@ class Fabric:
     apart: Literal["block", "touching", "none"]
     usable_width: Length
     purpose: str
+    repeat: tuple[Length, Length] | None = None
+    """Repeat across and along the bolt by which patches are centered on motifs; of stripes the height is 0."""
     alternatives: tuple[str, ...] = ()
     """Packs that it could be cut from instead; nothing (an empty name) for yardage."""
     span: Span = field(default=NOWHERE, compare=False)
@@ -218,6 +221,8 @@ class Binding:
     """Nothing where it is a cloth of its own."""
     strip: Length
     span: Span = field(default=NOWHERE, compare=False)
+    fold: Literal["double", "single"] = "double"
+    way: BindingWay = "straight"
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,6 +230,23 @@ class Backing:
     fabric: str
     usable_width: Length
     direction: Direction
+    span: Span = field(default=NOWHERE, compare=False)
+    seams: Literal["auto", "lengthwise", "crosswise"] = "auto"
+    centered: bool = False
+    """Whether a panel lies in the middle, so that no seam runs there."""
+    wide: Length | None = None
+    """Width by which a wide backing cloth is sold."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hanging:
+    """Fabrics of the sleeve, the corners and the label, each or none of them."""
+
+    sleeve: str
+    corners: str
+    label: str
+    label_size: tuple[Length, Length]
+    """Finished width and height."""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -248,6 +270,7 @@ class Size:
     """Whether its name says that it is for a crib or a baby."""
     on_point: OnPoint | None = None
     """None for a straight setting; on point, `grid` holds the blocks whose points lie along the edges."""
+    hanging: Hanging | None = None
     symmetry: Symmetry | None = None
     """None where nobody asked for a symmetric layout."""
     span: Span = field(default=NOWHERE, compare=False)
@@ -259,6 +282,27 @@ class Prose:
 
     text: str
     span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class ColorwayFabric:
+    """A fabric as a colorway shows it."""
+
+    letter: str
+    name: str
+    colors: tuple[str, ...]
+    value: Value
+    hatch: int
+
+
+@dataclass(frozen=True, slots=True)
+class Colorway:
+    """All fabrics of a pattern in one set of colors; the first one is the pattern's own."""
+
+    id: str
+    """Nothing for the pattern's own."""
+    label: str
+    fabrics: tuple[ColorwayFabric, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,4 +324,8 @@ class Design:
     steps: tuple[tuple[str, Prose], ...]
     finishing: Prose | None
     about: Prose | None
+    colorways: tuple[Colorway, ...] = ()
+    """The pattern's own colors and all others; nothing where it has no others."""
+    colorway: str = ""
+    """The id of the one that is designed here."""
     span: Span = field(default=NOWHERE, compare=False)

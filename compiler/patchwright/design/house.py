@@ -46,17 +46,30 @@ LENGTH_RULES: tuple[LengthRule, ...] = (
     LengthRule(("oversize",), "1/8", "0.5", ("0", "1"), ("0", "2.5")),
     LengthRule(("round-cuts",), "1/8", "0.25", ("1/32", "1/2"), ("0.05", "1")),
     LengthRule(("binding", "strip"), "5/2", "6.5", ("1", "6"), ("2.5", "15")),
+    LengthRule(("binding", "single"), "5/4", "3.5", ("3/4", "4"), ("2", "10")),
     LengthRule(("binding", "extra"), "10", "25", ("0", "40"), ("0", "100")),
     LengthRule(("backing", "overage"), "4", "10", ("0", "12"), ("0", "30")),
     LengthRule(("backing", "seam"), "1/2", "1.25", ("1/8", "2"), ("0.3", "5")),
+    LengthRule(("backing", "selvages"), "2", "5", ("0", "6"), ("0", "15")),
     LengthRule(("batting", "overage"), "4", "10", ("0", "12"), ("0", "30")),
     LengthRule(("miter-extra",), "6", "15", ("0", "24"), ("0", "60")),
+    LengthRule(("hanging", "sleeve"), "9", "23", ("4", "24"), ("10", "60")),
+    LengthRule(("hanging", "inset"), "1", "2.5", ("0", "6"), ("0", "15")),
+    LengthRule(("hanging", "hem"), "1", "2.5", ("1/4", "3"), ("0.5", "8")),
+    LengthRule(("hanging", "corner"), "5", "13", ("2", "12"), ("5", "30")),
     LengthRule(("kit", "bolt"), "432", "1200", ("36", "3600"), ("100", "10000")),
 )
 _BY_PATH = {rule.path: rule for rule in LENGTH_RULES}
 FAT_QUARTER = {"in": (Fraction(18), Fraction(21)), "cm": (Fraction(50), Fraction(55))}
 FAT_EIGHTH = {"in": (Fraction(9), Fraction(21)), "cm": (Fraction(25), Fraction(55))}
 YARDAGE_STEPS = {"in": (Fraction(36, 8),), "cm": (Fraction(10),)}
+BATTING_PACKAGES = {
+    "in": ((36, 45), (45, 60), (60, 60), (72, 90), (81, 96), (90, 108), (120, 120)),
+    "cm": ((90, 115), (115, 150), (150, 150), (183, 229), (206, 244), (229, 274), (305, 305)),
+}
+"""Common sizes of packaged batting. Common practice, no source; 45 x 60, 72 x 90 and 90 x 108 are published too."""
+BATTING_ROLLS = {"in": (45, 60, 90, 96, 120), "cm": (115, 150, 230, 245, 305)}
+"""Common widths of batting off the roll. Common practice, no source."""
 KITS = 12
 MOST_KITS = 1000
 SMALLEST_YARDAGE_STEP = {"in": Fraction(1), "cm": Fraction(1)}
@@ -157,7 +170,16 @@ def resolve_rules(
         backing_overage=look.length("backing", "overage"),
         backing_seam=look.length("backing", "seam"),
         batting_overage=look.length("batting", "overage"),
+        binding_single=look.length("binding", "single"),
+        binding_by=look.general("binding-by") or "either",
+        backing_selvages=look.length("backing", "selvages"),
+        batting_packages=_packages(look),
+        batting_rolls=_rolls(look),
         miter_extra=look.length("miter-extra"),
+        sleeve=look.length("hanging", "sleeve"),
+        sleeve_inset=look.length("hanging", "inset"),
+        sleeve_hem=look.length("hanging", "hem"),
+        hanging_corner=look.length("hanging", "corner"),
         kit_count=_kits(look),
         kit_bolt=look.length("kit", "bolt"),
         other_measures=_switch(look.general("other-measures"), usual=True),
@@ -184,6 +206,30 @@ def _shrinkage(written: Percent | None, findings: Findings) -> Fraction:
 
 def _switch(written: Switch | None, usual: bool) -> bool:
     return written.on if written is not None else usual
+
+
+def _packages(look: _Lookup) -> tuple[tuple[Length, Length], ...]:
+    """Sizes of packaged batting; an empty list says that none is sold so."""
+    written: list[PairText] | None = look.in_system("batting", "packages")
+    if written is None:
+        return tuple((Length(width), Length(height)) for width, height in BATTING_PACKAGES[look.system])
+    sizes = [native_pair(size, look.system, look.findings) for size in written]
+    for size, text in zip(sizes, written, strict=True):
+        if min(size) <= ZERO:
+            look.findings.error("house-range", f"`{text.text}` has a side of nothing", text.span)
+    return tuple(size for size in sizes if min(size) > ZERO)
+
+
+def _rolls(look: _Lookup) -> tuple[Length, ...]:
+    """Widths of batting off the roll; an empty list says that none is sold so."""
+    written: list[LengthText] | None = look.in_system("batting", "rolls")
+    if written is None:
+        return tuple(Length(width) for width in BATTING_ROLLS[look.system])
+    widths = [native_length(width, look.system, look.findings) for width in written]
+    for width, text in zip(widths, written, strict=True):
+        if width <= ZERO:
+            look.findings.error("house-range", f"`{text.text}` is no width", text.span, "widths are above zero")
+    return tuple(width for width in widths if width > ZERO)
 
 
 def _kits(look: _Lookup) -> int:

@@ -16,7 +16,10 @@ from patchwright.core.source import Span, span_of
 from patchwright.dialect.declared import PatternDeclaration
 
 Kind = Literal["fabric", "unit", "block"]
-_PART = re.compile(r"sashing|cornerstones|setting|binding|backing|batting|size|butted|mitered|border-\d+")
+_PART = re.compile(
+    r"sashing|cornerstones|setting|binding|backing|batting|size|butted|mitered|border-\d+"
+    r"|hanging(-sleeve|-corners|-label)?"
+)
 """Names that the parts of a quilt have by themselves, in plans and on the command line."""
 _UNUSED: dict[Kind, str] = {"fabric": "unused-fabric", "unit": "unused-unit", "block": "unused-block"}
 

@@ -11,6 +11,7 @@ from patchwright.core.diagnostics import Diagnostic, Findings, nearest_names
 from patchwright.core.measure import System
 from patchwright.core.source import span_of
 from patchwright.design.cloth import resolve_fabrics, resolve_packs
+from patchwright.design.colorways import recolored, resolve_colorways
 from patchwright.design.design import Design, Prose
 from patchwright.design.house import resolve_rules
 from patchwright.design.names import Names, gather_names
@@ -21,15 +22,20 @@ from patchwright.dialect.scalars import Prose as ProseText
 
 
 def make_design(
-    declared: PatternDeclaration, house: HouseDeclaration | None, pattern_id: str
+    declared: PatternDeclaration, house: HouseDeclaration | None, pattern_id: str, colorway: str = ""
 ) -> tuple[Design | None, tuple[Diagnostic, ...]]:
-    """Resolve a pattern; the design is None where there are errors."""
+    """Resolve a pattern in its own colors or in a colorway; the design is None where there are errors.
+
+    Raises KeyError for a colorway that the pattern does not have.
+    """
     findings = Findings()
+    written, declared = declared, recolored(declared, colorway)
     system: System = "in" if declared.lengths == "inches" else "cm"
     rules = resolve_rules(declared.house, house, system, findings)
     names = gather_names(declared, findings)
     packs = resolve_packs(declared.packs, rules, findings)
     fabrics, all_packs = resolve_fabrics(declared.fabrics, packs, names, rules, findings)
+    colorways = resolve_colorways(written, names, rules, findings)
     parts = Parts(names, rules, findings, declared.units, declared.blocks)
     parts.resolve()
     sizes = Sizes(
@@ -42,13 +48,14 @@ def make_design(
         return None, findings.ordered()
     text = declared.text
     design = Design(
-        id=pattern_id, title=declared.pattern.text.strip(), release=declared.release.number,
+        id=f"{pattern_id}-{colorway}" if colorway else pattern_id,
+        title=declared.pattern.text.strip(), release=declared.release.number,
         summary=declared.summary.text.strip() if declared.summary is not None else "",
         skill=declared.skill or "", system=system, rules=rules, packs=all_packs, fabrics=fabrics,
         units=tuple(parts.units.values()), blocks=tuple(block for block in parts.blocks.values() if block is not None),
         sizes=sizes, introduction=_prose(text.introduction if text else None), steps=notes,
         finishing=_prose(text.finishing if text else None), about=_prose(text.about if text else None),
-        span=declared.span,
+        colorways=colorways, colorway=colorway, span=declared.span,
     )
     return design, findings.ordered()
 

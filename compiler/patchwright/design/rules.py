@@ -53,7 +53,19 @@ class Rules:
     backing_overage: Length
     backing_seam: Length
     batting_overage: Length
+    binding_single: Length
+    binding_by: Literal["hand", "machine", "either"]
+    backing_selvages: Length
+    """What of a wide cloth's width is not usable."""
+    batting_packages: tuple[tuple[Length, Length], ...]
+    batting_rolls: tuple[Length, ...]
     miter_extra: Length
+    sleeve: Length
+    """Cut height of a sleeve."""
+    sleeve_inset: Length
+    sleeve_hem: Length
+    hanging_corner: Length
+    """Cut side of the squares for corners."""
     kit_count: int
     """How many kits the sheet for shops is made for."""
     kit_bolt: Length

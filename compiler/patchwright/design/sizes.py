@@ -15,7 +15,8 @@ from patchwright.core.diagnostics import Findings, Note
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span, span_of
 from patchwright.design.borders import Borders
-from patchwright.design.design import Backing, Binding, Block, Border, Fabric, OnPoint, Placement, Sashing, Size
+from patchwright.design.design import Block, Border, Fabric, OnPoint, Placement, Sashing, Size
+from patchwright.design.finishing import FinishingParts, declarations_of
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.on_point import Grid, OnPointSettings, is_on_point
@@ -25,7 +26,6 @@ from patchwright.design.symmetry import asked_symmetry
 from patchwright.dialect.declared import (
     BlockDeclaration,
     BlockSizeDeclaration,
-    Declaration,
     QuiltDeclaration,
     SizeDeclaration,
 )
@@ -84,7 +84,8 @@ class Sizes:
         cells = self._cells(declared, _first(layers, "block_size"), placed)
         sashing = self._sashing(layers)
         borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
-        binding, backing = self._binding(layers), self._backing(layers)
+        finishing = FinishingParts(self.names, self.rules, self.findings, self.fabrics)
+        binding, backing, hanging = finishing.binding(layers), finishing.backing(layers), finishing.hanging(layers)
         if grids is None:
             return None
         grid = grids.blocks
@@ -92,7 +93,7 @@ class Sizes:
         label = declared.name.text.strip() if declared.name is not None else name.replace("-", " ").capitalize()
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
-            sashing=sashing, borders=borders, binding=binding, backing=backing,
+            sashing=sashing, borders=borders, binding=binding, backing=backing, hanging=hanging,
             infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, on_point=on_point,
             symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
         )
@@ -267,7 +268,7 @@ class Sizes:
         return None
 
     def _sashing(self, layers: tuple[QuiltDeclaration, ...]) -> Sashing | None:
-        parts = _declarations(layers, "sashing")
+        parts = declarations_of(layers, "sashing")
         if not parts:
             return None
         width, fabric = _first(parts, "width"), _first(parts, "fabric")
@@ -294,40 +295,6 @@ class Sizes:
             frame.on if frame is not None else False, parts[0].span,
         )
 
-    def _binding(self, layers: tuple[QuiltDeclaration, ...]) -> Binding | None:
-        parts = _declarations(layers, "binding")
-        if not parts:
-            return None
-        fabric, strip = _first(parts, "fabric"), _first(parts, "strip")
-        if fabric is not None:
-            self.names.find(fabric.text, fabric.span, "fabric")
-        width = self.rules.binding_strip
-        if strip is not None:
-            width = native_length(strip, self.rules.system, self.findings)
-            if width <= self.rules.seam * 2:
-                self.findings.error(
-                    "seam-too-wide", f"binding strips of `{strip.text}` are used up by their seams", strip.span,
-                    "double-fold binding is usually cut 2 1/4 or 2 1/2 in (6 or 6.5 cm) wide",
-                )
-        return Binding(fabric.text if fabric is not None else "", width, parts[0].span)
-
-    def _backing(self, layers: tuple[QuiltDeclaration, ...]) -> Backing | None:
-        parts = _declarations(layers, "backing")
-        if not parts:
-            return None
-        fabric, width, direction = _first(parts, "fabric"), _first(parts, "usable_width"), _first(parts, "directional")
-        usable = self.rules.usable_width
-        if fabric is not None:
-            self.names.find(fabric.text, fabric.span, "fabric")
-            known = self.fabrics.get(fabric.text)
-            if known is not None:
-                usable, direction = known.usable_width, direction or known.direction
-        if width is not None:
-            usable = native_length(width, self.rules.system, self.findings)
-        if usable <= self.rules.backing_seam * 2:
-            self.findings.error("seam-too-wide", "the backing cloth is used up by its seams", parts[0].span)
-        return Backing(fabric.text if fabric is not None else "", usable, direction or "none", parts[0].span)
-
 
 def _repeated(placed: list[list[Placement]], across: int, down: int, start: int, step: int) -> Grid:
     """So many rows of placements: every `step`-th row of the arrangement from row `start`, over and over."""
@@ -335,8 +302,3 @@ def _repeated(placed: list[list[Placement]], across: int, down: int, start: int,
         tuple(placed[(start + row * step) % len(placed)][column % len(placed[0])] for column in range(across))
         for row in range(down)
     )
-
-
-def _declarations(layers: tuple[QuiltDeclaration, ...], key: str) -> tuple[Declaration, ...]:
-    """The mappings of one key, the size's before the quilt's, to be merged key by key."""
-    return tuple(value for layer in layers if isinstance(value := getattr(layer, key), Declaration))

@@ -1,7 +1,8 @@
 """The binding: how strips are joined, how the strip is folded, how a corner is folded, and how it lies over the edge.
 
 In: the house's join and the fabric and strip width of the binding.
-Out: scenes `binding-join`, `binding-fold`, `binding-corner`, `binding-turn`.
+Out: scenes `binding-join`, `binding-fold` and `binding-fold-single`, `binding-corner`, `binding-close`, `binding-turn`,
+and those of `bias`.
 Never: a true length along the quilt; only widths are in proportion.
 """
 
@@ -12,11 +13,13 @@ from dataclasses import dataclass
 from functools import partial
 
 from patchwright.diagrams.arrows import in_sequence
+from patchwright.diagrams.bias import bias_scenes
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.phrases import by_size, distinct, each, spoken
 from patchwright.diagrams.picture import Picture, bare, corners, moved_items, padded
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, LineStyle, Scene
+from patchwright.planning.plan import PlannedBinding
 
 _STRIP = 0.4
 """Width of a strip on the page, in inches."""
@@ -28,10 +31,12 @@ class _Strip:
 
     wide: float
     seam: float
+    single: bool
 
     @property
     def folded(self) -> float:
-        return self.wide / 2
+        """Its width as it is sewn on."""
+        return self.wide - self.seam if self.single else self.wide / 2
 
     def cloth(self, outline: tuple[XY, ...], wrong_side: bool = False) -> Area:
         """The strip in plain tones, so that its lines show whatever its fabric is."""
@@ -44,21 +49,39 @@ def binding_scenes(board: Board) -> Iterator[Scene]:
     if not distinct(bindings):
         return
     width = by_size(board, each(bindings, lambda binding: spoken(board, binding.strip.length)))
-    folded = by_size(board, each(bindings, lambda binding: spoken(board, binding.strip.length / 2)))
+    yield from bias_scenes(board)
     join = board.plan.rules.binding_join
     joined = _diagonal_join if join == "diagonal" else _straight_join
-    yield _scene(board, "join", joined, board.say(f"binding.join.{join}", width=width))
-    yield _scene(board, "fold", _folded, board.say("binding.fold", width=width, folded=folded))
+    sewn = [binding for binding in distinct(bindings) if binding.joins]
+    if any(binding.way == "straight" for binding in sewn):
+        yield _scene(board, "join", joined, board.say(f"binding.join.{join}", width=width))
+    if any(binding.way != "straight" for binding in sewn):
+        yield _scene(board, "join-bias", _bias_join, board.say("binding.join.bias", width=width))
+    yield from _folds(board, bindings, width)
     yield _scene(board, "corner", partial(_corner, board), board.say("binding.corner", width=width))
+    yield _scene(board, "close", partial(_closed, board, join), board.say(f"binding.close.{join}", width=width))
     yield _scene(board, "turn", partial(_turned, board), board.say("binding.turn"))
 
 
-def _scene(board: Board, what: str, views: Callable[[_Strip], list[Picture]], description: str) -> Scene:
+def _folds(board: Board, bindings: Sequence[PlannedBinding | None], width: str) -> Iterator[Scene]:
+    """The strip folded double, or with one edge pressed under: each that a shown size has."""
+    seam = board.plan.rules.seam
+    for fold in distinct(each(bindings, lambda binding: binding.fold)):
+        half = by_size(board, each(bindings, lambda binding: spoken(board, binding.strip.length / 2)))
+        text = board.say(f"binding.fold-{fold}", width=width, folded=half, seam=spoken(board, seam))
+        name = "fold" if fold == "double" else "fold-single"
+        yield _scene(board, name, _folded, text, single=fold == "single")
+
+
+def _scene(
+    board: Board, what: str, views: Callable[[_Strip], list[Picture]], description: str, single: bool | None = None
+) -> Scene:
     first = distinct(board.size(index).binding for index in board.shown)[0]
     seam = float(board.plan.rules.seam) / float(first.strip)
+    once = first.fold == "single" if single is None else single
 
     def draw(wide: float) -> Picture:
-        return in_sequence(board, views(_Strip(wide, seam * wide)))
+        return in_sequence(board, views(_Strip(wide, seam * wide, once)))
 
     picture = fitted(board, draw, _STRIP)
     return board.scene(f"binding-{what}", picture, board.say(f"binding.title.{what}"), description)
@@ -83,6 +106,19 @@ def _diagonal_join(strip: _Strip) -> list[Picture]:
     return [bare(tail + wide, wide + tail, sewn), bare(2 * tail, wide, opened)]
 
 
+def _bias_join(strip: _Strip) -> list[Picture]:
+    """Two strips with ends at 45 degrees, right sides together, their points sticking out; then opened."""
+    wide, tail = strip.wide, strip.wide * 1.7
+    past = strip.seam * 2**0.5
+    sewn: list[Item] = [
+        strip.cloth(((0, 0), (tail + past, 0), (tail + past + wide, wide), (0, wide))),
+        strip.cloth(((tail, -past), (tail + wide, wide - past), (tail + wide, wide + tail), (tail, wide + tail)), True),
+        Line(((tail, 0), (tail + wide, wide)), "stitch"),
+    ]
+    opened = _diagonal_join(strip)[1]
+    return [bare(tail + wide + past, wide + tail + past, moved_items(sewn, 0, past)), opened]
+
+
 def _straight_join(strip: _Strip) -> list[Picture]:
     """Two strips right sides together, sewn across the end; then opened."""
     wide, long, step = strip.wide, strip.wide * 2.6, strip.wide / 10
@@ -100,14 +136,57 @@ def _straight_join(strip: _Strip) -> list[Picture]:
 
 
 def _folded(strip: _Strip) -> list[Picture]:
-    """The strip with its wrong side up and the fold along its middle; then folded, right side out."""
+    """The strip with its wrong side up and its fold; then folded, in half right side out or one edge under."""
     long = strip.wide * 3
+    if strip.single:
+        return _pressed_under(strip, long)
     fold = Line(((0, strip.folded), (long, strip.folded)), "fold")
     flat: list[Item] = [strip.cloth(corners(0, 0, long, strip.wide), wrong_side=True), fold]
     return [
         bare(long, strip.wide, flat),
         bare(long, strip.folded, [strip.cloth(corners(0, 0, long, strip.folded))]),
     ]
+
+
+def _pressed_under(strip: _Strip, long: float) -> list[Picture]:
+    """One long edge pressed to the wrong side by a seam's width."""
+    at = strip.wide - strip.seam
+    flat: list[Item] = [
+        strip.cloth(corners(0, 0, long, strip.wide), wrong_side=True), Line(((0, at), (long, at)), "fold"),
+    ]
+    under: list[Item] = [
+        strip.cloth(corners(0, 0, long, at), wrong_side=True),
+        strip.cloth(corners(0, at - strip.seam, long, at)),
+    ]
+    return [bare(long, strip.wide, flat), bare(long, at, under)]
+
+
+def _closed(board: Board, join: str, strip: _Strip) -> list[Picture]:
+    """The two tails cut so that they overlap by what their join takes; then opened and joined as all others."""
+    long, high, gap = strip.wide * 5, strip.wide * 1.3, strip.wide * 3
+    lap = strip.wide if join == "diagonal" else strip.seam * 2
+    left, right = (long - gap) / 2, (long + gap) / 2
+    middle = long / 2
+    folded, seam = strip.folded, strip.seam
+    lapped: list[Item] = [
+        Area(corners(0, 0, long, high), "paper", style="outline"),
+        strip.cloth(corners(middle - lap / 2, 0, long, folded)),
+        strip.cloth(corners(0, 0, middle + lap / 2, folded)),
+        Line(((0, seam), (left, seam)), "stitch"),
+        Line(((right, seam), (long, seam)), "stitch"),
+        Line(((middle - lap / 2, 0), (middle - lap / 2, folded)), "fold"),
+        Label((long / 2, high * 0.8), board.say("binding.quilt"), "small"),
+    ]
+    first = bare(long, high, lapped)
+    first_lap = board.say("binding.lap")
+    marked = padded(first, top=board.em * 2.6)
+    y = board.em * 1.9
+    marked = marked.with_items([
+        Line(((middle - lap / 2, y), (middle + lap / 2, y)), "dimension", "both"),
+        Label((middle, board.em * 0.7), first_lap, "small"),
+    ])
+    joined = _diagonal_join(strip)[0] if join == "diagonal" else _straight_join(strip)[0]
+    return [marked, joined]
 
 
 def _corner(board: Board, strip: _Strip) -> list[Picture]:

@@ -8,6 +8,7 @@ Never: a piece that the plan does not yield.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.letters import CLEAR, Obstacles, letter
@@ -46,6 +47,17 @@ def parted(board: Board, outline: tuple[XY, ...]) -> tuple[XY, ...]:
     if min(right - x, bottom - y) <= 4 * slit:
         return outline
     return corners(x + slit, y + slit, right - slit, bottom - slit)
+
+
+def uncovered(board: Board, index: int, part: Yield) -> Yield:
+    """A yield in the size that its piece is cut to, where it takes whole repeats of a print on the cloth."""
+    size = board.piece(part.piece).sizes[index]
+    if size is None:
+        return part
+    wide, high = size.width.length, size.height.length
+    if wide > part.width or high > part.height:
+        wide, high = high, wide
+    return replace(part, width=wide, height=high)
 
 
 def cut_words(board: Board, part: Yield) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from patchwright.diagrams.board import Board
-from patchwright.diagrams.cut_pieces import cut_words
+from patchwright.diagrams.cut_pieces import cut_words, uncovered
 from patchwright.diagrams.phrases import listed, printed, spoken
 from patchwright.diagrams.picture import Body, Picture, above, bare, moved_items, padded
 from patchwright.diagrams.scene import Item, Label, Line, Scene
@@ -134,7 +134,7 @@ def _scene(sheet: _Sheet, number: int, strips: Sequence[Strip]) -> Scene:
     id = f"cutting-{size.name}-{fabric.letter}" + (f"-{number}" if number > 1 else "")
     width = spoken(board, fabric.source.size[0])
     words = [board.say("cutting.intro", fabric=name, size=size.label, width=width)]
-    words.extend(_words(board, strip) for strip in strips)
+    words.extend(_words(board, fabric, sheet.cutter.index, strip) for strip in strips)
     title = board.say("cutting.title", fabric=name, size=size.label)
     return board.scene(id, sheet.picture(strips), title, " ".join(words), sheet.cutter.scale)
 
@@ -164,9 +164,10 @@ def _scale(board: Board, fabric: PlannedFabric, columns: int) -> float:
     return (room - _left(board) - board.em) / float(fabric.source.size[0])
 
 
-def _words(board: Board, strip: Strip) -> str:
+def _words(board: Board, fabric: PlannedFabric, index: int, strip: Strip) -> str:
     """The strip in a sentence."""
-    parts = [cut_words(board, part) for part in strip.yields]
+    yields = strip.yields if fabric.repeat is None else [uncovered(board, index, part) for part in strip.yields]
+    parts = [cut_words(board, part) for part in yields]
     parts += [
         board.say("cutting.part", piece=part.piece, length=spoken(board, part.length)) for part in strip.segments
     ]

@@ -18,9 +18,11 @@ from patchwright.diagrams.block import block_scene
 from patchwright.diagrams.board import Board, LabelSizes, Room, Say, set_up
 from patchwright.diagrams.borders import border_scene, border_way
 from patchwright.diagrams.coloring import coloring_scene
+from patchwright.diagrams.colorways import colorway_scenes
 from patchwright.diagrams.cutting import cutting_scenes
 from patchwright.diagrams.diagonal_rows import diagonal_rows_scene
 from patchwright.diagrams.foundations import foundation_scenes
+from patchwright.diagrams.hanging import hanging_scenes
 from patchwright.diagrams.key import key_scene
 from patchwright.diagrams.layout import cover_scene, layout_scene
 from patchwright.diagrams.mitered import mitered_scene
@@ -204,6 +206,16 @@ def _binding(board: Board) -> Iterator[Drawn]:
         yield Drawn("binding", scene.id, "", scene)
 
 
+def _hanging(board: Board) -> Iterator[Drawn]:
+    for scene in hanging_scenes(board):
+        yield Drawn("hanging", scene.id, "", scene)
+
+
+def _colorways(board: Board) -> Iterator[Drawn]:
+    for scene in colorway_scenes(board):
+        yield Drawn("colorway", scene.id, "", scene)
+
+
 KINDS: Mapping[str, Draw] = {
     "cover": _cover,
     "key": _key,
@@ -216,9 +228,11 @@ KINDS: Mapping[str, Draw] = {
     "top": _per_size("top", _rows),
     "border": _borders,
     "backing": _per_size("backing", backing_scene),
+    "hanging": _hanging,
     "binding": _binding,
     "template": _templates,
     "foundation": _foundations,
+    "colorway": _colorways,
     "coloring": _coloring,
 }
 """Every kind of drawing in the order of a booklet; a new kind is a module and a line here."""

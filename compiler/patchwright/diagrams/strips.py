@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from patchwright.core.length import Length
 from patchwright.diagrams.board import Board
-from patchwright.diagrams.cut_pieces import cut_piece, parted
+from patchwright.diagrams.cut_pieces import Box, cut_piece, parted, uncovered
 from patchwright.diagrams.letters import letter_box
 from patchwright.diagrams.phrases import printed
 from patchwright.diagrams.picture import Body, Picture, corners, padded
@@ -77,9 +77,18 @@ class StripCutter:
         for place in range(run.source.each):
             column, row = divmod(place, run.stack)
             box = (run.x + column * run.wide, row * run.high, run.wide, run.high)
+            if self.fabric.repeat is not None:
+                yield Area(corners(box[0], box[1], box[0] + box[2], box[1] + box[3]), "waste", style="seam")
+                box = self._centered(run.source, box)
             yield from cut_piece(self.board, run.source, self.fabric.letter, box, named=named)
         if not named:
             yield from self._run_name(run, run.source)
+
+    def _centered(self, part: Yield, box: Box) -> Box:
+        """The piece in the middle of the repeats that it takes."""
+        own = uncovered(self.board, self.index, part)
+        wide, high = float(own.width) * self.scale, float(own.height) * self.scale
+        return box[0] + (box[2] - wide) / 2, box[1] + (box[3] - high) / 2, wide, high
 
     def _run_name(self, run: _Run, part: Yield) -> Iterator[Item]:
         """How many pieces a run has and their name, or the name alone, over the middle of the run."""

@@ -86,6 +86,8 @@ class FabricDeclaration(Declaration):
     )
     directional: Literal["lengthwise", "crosswise"] | None = key("a one-way print, and how it runs on the bolt")
     usable_width: LengthText | None = key("width that can be relied on, where it differs")
+    fussy: PairText | None = key("repeat of its motifs, across x along the bolt; every patch is centered on one")
+    stripe: LengthText | None = key("repeat of its stripes across the bolt; borders are cut along them, all alike")
     purpose: Prose | None = key("what it is for, in the list of requirements")
 
 
@@ -162,6 +164,10 @@ class BindingDeclaration(Declaration):
 
     fabric: Name | None = key("its fabric (default: a cloth of its own)")
     strip: LengthText | None = key("width of the binding strips, where it differs from the house's")
+    fold: Literal["double", "single"] | None = key("how the strip is folded (default: double)")
+    bias: Literal["strips", "squares", "continuous"] | None = key(
+        "cut on the bias: strips across the cloth, strips of squares, or one strip in a spiral (default: straight)"
+    )
 
 
 class BackingDeclaration(Declaration):
@@ -169,7 +175,21 @@ class BackingDeclaration(Declaration):
 
     fabric: Name | None = key("its fabric (default: a cloth of its own)")
     usable_width: LengthText | None = key("width of the backing cloth, where it differs")
+    wide: LengthText | None = key("width by which a wide backing cloth is sold, such as 108 in")
+    seams: Literal["lengthwise", "crosswise"] | None = key(
+        "which way the seams run along the quilt's height or across it (default: whichever takes less cloth)"
+    )
+    centered: Switch | None = key("whether a panel lies in the middle, so that no seam runs there (default: no)")
     directional: Literal["lengthwise", "crosswise"] | None = key("a one-way print")
+
+
+class HangingDeclaration(Declaration):
+    """What a quilt is hung by, and the label on its back; each is made where its fabric is named."""
+
+    sleeve: Name | None = key("fabric of a sleeve along the upper edge of the back")
+    corners: Name | None = key("fabric of triangles in the two upper corners of the back, for a rod")
+    label: Name | None = key("fabric of the label on the back")
+    label_size: PairText | None = key("finished width x height of the label (default: 6 x 4 in or 15 x 10 cm)")
 
 
 class SettingTrianglesDeclaration(Declaration):
@@ -196,6 +216,7 @@ class QuiltDeclaration(Declaration):
     borders: list[BorderDeclaration] | None = key("borders from the inside out", at_most=20)
     binding: BindingDeclaration | None = key("the binding")
     backing: BackingDeclaration | None = key("the backing")
+    hanging: HangingDeclaration | None = key("a sleeve, corners to hang it by, and a label")
 
 
 class BlockSizeDeclaration(Declaration):
@@ -239,7 +260,8 @@ class JoinsDeclaration(Declaration):
 class BindingRules(Declaration):
     """How binding is cut and how much of it is made."""
 
-    strip: LengthText | None = key("cut width of binding strips")
+    strip: LengthText | None = key("cut width of binding strips that are folded double")
+    single: LengthText | None = key("cut width of binding strips that are folded once")
     extra: LengthText | None = key("added to the perimeter for corners and closing")
 
 
@@ -248,12 +270,24 @@ class BackingRules(Declaration):
 
     overage: LengthText | None = key("beyond the top on each side")
     seam: LengthText | None = key("seam allowance between panels, on each of the two")
+    selvages: LengthText | None = key("what of a wide cloth's width is not usable")
 
 
 class BattingRules(Declaration):
-    """How large the batting is."""
+    """How large the batting is, and in what it is sold."""
 
     overage: LengthText | None = key("beyond the top on each side")
+    packages: list[PairText] | None = key("sizes of packaged batting", at_most=40)
+    rolls: list[LengthText] | None = key("widths of batting off the roll", at_most=20)
+
+
+class HangingRules(Declaration):
+    """How sleeves and corners to hang a quilt by are cut."""
+
+    sleeve: LengthText | None = key("cut height of a sleeve, around the rod and with its seam")
+    inset: LengthText | None = key("how far a sleeve ends before each side of the quilt")
+    hem: LengthText | None = key("what each end of a sleeve takes to be turned under twice")
+    corner: LengthText | None = key("cut side of the squares for corners")
 
 
 class KitRules(Declaration):
@@ -279,6 +313,7 @@ class SystemRules(Declaration):
     backing: BackingRules | None = key("backing")
     batting: BattingRules | None = key("batting")
     miter_extra: LengthText | None = key("added to mitered borders")
+    hanging: HangingRules | None = key("sleeves and corners to hang a quilt by")
     kit: KitRules | None = key("kits that a shop cuts")
 
 
@@ -293,10 +328,30 @@ class HouseDeclaration(Declaration):
     language: Literal["en", "de"] | None = key("language of the booklets")
     pressing: Literal["nest", "dark", "open"] | None = key("how seams are pressed")
     joins: JoinsDeclaration | None = key("how strips are joined")
+    binding_by: Literal["hand", "machine", "either"] | None = key("how the binding is sewn down on the back")
     shrinkage: Percent | None = key("how much cloth may shrink before cutting, each way")
     other_measures: Switch | None = key("whether what is bought is told in the other system of measure too")
     inches: SystemRules | None = key("rules for patterns in inches")
     centimeters: SystemRules | None = key("rules for patterns in centimeters")
+
+
+class ColorwayFabricDeclaration(Declaration):
+    """What a colorway changes of a fabric."""
+
+    name: Prose | None = key("what the booklet calls it in this colorway")
+    color: Color | None = key("its color in this colorway")
+    colors: list[Color] | None = key("its colors in this colorway, where it is many prints", at_least=1)
+    value: Literal["light", "medium", "dark"] | None = key("its value in this colorway (default: from its color)")
+    directional: Literal["lengthwise", "crosswise"] | None = key("a one-way print in this colorway")
+    fussy: PairText | None = key("repeat of its motifs in this colorway")
+    stripe: LengthText | None = key("repeat of its stripes in this colorway")
+
+
+class ColorwayDeclaration(Declaration):
+    """The same pattern in other colors: the fabrics that differ."""
+
+    name: Prose | None = key("what the booklet calls this colorway")
+    fabrics: dict[Key, ColorwayFabricDeclaration] = key("the fabrics that differ, by name", at_least=1, at_most=200)
 
 
 class PatternDeclaration(Declaration):
@@ -314,5 +369,6 @@ class PatternDeclaration(Declaration):
     blocks: dict[Key, BlockDeclaration] = key("blocks, by name", at_least=1, at_most=500)
     quilt: QuiltDeclaration = key("the top and its finishing")
     sizes: dict[Key, SizeDeclaration] = key("sizes of the quilt, by name", at_least=1, at_most=24)
+    colorways: dict[Key, ColorwayDeclaration] = key("the same pattern in other colors, by name", default={}, at_most=24)
     text: TextDeclaration | None = key("the author's own words")
     house: HouseDeclaration | None = key("house rules that differ in this pattern")

@@ -114,11 +114,13 @@ class _Sorter:
 
 
 def _order(bag: Bag) -> tuple[int, str]:
-    """Blocks and units as they are sewn, then what lies between them, borders from the inside out, and binding last."""
+    """Blocks and units as they are sewn, then what lies between them, borders from the inside out, the rest last."""
     if bag.kind != "part":
         return 0, ""
     if bag.ref.startswith("border"):
         return 5, f"{len(bag.ref):03}{bag.ref}"
+    if bag.ref.startswith("hanging"):
+        return 10, bag.ref
     rank = {"setting": 1, "sashing": 3, "cornerstones": 4, "binding": 9}.get(bag.ref, 2)
     return rank, f"{len(bag.ref):03}{bag.ref}"
 

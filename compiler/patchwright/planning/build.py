@@ -14,12 +14,16 @@ from functools import partial
 from patchwright.core.diagnostics import Diagnostic, Findings
 from patchwright.core.geometry import UPRIGHT
 from patchwright.core.length import Finished
-from patchwright.design.design import Design, Fabric
+from patchwright.core.measure import plain_length
+from patchwright.design.design import Design, Fabric, Size
 from patchwright.methods.method import Recipe
 from patchwright.planning.elsewhere import with_other_measures
 from patchwright.planning.entering import PieceEntries
 from patchwright.planning.fabrics import FabricPlans
-from patchwright.planning.finishing import BindingNeed, batting_size, binding_need, buy_for, plan_backing
+from patchwright.planning.finishing.backing import plan_backing
+from patchwright.planning.finishing.batting import batting_size, plan_batting
+from patchwright.planning.finishing.binding import BindingCloth, BindingNeed, binding_need, plan_binding
+from patchwright.planning.finishing.hanging import hanging_needs, plan_hanging
 from patchwright.planning.instances import (
     BlockKey,
     Instances,
@@ -35,6 +39,7 @@ from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
     Plan,
     PlannedBinding,
+    PlannedHanging,
     PlannedSize,
     PlannedTemplate,
 )
@@ -82,9 +87,12 @@ class _Planner:
         if self._failed():
             return None
         bindings = self._bindings(tops)
+        if self._failed():
+            return None
         pieces = PieceEntries(design, self.instances, self.book)
         pieces.pieces(units, tops)
         pieces.bindings(bindings)
+        pieces.hangings(tops)
         entries = self.book.letter()
         pieces.check_steps(self.findings)
         pieces.check_strips(units, self.findings)
@@ -110,6 +118,7 @@ class _Planner:
             pieces=planned.pieces, units=tuple(parts.unit(unit) for unit in units if any(unit.batches)),
             assemblies=parts.assemblies(), sizes=planned.sizes,
             introduction=design.introduction, notes=design.steps, finishing=design.finishing, about=design.about,
+            colorways=design.colorways, colorway=design.colorway,
             templates=tuple(PlannedTemplate(id, shape) for shape, id in self.book.templates.items()),
         )
         return replace(plan, pressing=plan_pressing(plan, design.rules.pressing)) if self.effort == "best" else plan
@@ -192,18 +201,32 @@ class _Planner:
     def _fabric(self, name: str) -> Fabric:
         return next(fabric for fabric in self.design.fabrics if fabric.id == name)
 
+    def _binding_cloth(self, fabric: str) -> BindingCloth:
+        """What a binding is cut from: a fabric of the top, its precuts, or a cloth of its own."""
+        if not fabric:
+            return BindingCloth(self.design.rules.usable_width)
+        own = self._fabric(fabric)
+        pack = next((pack for pack in self.design.packs if pack.id == own.pack), None)
+        return BindingCloth(own.usable_width) if pack is None else BindingCloth(pack.usable_width, pack.usable_height)
+
     def _bindings(self, tops: list[Top]) -> list[BindingNeed | None]:
         """The binding of every size; its strips run across the width of its fabric."""
         made: list[BindingNeed | None] = []
-        seam = self.design.rules.seam
+        seam, system = self.design.rules.seam, self.design.system
         for size, top in zip(self.design.sizes, tops, strict=True):
             if size.binding is None:
                 made.append(None)
                 continue
-            own = self._fabric(size.binding.fabric).usable_width if size.binding.fabric else None
             around = (Finished(top.size[0]).unfinished(seam), Finished(top.size[1]).unfinished(seam))
-            width = own if own is not None else self.design.rules.usable_width
-            made.append(binding_need(size.binding, around, width, self.design.rules))
+            cloth = self._binding_cloth(size.binding.fabric)
+            need = binding_need(size.binding, around, cloth, self.design.rules)
+            if need is None:
+                self.findings.error(
+                    "binding-too-long", f"strips of {plain_length(size.binding.strip, system)} cannot be cut on the "
+                    f"bias from cloth {plain_length(cloth.width, system)} wide to reach around `{size.name}`",
+                    size.binding.span, "use straight strips, narrower ones, or wider cloth",
+                )
+            made.append(need)
         return made
 
     def _binding(self, index: int, need: BindingNeed | None) -> PlannedBinding | None:
@@ -211,16 +234,21 @@ class _Planner:
         if declared is None or need is None:
             return None
         piece = self.book.served[("binding", declared.fabric)].id if declared.fabric else ""
-        buy = None if piece else buy_for(need.strip.length * need.strips, self.design.rules)
-        return PlannedBinding(
-            declared.fabric, piece, need.strip, need.strips, need.strips - 1, need.needed, need.made, buy
-        )
+        return plan_binding(declared, need, piece, self._binding_cloth(declared.fabric), self.design.rules)
+
+    def _hanging(self, size: Size, width: Finished) -> tuple[PlannedHanging, ...]:
+        """The sleeve, corners and label of one size, with their lettered pieces."""
+        if size.hanging is None:
+            return ()
+        needs = list(hanging_needs(size.hanging, width.length, self.design.rules))
+        return plan_hanging(iter(needs), {need.part: self.book.served[need.part, need.fabric].id for need in needs})
 
     def _size(self, index: int, top: Top, binding: BindingNeed | None, parts: MadeParts) -> PlannedSize:
         size, rules = self.design.sizes[index], self.design.rules
         seam = rules.seam
         finished = (Finished(top.size[0]), Finished(top.size[1]))
         unfinished = (finished[0].unfinished(seam), finished[1].unfinished(seam))
+        batting = batting_size(unfinished, rules)
         return PlannedSize(
             name=size.name, label=size.label, across=size.across, down=size.down, finished=finished,
             unfinished=unfinished,
@@ -233,7 +261,8 @@ class _Planner:
             borders=planned_borders(size, top, parts.ids(), seam),
             binding=self._binding(index, binding),
             backing=plan_backing(size.backing, unfinished, rules) if size.backing is not None else None,
-            batting=batting_size(unfinished, rules), infant=size.infant,
+            batting=batting, batting_bought=plan_batting(batting, rules), infant=size.infant,
+            hanging=self._hanging(size, finished[0]),
             setting="straight" if size.on_point is None else "on-point",
             float=Finished(size.on_point.float) if size.on_point is not None else None,
         )

@@ -14,7 +14,7 @@ from math import lcm
 
 from patchwright.core.length import ZERO, Length
 from patchwright.planning import cutting
-from patchwright.planning.finishing import ClothRules, as_buy, purchasable
+from patchwright.planning.finishing.buying import ClothRules, as_buy, purchasable
 from patchwright.planning.plan import Buy, Strip, StripSegment, Yield
 
 Solver = Callable[[cutting.Yardage], cutting.YardagePlan]

@@ -29,6 +29,7 @@ from patchwright.planning.plan import (
     Piece,
     PieceSize,
     Plan,
+    PlannedBatting,
     PlannedFabric,
     PlannedSize,
     Precuts,
@@ -203,7 +204,7 @@ def as_plan(made: ListPlan, rules: Rules) -> Plan:
         name="list", label=made.name, across=1, down=1, finished=(Finished(1), Finished(1)),
         unfinished=(Unfinished(1), Unfinished(1)), center=(Unfinished(1), Unfinished(1)), columns=(Finished(1),),
         rows=(Finished(1),), items=(), sash_width=None, sash_frame=False, cornerstones=False, borders=(), binding=None,
-        backing=None, batting=(Length(1), Length(1)), infant=False,
+        backing=None, batting=(Length(1), Length(1)), batting_bought=PlannedBatting(None, None), infant=False,
     )
     return Plan(
         id="list", title=made.name, release=1, summary="", skill="", system=made.system, rules=rules, packs=(),

@@ -30,6 +30,7 @@ def plan_json(plan: Plan, size_name: str | None = None) -> Json:
         "pattern": plan.id,
         "title": plan.title,
         "release": plan.release,
+        "colorway": plan.colorway or None,
         "unit": plan.system,
         "house": rules_json(plan.rules),
         "pressing": _pressing(plan.pressing),
@@ -171,6 +172,8 @@ def _fabric(plan: Plan, fabric: PlannedFabric, own: FabricSize) -> Json:
             for strip in own.strips
         ],
     }
+    made["repeat"] = [str(side) for side in fabric.repeat] if fabric.repeat is not None else None
+    made["extra"] = [{"for": use, "length": str(length)} for use, length in own.extra]
     made |= _one(plan, "length", own.length)
     made["buy"] = _buy(own.buy)
     made |= _one(plan, "smallest-usable-width", own.smallest_width)
@@ -218,7 +221,9 @@ def _finishing(plan: Plan, size: PlannedSize) -> Json:
         made["binding"] = (
             {"fabric": binding.fabric or None, "piece": binding.piece or None}
             | _one(plan, "strip", binding.strip.length)
-            | {"strips": binding.strips, "joins": binding.joins}
+            | {"strips": binding.strips, "joins": binding.joins, "fold": binding.fold, "way": binding.way}
+            | {"cloth": [str(side) for side in binding.cloth] if binding.cloth is not None else None}
+            | {"cloths": binding.cloths, "lines": binding.lines, "made": str(binding.made)}
             | _one(plan, "length", binding.length) | {"buy": _buy(binding.buy)}
         )
     if size.backing is not None:
@@ -229,13 +234,25 @@ def _finishing(plan: Plan, size: PlannedSize) -> Json:
             | {
                 "panels": [[str(side) for side in panel] for panel in backing.panels],
                 "seams": backing.seams, "length": str(backing.length), "buy": _buy(backing.buy),
+                "lengths": backing.lengths, "usable-width": str(backing.usable_width),
+                "wide": str(backing.wide) if backing.wide is not None else None,
             }
         )
+    made["hanging"] = [
+        {"part": part.part, "fabric": part.fabric, "piece": part.piece, "count": part.count,
+         "cut": [str(side) for side in part.cut]}
+        for part in size.hanging
+    ]
     made["borders"] = [
         {"id": border.id, "kind": border.kind, "fabric": border.fabric or None, "width": str(border.width),
          "end-width": str(border.high), "cut": border.cut, "side": border.side_piece or None,
          "end": border.end_piece or None}
         for border in size.borders
     ]
-    made["batting"] = _pair(plan, "size", size.batting)
+    package, roll = size.batting_bought.package, size.batting_bought.roll
+    made["batting"] = _pair(plan, "size", size.batting) | {
+        "package": [str(side) for side in package] if package is not None else None,
+        "roll": {"width": str(roll.width), "length": str(roll.length), "pieces": roll.pieces, "buy": _buy(roll.buy)}
+        if roll is not None else None,
+    }
     return made

@@ -17,11 +17,20 @@ from patchwright.core.measure import plain_length
 from patchwright.core.source import NOWHERE, Span
 from patchwright.design.design import Design, Fabric
 from patchwright.methods.method import RecipePiece
-from patchwright.planning.finishing import BindingNeed
+from patchwright.planning.finishing.binding import BindingNeed
+from patchwright.planning.finishing.hanging import HangingNeed, hanging_needs
 from patchwright.planning.instances import Instances, UnitKey
 from patchwright.planning.lettering import PieceBook, Templates
+from patchwright.planning.plan_finishing import HangingPart
 from patchwright.planning.top import ClothKey, ClothNeed, Top
 from patchwright.planning.unit_plans import UnitPlan
+
+
+def _binding_cut(need: BindingNeed) -> tuple[Cut, Cut]:
+    """The joined strip, or what is cut whole where strips come from precuts or from cloth on the bias."""
+    if need.cloth is None:
+        return Cut(need.needed), need.strip
+    return Cut(need.cloth[0]), Cut(need.cloth[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,12 +122,27 @@ class PieceEntries:
             ]
             if not any(own):
                 continue
-            sizes = tuple((Cut(need.needed), need.strip) if need is not None else None for need in own)
-            needs = [0 if need is None else 1 for need in own]
+            sizes = tuple(_binding_cut(need) if need is not None else None for need in own)
+            needs = [0 if need is None else need.cloths or 1 for need in own]
             span = next(size.binding.span for size in self.design.sizes if size.binding is not None)
             self.book.add(
                 ("binding", fabric.id), fabric.id, sizes, needs, "binding", ["binding"], span, long="binding"
             )
+
+    def hangings(self, tops: list[Top]) -> None:
+        """Sleeves, corners and labels, part by part and fabric by fabric; a sleeve is never shared."""
+        found: dict[tuple[HangingPart, str], list[HangingNeed | None]] = {}
+        for index, (size, top) in enumerate(zip(self.design.sizes, tops, strict=True)):
+            for need in hanging_needs(size.hanging, top.size[0], self.design.rules) if size.hanging is not None else ():
+                found.setdefault((need.part, need.fabric), [None] * len(tops))[index] = need
+        spans = [size.hanging.span for size in self.design.sizes if size.hanging is not None]
+        for (part, fabric), needs in found.items():
+            sizes = tuple(
+                self._on_cloth(fabric, need.width, need.height) if need is not None else None for need in needs
+            )
+            counts = [need.count if need is not None else 0 for need in needs]
+            long = part if part == "hanging-sleeve" else ""
+            self.book.add((part, fabric), fabric, sizes, counts, "hanging", [part], spans[0], long=long)
 
     def check_steps(self, findings: Findings) -> None:
         """Warn of plain patches whose cut size is off the house's step; they are never rounded."""

@@ -91,7 +91,7 @@ class FabricPlans:
             return None
         self._record(entries, index, fabric, *found)
         self._warn_of_width(fabric, index, entries, found)
-        return _fabric_size(found[1], extra)
+        return _fabric_size(found[1], extra, self.layer.matching(fabric, entries, index))
 
     def _least(
         self, fabric: Fabric, entries: list[Entry], index: int, extra: Length
@@ -150,7 +150,7 @@ class FabricPlans:
         margin = Length(1) / 2 if self.design.system == "in" else Length(1)
         if plan.exact and not self.design.rules.straightening:
             self._exact.setdefault(fabric.id, []).append(self.design.sizes[index].name)
-        if used > fabric.usable_width - margin:
+        if fabric.repeat is None and used > fabric.usable_width - margin:
             self._near_width.setdefault(fabric.id, {}).setdefault(used, []).append(self.design.sizes[index].name)
 
     def _report_widths(self) -> None:
@@ -198,7 +198,7 @@ class FabricPlans:
             id=fabric.id, letter=fabric.letter, name=fabric.name, colors=fabric.colors, value=fabric.value,
             hatch=fabric.hatch, direction=fabric.direction, source=self._source(fabric, fabric.pack),
             purpose=fabric.purpose, uses=self._uses(fabric), sizes=sizes, alternatives=self._alternatives(fabric),
-            span=fabric.span,
+            span=fabric.span, repeat=fabric.repeat,
         )
 
     def _source(self, fabric: Fabric, name: str) -> FabricSource:
@@ -218,6 +218,7 @@ class FabricPlans:
         uses += [part for part in ("setting-triangles", "sashing", "cornerstones") if part in parts]
         uses += sorted(part for part in parts if part.startswith("border-"))
         uses += ["binding"] if any(entry.kind == "binding" for entry in own) else []
+        uses += [part for part in ("hanging-sleeve", "hanging-corners", "hanging-label") if part in parts]
         backed = any(size.backing is not None and size.backing.fabric == fabric.id for size in self.sizes)
         return tuple(uses + (["backing"] if backed else []))
 
@@ -250,9 +251,10 @@ class FabricPlans:
         return replace(size, borders=borders, binding=binding)
 
 
-def _fabric_size(plan: ClothPlan, extra: Length) -> FabricSize:
+def _fabric_size(plan: ClothPlan, backing: Length, matching: Length = ZERO) -> FabricSize:
+    extra = tuple((use, length) for use, length in (("backing", backing), ("matching", matching)) if length)
     return FabricSize(
-        strips=plan.strips, length=plan.length, extra=(("backing", extra),) if extra else (), buy=plan.buy,
+        strips=plan.strips, length=plan.length, extra=extra, buy=plan.buy,
         smallest_width=plan.smallest_width if plan.strips else None, precuts=None, proof=plan.proof, bound=plan.bound,
     )
 

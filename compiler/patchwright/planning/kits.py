@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from patchwright.core.length import ZERO, Length
-from patchwright.planning.finishing import METER, YARD
+from patchwright.planning.finishing.buying import METER, YARD
 from patchwright.planning.plan import Buy, Plan, PlannedSize
 
 

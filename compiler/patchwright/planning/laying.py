@@ -7,17 +7,19 @@ Never: a record of what was made; trying a way of cutting leaves no trace.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
+from patchwright.core.source import NOWHERE
 from patchwright.design.design import Border, Design, Fabric
 from patchwright.planning import cutting
 from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
 from patchwright.planning.kept import Kept
 from patchwright.planning.lettering import Entry
+from patchwright.planning.repeats import in_repeats
 
 Effort = Literal["plain", "best"]
 Grain = Literal["crosswise", "lengthwise"]
@@ -45,12 +47,16 @@ class Layer:
         """The cloth plan of a fabric in one size with free pieces cut one way; None where a piece is too wide."""
         laid = [self.on_cloth(entry, index, fabric, way) for entry in entries]
         solver = self.kept.solver(cutting.best) if self.effort == "best" else cutting.plain
+        flats = tuple(made for made in laid if isinstance(made, Flat))
+        longs = tuple(made for made in laid if isinstance(made, Long))
+        if fabric.repeat is not None and not self._repeats(longs, entries, extra):
+            return None
         try:
-            return plan_cloth(
-                tuple(made for made in laid if isinstance(made, Flat)),
-                tuple(made for made in laid if isinstance(made, Long)),
-                fabric.usable_width, extra, self.design.rules, solver,
-            )
+            if fabric.repeat is None:
+                return plan_cloth(flats, longs, fabric.usable_width, extra, self.design.rules, solver)
+            cells = in_repeats(flats, fabric.repeat, fabric.usable_width)
+            plan = plan_cloth(cells.flats, (), cells.width, cells.extra, self.design.rules, solver)
+            return replace(plan, smallest_width=plan.smallest_width + cells.lost)
         except TooWide as fault:
             self.refuse(next(entry for entry in entries if entry.id == fault.piece), index, fabric.usable_width)
             return None
@@ -62,7 +68,7 @@ class Layer:
             raise ValueError(f"{entry.id} is needed in a size that it has no measure for")
         width, height = size[0].length, size[1].length
         count = entry.needs[index]
-        if entry.kind == "binding":
+        if entry.kind == "binding" and self._is_joined(index, fabric):
             return Long(entry.id, height, width, self.binding_loss(height), True)
         turn = fabric.direction == "none" and not entry.crosswise
         if not entry.identity.long:
@@ -82,6 +88,34 @@ class Layer:
             return ZERO
         return min(laid.width, laid.height) if laid.turn else laid.width
 
+    def _is_joined(self, index: int, fabric: Fabric) -> bool:
+        """Whether a binding is joined from strips across the cloth, rather than cut from cloth on the bias."""
+        binding = self.design.sizes[index].binding
+        return binding is not None and binding.way == "straight" and not fabric.pack
+
+    def matching(self, fabric: Fabric, entries: list[Entry], index: int) -> Length:
+        """The length that is lost by centering patches on motifs, since the cloth may begin anywhere in its repeat."""
+        if fabric.repeat is None:
+            return ZERO
+        laid = [self.on_cloth(entry, index, fabric, "crosswise") for entry in entries]
+        return in_repeats([made for made in laid if isinstance(made, Flat)], fabric.repeat, fabric.usable_width).extra
+
+    def _repeats(self, longs: tuple[Long, ...], entries: list[Entry], extra: Length) -> bool:
+        """Whether all that a matched cloth is used for can be cut in whole repeats; reported where not."""
+        what = "the backing" if extra else ""
+        for long in longs:
+            entry = next(entry for entry in entries if entry.id == long.piece)
+            what = ", ".join(entry.uses)
+        if not what:
+            return True
+        fabric = entries[0].identity.fabric if entries else ""
+        self.findings.error(
+            "repeat-too-long", f"`{fabric}` is matched by its repeat, and `{what}` is joined or not matched",
+            next((own.span for own in self.design.fabrics if own.id == fabric), NOWHERE),
+            "give that part another fabric: declare the same cloth once more, without `fussy` or `stripe`",
+        )
+        return False
+
     def binding_loss(self, strip: Length) -> Length:
         """What a join of binding strips takes."""
         return strip if self.design.rules.binding_join == "diagonal" else self.design.rules.seam * 2
@@ -98,13 +132,20 @@ class Layer:
         border = self._border(entry, index)
         if border is None:
             return "crosswise"
+        if self._is_striped(entry):
+            return "lengthwise"
         return way if border.cut == "auto" else border.cut
+
+    def _is_striped(self, entry: Entry) -> bool:
+        fabric = next(known for known in self.design.fabrics if known.id == entry.identity.fabric)
+        return fabric.repeat is not None and not fabric.repeat[1]
 
     def is_free(self, entry: Entry, index: int, fabric: Fabric) -> bool:
         """Whether a long piece may be cut either way, and crosswise would need joins."""
         border, size = self._border(entry, index), entry.identity.sizes[index]
         return (
-            border is not None and border.cut == "auto" and fabric.direction == "none" and bool(entry.identity.long)
+            border is not None and border.cut == "auto" and fabric.repeat is None
+            and fabric.direction == "none" and bool(entry.identity.long)
             and size is not None and max(size).length > fabric.usable_width
         )
 

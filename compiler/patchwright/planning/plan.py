@@ -14,7 +14,7 @@ from patchwright.core.geometry import Orientation, Polygon
 from patchwright.core.length import Cut, Finished, Length, Unfinished
 from patchwright.core.measure import System
 from patchwright.core.source import NOWHERE, Span
-from patchwright.design.design import Prose
+from patchwright.design.design import Colorway, Prose
 from patchwright.design.rules import Rules
 from patchwright.methods.method import Recipe, Request, Then
 from patchwright.methods.template import Template
@@ -36,9 +36,12 @@ from patchwright.planning.plan_cloth import (
     Yield,
 )
 from patchwright.planning.plan_finishing import (
+    BattingRoll,
     Elsewhere,
     PlannedBacking,
+    PlannedBatting,
     PlannedBinding,
+    PlannedHanging,
 )
 from patchwright.planning.pressing.results import PressingPlan
 
@@ -46,6 +49,7 @@ __all__ = [
     "Alternative",
     "Assembly",
     "AssemblySize",
+    "BattingRoll",
     "Buy",
     "Elsewhere",
     "FabricSize",
@@ -59,9 +63,11 @@ __all__ = [
     "PlacedKind",
     "Plan",
     "PlannedBacking",
+    "PlannedBatting",
     "PlannedBinding",
     "PlannedBorder",
     "PlannedFabric",
+    "PlannedHanging",
     "PlannedPack",
     "PlannedSize",
     "PlannedTemplate",
@@ -115,7 +121,7 @@ class Piece:
     id: str
     fabric: str
     then: Then
-    kind: Literal["patch", "unit", "sashing", "cornerstone", "border", "binding"]
+    kind: Literal["patch", "unit", "sashing", "cornerstone", "border", "binding", "hanging"]
     uses: tuple[str, ...]
     """Ids of the units, assemblies and parts of the quilt that it is for: `turn`, `coil`, `sashing`, `border-1`."""
     upright: bool
@@ -296,7 +302,9 @@ class PlannedSize:
     binding: PlannedBinding | None
     backing: PlannedBacking | None
     batting: tuple[Length, Length]
+    batting_bought: PlannedBatting
     infant: bool
+    hanging: tuple[PlannedHanging, ...] = ()
     setting: Literal["straight", "on-point"] = "straight"
     float: Finished | None = None
     """On point, how far the edges of the center lie beyond the points of the blocks, 0 for an exact setting."""
@@ -324,6 +332,10 @@ class Plan:
     finishing: Prose | None
     about: Prose | None
     templates: tuple[PlannedTemplate, ...] = ()
+    colorways: tuple[Colorway, ...] = ()
+    """The pattern's own colors and all others; nothing where it has no others."""
+    colorway: str = ""
+    """The id of the one that is planned here."""
     elsewhere: Elsewhere | None = None
     """What to ask for in the other system of measure, where the house tells it."""
     pressing: PressingPlan | None = None

@@ -93,7 +93,7 @@ class FabricSize:
     length: Length
     """Net length of cloth that the strips take; 0 where it is cut from precuts."""
     extra: tuple[tuple[str, Length], ...]
-    """Lengths that are not cut in strips: ("backing", …)."""
+    """Lengths that are not cut in strips: ("backing", …), ("matching", …)."""
     buy: Buy | None
     smallest_width: Length | None
     precuts: Precuts | None
@@ -138,6 +138,8 @@ class PlannedFabric:
     """What it is for, in order: `blocks`, `sashing`, `cornerstones`, `border-1`, `binding`, `backing`."""
     sizes: PerSize[FabricSize]
     alternatives: tuple[Alternative, ...] = ()
+    repeat: tuple[Length, Length] | None = None
+    """Repeat across and along the bolt by which pieces are cut, each in whole repeats; of stripes the height is 0."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

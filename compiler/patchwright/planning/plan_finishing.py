@@ -1,4 +1,4 @@
-"""The part of the Plan that comes after the top: binding and backing, and what to buy in the other system of measure.
+"""The part of the Plan that comes after the top: binding, backing, batting, and what to buy in the other system.
 
 Never: a float, or a length that is shorter than the quilt needs.
 """
@@ -10,7 +10,22 @@ from typing import Literal
 
 from patchwright.core.length import Cut, Length
 from patchwright.core.measure import System
+from patchwright.design.design import BindingWay
 from patchwright.planning.plan_cloth import Buy
+
+HangingPart = Literal["hanging-sleeve", "hanging-corners", "hanging-label"]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedHanging:
+    """A part that hangs or names the quilt, cut from a fabric of the top."""
+
+    part: HangingPart
+    fabric: str
+    piece: str
+    cut: tuple[Cut, Cut]
+    """Width and height as it lies on the back; joined where it is longer than the cloth is wide."""
+    count: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +41,22 @@ class PlannedBinding:
     """Length that the joined strips give."""
     buy: Buy | None
     """Where it is a cloth of its own."""
+    fold: Literal["double", "single"]
+    way: BindingWay
+    loss: Length
+    """What each join takes of the strips."""
+    cloth: tuple[Length, Length] | None
+    """What is cut whole, width and height on the cloth: a strip of a precut, or the cloth of a bias binding."""
+    cloths: int
+    """How many of it."""
+    least: Length | None
+    """The shortest bias strip that is joined; None where strips are cut otherwise."""
+    lines: int
+    """Strips that are marked on one square of a continuous bias binding, else 0."""
+    width: Length
+    """Usable width of what it is cut from."""
+    net: Length
+    """Length of cloth that it takes where it is a cloth of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +72,14 @@ class PlannedBacking:
     """Where it is a cloth of its own."""
     usable_width: Length
     """Width of the backing cloth that the panels are cut from."""
+    lengths: int
+    """How many lengths of cloth the panels are cut from."""
+    split: bool
+    """Whether the two outer panels are cut side by side from one length."""
+    along: Literal["lengthwise", "crosswise"]
+    """Whether the cloth's length runs along the quilt's height or across it."""
+    wide: Length | None
+    """Width by which a wide backing cloth is sold, or None."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,3 +98,23 @@ class Elsewhere:
 
     def amount(self, buy: Buy) -> Buy | None:
         return dict(self.amounts).get(buy)
+
+
+@dataclass(frozen=True, slots=True)
+class BattingRoll:
+    """Batting off a roll: so much length, in so many pieces that are butted side by side."""
+
+    width: Length
+    length: Length
+    pieces: int
+    buy: Buy
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedBatting:
+    """What to buy for the batting."""
+
+    package: tuple[Length, Length] | None
+    """The smallest package that is large enough; None where none is."""
+    roll: BattingRoll | None
+    """None where the house states no rolls."""

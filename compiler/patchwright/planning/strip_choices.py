@@ -70,6 +70,8 @@ class StripRules:
             fabric = self._fabric(name)
             if turned and fabric.direction != "none":
                 return f"`{name}` is a one-way print, which its segments would turn"
+            if fabric.repeat is not None:
+                return f"`{name}` is matched by its repeat, which strips would cut through"
             if fabric.pack and fabric.same_print not in ("none", "quilt"):
                 return f"`{name}` shares prints by `{fabric.same_print}`, which strips would mix"
         return ""

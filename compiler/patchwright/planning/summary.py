@@ -41,6 +41,7 @@ def plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
             proof = numbers["pressing"]["proof"]
             yield f"  pressing: {pressing['nested']} of {pressing['junctions']} junctions nest ({proof})"
         yield from _cloth_lines(size)
+        yield from _hanging_lines(size)
         yield f"  batting: {_by(size['batting']['size-text'])}"
 
 
@@ -67,6 +68,11 @@ def _cloth_lines(size: dict[str, Any]) -> Iterator[str]:
         backing = size["backing"]
         own = f", {_amount(backing['buy'])}" if backing["buy"] else ""
         yield f"  backing: {_by(backing['size-text'])}, {len(backing['panels'])} panels{own}"
+
+
+def _hanging_lines(size: dict[str, Any]) -> Iterator[str]:
+    for part in size["hanging"]:
+        yield f"  {part['part'].removeprefix('hanging-')}: {part['count']} {part['piece']}"
 
 
 def _by(pair: Sequence[str]) -> str:

@@ -202,6 +202,8 @@ class _Ledger:
                 inner = Counter((placed.kind, placed.ref) for line in self.assemblies[ref].lines for placed in line)
                 for part, each in inner.items():
                     waiting[part] += each * count
+        for hung in size.hanging:
+            pieces[hung.piece] += hung.count
         for unit in self.plan.units:
             made = unit.sizes[index]
             if (made.need if made else 0) != units[unit.id]:

@@ -1,7 +1,6 @@
 """How a number came about: the rule, what went in, the result, and the line of the pattern that caused it.
 
-In: a plan, and the id of a piece, unit, block, fabric or pack, or one of `binding`, `backing`, `batting`, `size`,
-`kit`, `class`, `pressing`.
+In: a plan, and the id of a piece, unit, block, fabric or pack, or one of `FINISHING`, or `pressing`.
 Out: workings in order; each names its rule by a wording key, with exact values as text.
 Never: a number worked out anew; it is all read from the plan.
 """
@@ -12,7 +11,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from patchwright.core.length import ROOT_TWO, Length
+from patchwright.core.length import ROOT_TWO, ZERO, Length
 from patchwright.core.measure import decimal_text, plain_length, plain_number
 from patchwright.core.source import NOWHERE, Span
 from patchwright.planning.kits import plan_kit
@@ -48,7 +47,7 @@ class Working:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-FINISHING = ("binding", "backing", "batting", "size", "kit", "class")
+FINISHING = ("binding", "backing", "batting", "hanging", "size", "kit", "class")
 
 
 def known_names(plan: Plan) -> tuple[str, ...]:
@@ -56,7 +55,9 @@ def known_names(plan: Plan) -> tuple[str, ...]:
     names = [piece.id for piece in plan.pieces] + [unit.id for unit in plan.units]
     names += [assembly.id for assembly in plan.assemblies] + [fabric.id for fabric in plan.fabrics]
     names += [pack.id for pack in plan.packs]
-    return (*dict.fromkeys(names), *FINISHING, *(["pressing"] if plan.pressing is not None else []))
+    hung = any(size.hanging for size in plan.sizes)
+    finishing = (part for part in FINISHING if hung or part != "hanging")
+    return (*dict.fromkeys(names), *finishing, *(["pressing"] if plan.pressing is not None else []))
 
 
 def explain(plan: Plan, about: str, size_name: str | None = None) -> tuple[Working, ...]:
@@ -76,8 +77,8 @@ class _Explainer:
 
     def about(self, name: str) -> Iterator[Working]:
         finishing: dict[str, Callable[[], Iterator[Working]]] = {
-            "binding": self._binding, "backing": self._backing, "batting": self._batting, "size": self._whole,
-            "kit": self._kit, "class": self._class, "pressing": self._pressing,
+            "binding": self._binding, "backing": self._backing, "batting": self._batting, "hanging": self._hanging,
+            "size": self._whole, "kit": self._kit, "class": self._class, "pressing": self._pressing,
         }
         if name in finishing:
             yield from finishing[name]()
@@ -304,6 +305,9 @@ class _Explainer:
 
     def _bought(self, fabric: PlannedFabric, own: FabricSize) -> Iterator[Working]:
         rules = self.plan.rules
+        if fabric.repeat is not None:
+            key = "repeat-motif" if fabric.repeat[1] else "repeat-stripe"
+            yield self._say(fabric.id, key, fabric.span, width=fabric.repeat[0], height=fabric.repeat[1])
         for name, length in own.extra:
             yield self._say(fabric.id, "extra-length", fabric.span, part=name, length=length)
         if own.buy is not None:
@@ -321,10 +325,22 @@ class _Explainer:
     def _binding(self) -> Iterator[Working]:
         binding, rules = self.size.binding, self.plan.rules
         if binding is not None:
+            key = {"straight": "binding", "continuous": "binding-continuous"}.get(binding.way, "binding-bias")
+            cloth = binding.cloth or (ZERO, ZERO)
             yield self._say(
-                "binding", "binding", NOWHERE, width=self.size.unfinished[0], height=self.size.unfinished[1],
+                "binding", key, NOWHERE, width=self.size.unfinished[0], height=self.size.unfinished[1],
                 extra=rules.binding_extra, length=binding.length, strips=binding.strips, strip=binding.strip,
-                join=rules.binding_join, joins=binding.joins, made=binding.made,
+                join=rules.binding_join, joins=binding.joins, made=binding.made, cloths=binding.cloths,
+                cloth_width=cloth[0], cloth_height=cloth[1], lines=binding.lines, seam=rules.seam,
+            )
+
+    def _hanging(self) -> Iterator[Working]:
+        rules = self.plan.rules
+        for part in self.size.hanging:
+            yield self._say(
+                "hanging", part.part, NOWHERE, piece=part.piece, fabric=part.fabric, width=part.cut[0],
+                height=part.cut[1], count=part.count, quilt=self.size.finished[0], inset=rules.sleeve_inset,
+                hem=rules.sleeve_hem, seam=rules.seam,
             )
 
     def _backing(self) -> Iterator[Working]:
@@ -333,7 +349,7 @@ class _Explainer:
             yield self._say(
                 "backing", "backing", NOWHERE, overage=rules.backing_overage, width=backing.size[0],
                 height=backing.size[1], panels=len(backing.panels), seams=backing.seams, seam=rules.backing_seam,
-                length=backing.length,
+                length=backing.length, lengths=backing.lengths, usable=backing.usable_width,
                 amount=f"{_amount(backing.buy)} {backing.buy.unit}" if backing.buy else "-",
             )
 
@@ -375,6 +391,14 @@ class _Explainer:
             "batting", "batting", NOWHERE, overage=self.plan.rules.batting_overage, width=self.size.batting[0],
             height=self.size.batting[1],
         )
+        package, roll = self.size.batting_bought.package, self.size.batting_bought.roll
+        if package is not None:
+            yield self._say("batting", "batting-package", NOWHERE, width=package[0], height=package[1])
+        if roll is not None:
+            yield self._say(
+                "batting", "batting-roll", NOWHERE, width=roll.width, length=roll.length, pieces=roll.pieces,
+                amount=f"{_amount(roll.buy)} {roll.buy.unit}",
+            )
 
     def _whole(self) -> Iterator[Working]:
         size = self.size

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from patchwright.core.length import Length
 from patchwright.planning.plan import FabricSize, Piece, Plan, PlannedFabric, Strip
+from patchwright.planning.verifying.repeats import fills_repeats, repeat_faults
 from patchwright.planning.verifying.sums import NOTHING, covers, total
 
 
@@ -42,6 +43,9 @@ class ClothCheck:
             yield "the strips do not add up to the net length"
         yield from self._made(index, fabric, own)
         extra = total(part for _, part in own.extra)
+        if fabric.repeat is not None:
+            yield from repeat_faults(fabric, own, {ref: size for ref, piece in self.pieces.items()
+                                                   if (size := piece.sizes[index]) is not None})
         if own.buy is None:
             yield "nothing is bought for it"
             return
@@ -75,6 +79,8 @@ class ClothCheck:
         if piece is None:
             return False
         listed = (piece.width.length, piece.height.length)
+        if fabric.repeat is not None:
+            return any(fills_repeats(fabric.repeat, cut, (width, height)) for cut in (listed, listed[::-1]))
         return (width, height) == listed or (fabric.direction == "none" and (height, width) == listed)
 
     def _made(self, index: int, fabric: PlannedFabric, own: FabricSize) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Cover
 from patchwright.typesetting.content.buying import pack_text
+from patchwright.typesetting.content.colorways import colorway_name
 from patchwright.typesetting.content.names import method_name, skill_text
 from patchwright.typesetting.content.scope import Scope
 
@@ -33,6 +34,7 @@ def _facts(scope: Scope) -> tuple[tuple[str, str], ...]:
         ("skill", skill_text(scope)),
         ("fabric", _cloth(scope)),
         ("piecing", scope.wording.listed_text([method_name(scope, name) for name in _methods(scope)])),
+        ("colorway", colorway_name(scope)),
         ("release", scope.wording.number(plan.release)),
     )
     return tuple((scope.say(f"cover.{key}"), text) for key, text in facts if text)

@@ -110,7 +110,7 @@ def _remarks(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     upright = [mark(piece.id) for piece in own if piece.upright]
     if upright:
         remarks.append(Paragraph(scope.inlines(f"cutting.one-way.{fabric.direction}", pieces=scope.listed(upright))))
-    remarks += [*_set_aside(scope, fabric)]
+    remarks += [*_matched(scope, fabric), *_set_aside(scope, fabric)]
     widths = scope.valued([size.smallest_width if size is not None else None for size in fabric.sizes])
     if widths:
         width = scope.by_size_inline(widths, scope.wording.length)
@@ -118,9 +118,21 @@ def _remarks(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     return remarks
 
 
+def _matched(scope: Scope, fabric: PlannedFabric) -> list[Block]:
+    """How pieces are cut by the repeat of their cloth."""
+    if fabric.repeat is None:
+        return []
+    key = "cutting.matched.motif" if fabric.repeat[1] else "cutting.matched.stripe"
+    extra = scope.valued([dict(size.extra).get("matching") if size else None for size in fabric.sizes])
+    length = scope.by_size_inline(extra, scope.wording.length) if extra else ""
+    words = scope.inlines(key, width=fabric.repeat[0], height=fabric.repeat[1], length=length)
+    return [Paragraph(words)]
+
+
 def _set_aside(scope: Scope, fabric: PlannedFabric) -> list[Block]:
     """Lengths that are not cut in strips, such as the backing's."""
-    uses = dict.fromkeys(use for size in scope.here(fabric.sizes) if size is not None for use, _ in size.extra)
+    sizes = [size for size in scope.here(fabric.sizes) if size is not None]
+    uses = dict.fromkeys(use for size in sizes for use, _ in size.extra if use != "matching")
     paragraphs: list[Block] = []
     for use in uses:
         lengths = scope.valued([dict(size.extra).get(use) if size else None for size in fabric.sizes])

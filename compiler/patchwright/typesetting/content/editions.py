@@ -39,7 +39,7 @@ class Edition:
 
 _SECTIONS = (
     "contents", "introduction", "requirements", "before", "cutting", "layouts", "units", "blocks", "top", "borders",
-    "finishing", "about", "templates", "coloring",
+    "finishing", "colorways", "about", "templates", "coloring",
 )  # fmt: skip
 _BY_BLOCK = tuple(name for own in _SECTIONS for name in ((own, "bags") if own == "layouts" else (own,)))
 _LARGE = Changes(

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from patchwright.core.length import Length
 from patchwright.planning.plan import PlannedBacking
 from patchwright.typesetting.booklet import (
@@ -17,11 +15,11 @@ from patchwright.typesetting.booklet import (
     Subheading,
     Table,
 )
+from patchwright.typesetting.content.binding import binding
+from patchwright.typesetting.content.hanging import hanging
 from patchwright.typesetting.content.introduction import prose_blocks
-from patchwright.typesetting.content.scope import Scope, each, mark
+from patchwright.typesetting.content.scope import Scope, each
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
-
-BINDING_STEPS = ("join", "fold", "sew", "corner", "close", "turn")
 
 
 def finishing(scope: Scope) -> Section:
@@ -30,8 +28,9 @@ def finishing(scope: Scope) -> Section:
     if any(size.backing for size in scope.sizes):
         blocks += _backing(scope)
     blocks += _layers(scope)
+    blocks += hanging(scope)
     if any(size.binding for size in scope.sizes):
-        blocks += _binding(scope)
+        blocks += binding(scope)
     return Section("finishing", scope.say("section.finishing"), tuple(blocks))
 
 
@@ -44,12 +43,23 @@ def _backing(scope: Scope) -> list[Block]:
         names = tuple(size.name for size in sizes) if len(sizes) < len(scope.sizes) else ()
         start = scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in sizes])) if names else ""
         blocks.append(Paragraph(scope.inlines(f"finishing.backing.{way}", start=start, seam=seam), sizes=names))
+    blocks += _split_panels(scope)
     figures: list[Figure] = []
     for size in scope.sizes:
         figures += scope.figure_if(f"backing-{size.name}", sizes=() if scope.single else (size.name,))
     if scope.single:
         return [*blocks, *figures]
     return [*blocks, FigureRow(tuple(figures))] if figures else blocks
+
+
+def _split_panels(scope: Scope) -> list[Block]:
+    """Where the outer panels come from one length of cloth, which is cut along its middle."""
+    split = [size for size in scope.sizes if size.backing is not None and size.backing.split]
+    if not split:
+        return []
+    names = tuple(size.name for size in split) if len(split) < len(scope.sizes) else ()
+    start = scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in split])) if names else ""
+    return [Paragraph(scope.inlines("finishing.backing.split", start=start), sizes=names)]
 
 
 def _backing_table(scope: Scope) -> Table:
@@ -59,6 +69,10 @@ def _backing_table(scope: Scope) -> Table:
         (
             text_cell(scope.say("finishing.table.panels")),
             *size_cells(scope, each(backings, lambda backing: _panels(scope, backing))),
+        ),
+        (
+            text_cell(scope.say("finishing.table.cloth")),
+            *size_cells(scope, each(backings, lambda backing: scope.wording.length(backing.usable_width))),
         ),
         (
             text_cell(scope.say("finishing.table.length")),
@@ -96,37 +110,3 @@ def _layers(scope: Scope) -> list[Block]:
         for number, key in enumerate(keys, 1)
     ]
     return [Subheading(scope.say("finishing.layers.title"), "part-layers"), *steps]
-
-
-def _binding(scope: Scope) -> list[Block]:
-    """Strips, joins and length by size, then the steps."""
-    rules = scope.plan.rules
-    pieces = [mark(size.binding.piece) for size in scope.sizes if size.binding is not None and size.binding.piece]
-    listed = scope.listed(list(dict.fromkeys(pieces)))
-    named = scope.inlines("finishing.binding.pieces", pieces=listed) if listed else ()
-    blocks: list[Block] = [Subheading(scope.say("finishing.binding.title"), "part-binding"), _binding_table(scope)]
-    for number, key in enumerate(BINDING_STEPS, 1):
-        own = f"finishing.binding.{key}.{rules.binding_join}" if key == "join" else f"finishing.binding.{key}"
-        words = scope.inlines(own, seam=rules.seam, tail=rules.binding_extra, pieces=named)
-        figures = scope.figure_if(f"binding-{key}")
-        blocks.append(Step(f"step-binding-{number}", number, (Paragraph(words), *figures)))
-    return blocks
-
-
-def _binding_table(scope: Scope) -> Table:
-    bindings = [size.binding for size in scope.sizes]
-    number, length = scope.wording.number, scope.wording.length
-    values: Sequence[tuple[str, Sequence[str | None]]] = (
-        (
-            "strips",
-            each(bindings, lambda one: scope.say("finishing.binding.strips", count=one.strips, width=one.strip)),
-        ),
-        ("joins", each(bindings, lambda one: number(one.joins))),
-        ("length", each(bindings, lambda one: length(one.length))),
-        ("made", each(bindings, lambda one: length(one.made))),
-    )
-    rows = [
-        (text_cell(scope.say(f"finishing.binding.table-{key}")), *size_cells(scope, texts)) for key, texts in values
-    ]
-    caption, heads = scope.say("finishing.binding.caption"), (Column(scope.say("finishing.binding.head")),)
-    return size_table(scope, "table-binding", caption, heads, "", rows)

@@ -8,7 +8,7 @@ Never: a sum; bolts and lengths are the plan's.
 from __future__ import annotations
 
 from patchwright.core.length import Length
-from patchwright.planning.finishing import METER, YARD, as_buy
+from patchwright.planning.finishing.buying import METER, YARD, as_buy
 from patchwright.planning.kits import Bolts, Kit, KitCloth, plan_kit
 from patchwright.typesetting.booklet import Block, Bullets, Cell, Column, Inline, Notice, Paragraph, Section, Table
 from patchwright.typesetting.booklet import Subheading as Heading

@@ -19,6 +19,7 @@ from patchwright.typesetting.content.before import before_you_start
 from patchwright.typesetting.content.blocks import blocks
 from patchwright.typesetting.content.borders import borders
 from patchwright.typesetting.content.class_sheet import class_sheet
+from patchwright.typesetting.content.colorways import colorways
 from patchwright.typesetting.content.cover import make_cover
 from patchwright.typesetting.content.cutting import cutting
 from patchwright.typesetting.content.editions import Edition, file_sizes
@@ -52,6 +53,7 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
     "finishing": finishing,
     "templates": templates,
     "coloring": coloring,
+    "colorways": colorways,
     "about": about,
     "folding": folding,
     "labels": labels,

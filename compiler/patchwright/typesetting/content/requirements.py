@@ -25,6 +25,7 @@ from patchwright.typesetting.content.buying import (
     source_amount,
     source_text,
 )
+from patchwright.typesetting.content.finishing_needs import ABOUT, batting_rows
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, words
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
@@ -107,12 +108,11 @@ def _finishing_rows(scope: Scope) -> list[Row]:
     if any(size.backing for size in scope.sizes):
         rows.append(_finishing_row(scope, "backing", [_of_its_own(scope, size.backing) for size in scope.sizes]))
     rows.append(_finishing_row(scope, "batting", [asides.batting(scope, index) for index in scope.chosen]))
-    return rows
+    return [*rows, *batting_rows(scope)]
 
 
 def _finishing_row(scope: Scope, part: str, amounts: Sequence[tuple[Inline, ...] | None]) -> Row:
-    about = scope.inlines(f"requirements.about.{part}", width=asides.width(scope))
-    return (text_cell(scope.say(f"requirements.{part}")), Cell(about), *size_cells(scope, amounts))
+    return (text_cell(scope.say(f"requirements.{part}")), Cell(ABOUT[part](scope)), *size_cells(scope, amounts))
 
 
 def _of_its_own(scope: Scope, part: PlannedBinding | PlannedBacking | None) -> tuple[Inline, ...] | None:

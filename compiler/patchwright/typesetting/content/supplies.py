@@ -1,4 +1,4 @@
-"""Supplies: what to have at hand beside the cloth, from what the units take."""
+"""Supplies: what to have at hand beside the cloth, from what the units and the finishing take."""
 
 from __future__ import annotations
 
@@ -19,9 +19,25 @@ def supplies(scope: Scope) -> tuple[Block, ...]:
     """A list to tick off."""
     items = [scope.inlines(f"supplies.{name}") for name in TO_CUT]
     items += [words(heading(_needed_text(scope, name))) for name in _needed(scope)]
-    items += [scope.inlines(f"supplies.{name}") for name in (*TO_SEW, *TO_FINISH)]
+    items += [scope.inlines(f"supplies.{name}") for name in (*TO_SEW, *TO_FINISH, *_for_finishing(scope))]
     title = Subheading(scope.say("supplies.title"), "part-supplies")
     return (title, Bullets(tuple(items), checklist=True))
+
+
+def _for_finishing(scope: Scope) -> tuple[str, ...]:
+    """Keys of what binding, motifs and hanging need beyond that, where a covered size has them."""
+    bindings = [size.binding for size in scope.sizes if size.binding is not None]
+    parts = {part.part for size in scope.sizes for part in size.hanging}
+    fabrics = [fabric for fabric in scope.plan.fabrics if scope.any(fabric.sizes)]
+    asked = {
+        "clips": bool(bindings) and scope.plan.rules.binding_by == "machine",
+        "bias-line": any(binding.way in ("bias-strips", "bias-squares") for binding in bindings),
+        "bias-marker": any(binding.way == "continuous" for binding in bindings),
+        "clear-template": any(fabric.repeat is not None and fabric.repeat[1] for fabric in fabrics),
+        "label-pen": "hanging-label" in parts,
+        "rod": bool(parts & {"hanging-sleeve", "hanging-corners"}),
+    }
+    return tuple(name for name, needed in asked.items() if needed)
 
 
 def _needed(scope: Scope) -> tuple[str, ...]:
