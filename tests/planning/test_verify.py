@@ -288,3 +288,13 @@ def test_pressing_that_leaves_a_seam_out_or_contradicts_itself_is_refused() -> N
     said = tuple(replace(seam, way="open") for seam in made.pressing.seams)
     assert any(" is open and lies " in fault for fault in verify(
         replace(made, pressing=replace(made.pressing, seams=said))))
+
+
+def test_points_where_seams_pile_up_are_counted_again() -> None:
+    pinwheel = "units: {t: {half-square: [dark, light]}}\n" \
+        "blocks: {one: {cell: 3 in, rows: [[t, t@90], [t@270, t@180]]}}\nquilt: {arrange: [[one]]}\n"
+    made = quilt(pinwheel)
+    pressing = plan_pressing(made, "nest")
+    assert pressing.heavy
+    assert verify(replace(made, pressing=pressing)) == ()
+    assert "more than six" in verify(replace(made, pressing=replace(pressing, heavy=())))[0]

@@ -17,7 +17,7 @@ from patchwright.diagrams.pressing import plain_pressing
 from patchwright.planning.plan import Plan
 from patchwright.planning.pressing.drawing import drawn_pressing
 from patchwright.planning.pressing.press import plan_pressing
-from patchwright.planning.pressing.recount import recount
+from patchwright.planning.pressing.recount import recount, recount_points
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Rule
 from planning.compiling import PATTERNS, plan_of
@@ -36,6 +36,8 @@ def demo(path: Path) -> Plan:
 
 def assert_counted(plan: Plan, pressing: PressingPlan) -> None:
     assert recount(plan, pressing) == tuple((size.nested, size.total) for size in pressing.sizes)
+    for index in range(len(plan.sizes)):
+        assert recount_points(plan, pressing, index)[2] == sum(point.counts[index] for point in pressing.heavy)
     assert pressing.nested <= pressing.bound <= pressing.total
     assert pressing.nested == sum((Fraction(s.nested, s.total) for s in pressing.sizes if s.total), Fraction(0))
 

@@ -8,6 +8,7 @@ Never: anything of the planner of pressing, which has its own.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from patchwright.core.length import ROOT_TWO, Length
@@ -17,6 +18,31 @@ Number = Any
 """A whole number, or a length where there are roots."""
 Pair = tuple[Number, Number]
 Slanted = tuple[TopItem, tuple[Length, Length, Length, Length]]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where a thing lies: its own axes, each a step right, left, up or down in the top, and its origin there."""
+
+    right: tuple[int, int]
+    down: tuple[int, int]
+    origin: Pair
+
+    def point(self, x: Number, y: Number) -> Pair:
+        return (
+            x * self.right[0] + y * self.down[0] + self.origin[0],
+            x * self.right[1] + y * self.down[1] + self.origin[1],
+        )
+
+    def arrow(self, x: Number, y: Number) -> Pair:
+        return x * self.right[0] + y * self.down[0], x * self.right[1] + y * self.down[1]
+
+    def inner(self, x: Number, y: Number, width: Number, height: Number, turns: int) -> Frame:
+        """The frame of a thing that lies in this one, `width` by `height` there, turned clockwise from its own."""
+        corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+        axes = ((1, 0), (0, 1), (-1, 0), (0, -1))
+        right, down = (self.arrow(*axes[(turns + more) % 4]) for more in (0, 1))
+        return Frame(right, down, self.point(*corners[turns]))
 
 
 def slanted(item: TopItem, x: Length, y: Length) -> Slanted:

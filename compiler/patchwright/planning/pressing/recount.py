@@ -18,6 +18,7 @@ from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, Placed, Plan, PlannedUnit, TopItem, UnitSize
 from patchwright.planning.pressing.plane import (
+    Frame,
     Number,
     Pair,
     Slanted,
@@ -40,32 +41,16 @@ def recount(plan: Plan, pressing: PressingPlan) -> tuple[tuple[int, int], ...]:
 
 def recount_size(plan: Plan, pressing: PressingPlan, index: int) -> tuple[int, int]:
     """(nested, all) of one size; KeyError where the plan has no direction for a seam."""
-    return Walk(plan, pressing, index).count()
+    return recount_points(plan, pressing, index)[:2]
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """Where a thing lies: its own axes, each a step right, left, up or down in the top, and its origin there."""
-
-    right: tuple[int, int]
-    down: tuple[int, int]
-    origin: Pair
-
-    def point(self, x: Number, y: Number) -> Pair:
-        return (
-            x * self.right[0] + y * self.down[0] + self.origin[0],
-            x * self.right[1] + y * self.down[1] + self.origin[1],
-        )
-
-    def arrow(self, x: Number, y: Number) -> Pair:
-        return x * self.right[0] + y * self.down[0], x * self.right[1] + y * self.down[1]
-
-    def inner(self, x: Number, y: Number, width: Number, height: Number, turns: int) -> Frame:
-        """The frame of a thing that lies in this one, `width` by `height` there, turned clockwise from its own."""
-        corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
-        axes = ((1, 0), (0, 1), (-1, 0), (0, -1))
-        right, down = (self.arrow(*axes[(turns + more) % 4]) for more in (0, 1))
-        return Frame(right, down, self.point(*corners[turns]))
+def recount_points(plan: Plan, pressing: PressingPlan, index: int) -> tuple[int, int, int]:
+    """(nested, all, points where more than six seams meet) of one size."""
+    walk = Walk(plan, pressing, index)
+    walk.lay_top()
+    numbers = range(len(walk.laid))
+    found = [nests for number in numbers for _, nests in walk.junctions(number)]
+    return sum(found), len(found), sum(len(walk.heavy(number)) for number in numbers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,11 +80,6 @@ class Walk:
     corners: dict[str, list[list[Pair]]] = field(default_factory=dict)
     turned: tuple[int, int] = (0, 0)
     """How many seams belong to a center on point, which is laid turned by an eighth, and the scale there."""
-
-    def count(self) -> tuple[int, int]:
-        self.lay_top()
-        found = [nests for number in range(len(self.laid)) for _, nests in self.junctions(number)]
-        return sum(found), len(found)
 
     def lay_top(self) -> None:
         """Lay out the whole top."""

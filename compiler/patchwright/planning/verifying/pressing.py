@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from patchwright.planning.plan import Plan
-from patchwright.planning.pressing.recount import recount_size
+from patchwright.planning.pressing.recount import recount_points
 from patchwright.planning.pressing.results import PressingPlan
 
 _WAYS = {(1, 1): "forward", (-1, -1): "back", (0, 0): "open", (1, -1): "spun", (-1, 1): "spun"}
@@ -36,11 +36,14 @@ class PressingCheck:
         listed = [(junction.nests, junction.counts[index]) for junction in pressing.junctions]
         summed = sum(count for nests, count in listed if nests), sum(count for _, count in listed)
         try:
-            found = recount_size(self.plan, pressing, index)
+            *found, heavy = recount_points(self.plan, pressing, index)
         except KeyError as missing:
             yield f"there is no direction for the seam {missing}"
             return
-        if found != stated:
+        listed_heavy = sum(point.counts[index] for point in pressing.heavy)
+        if heavy != listed_heavy:
+            yield f"more than six seams meet at {heavy} points of the top, but the plan lists {listed_heavy}"
+        if tuple(found) != stated:
             yield f"{found[0]} of {found[1]} junctions nest on the top, but the plan says {stated}"
         if summed != stated:
             yield f"the junctions listed come to {summed[0]} nested of {summed[1]}, but the plan says {stated}"

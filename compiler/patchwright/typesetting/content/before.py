@@ -107,6 +107,13 @@ def _print_scale(scope: Scope) -> tuple[Block, ...]:
     return (Notice("check", scope.say("before.scale.title"), body),)
 
 
+def _toward_borders(scope: Scope) -> bool:
+    """Whether there are borders, and all their seams lie toward them."""
+    ids = {border.id for size in scope.sizes for border in size.borders}
+    seams = [seam for id in ids for seam in scope.pressing.seams_of("border", id) if seam.seam.part != "within"]
+    return bool(seams) and all(seam.seam.owner.id in seam.toward for seam in seams)
+
+
 def _pressing(scope: Scope) -> tuple[Block, ...]:
     rule = scope.plan.rules.pressing
     items: list[tuple[Inline, ...]] = [
@@ -114,6 +121,6 @@ def _pressing(scope: Scope) -> tuple[Block, ...]:
         scope.inlines(f"pressing.rule.{rule}"),
         scope.inlines("pressing.lift"),
     ]
-    items += [scope.inlines("pressing.borders")] if any(size.borders for size in scope.sizes) else []
+    items += [scope.inlines("pressing.borders")] if _toward_borders(scope) else []
     title = Subheading(scope.say("pressing.title"), "part-pressing")
     return (title, Bullets(tuple(items)), *scope.figure_if("pressing-legend"))

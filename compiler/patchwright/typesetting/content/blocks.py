@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from patchwright.planning.plan import Assembly
 from patchwright.typesetting.booklet import Block, Column, FigureRow, Paragraph, Section, Step, Subheading, Table
+from patchwright.typesetting.content.chaining import chain_words
 from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import counted_parts, heading, plain_name, varied
 from patchwright.typesetting.content.pressing import joining_words, nests_on_lines, remarks, sewing_words
@@ -92,6 +93,8 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     elif any(len(line) > 1 for line in assembly.lines):
         count = scope.wording.number_word(lines)
         said.append([scope.paragraph(f"blocks.sew-{assembly.axis}", count=count, press=sewn)])
+        chained = chain_words(scope, assembly)
+        said[-1] += [Paragraph(words(chained))] if chained else []
     if lines > 1:
         how = "nest" if nests_on_lines(scope, assembly) else "match"
         said.append([scope.paragraph(f"blocks.join-{assembly.axis}.{how}", press=joining_words(scope, assembly))])

@@ -13,6 +13,7 @@ from patchwright.typesetting.content.mitered_borders import mitered_steps
 from patchwright.typesetting.content.names import heading, plain_name
 from patchwright.typesetting.content.pieced_borders import pieced_about, pieced_steps, pieced_table
 from patchwright.typesetting.content.pieces import one_piece
+from patchwright.typesetting.content.pressing_borders import sewn_on_words
 from patchwright.typesetting.content.scope import Scope, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
@@ -96,7 +97,10 @@ def _steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
         return mitered_steps(scope, id, by_size, _joined(scope, by_size))
     after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
     said = [_joined(scope, by_size)] if _joined(scope, by_size) else []
-    said.append(scope.inlines("borders.sides", piece=_marks(scope, (border.side_piece for border in borders))))
+    said.append(scope.inlines(
+        "borders.sides", piece=_marks(scope, (border.side_piece for border in borders)),
+        press=sewn_on_words(scope, id, "side"),
+    ))
     said.append(_ends(scope, borders))
     bodies: list[tuple[Block, ...]] = [(Paragraph(words),) for words in said]
     if borders[0].kind == "coping":
@@ -121,10 +125,11 @@ def _joined(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
 
 def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
     pieces = _marks(scope, (border.end_piece for border in borders))
+    press = sewn_on_words(scope, borders[0].id, "end")
     cornered = next((border for border in borders if border.corner_kind != "none"), None)
     if cornered is None:
-        return scope.inlines("borders.ends", piece=pieces)
-    return scope.inlines("borders.ends-cornered", piece=pieces, corner=_corner(scope, cornered))
+        return scope.inlines("borders.ends", piece=pieces, press=press)
+    return scope.inlines("borders.ends-cornered", piece=pieces, corner=_corner(scope, cornered), press=press)
 
 
 def _corner(scope: Scope, border: PlannedBorder) -> tuple[Inline, ...]:

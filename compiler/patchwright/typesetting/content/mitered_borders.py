@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from patchwright.planning.plan import PlannedBorder
 from patchwright.typesetting.booklet import Block, Inline, Paragraph, Step
 from patchwright.typesetting.content.buying import use_text
+from patchwright.typesetting.content.pressing_borders import sewn_on_words
 from patchwright.typesetting.content.scope import Scope, mark
 
 BySize = tuple[PlannedBorder | None, ...]
@@ -42,7 +43,8 @@ def _bodies(scope: Scope, border: PlannedBorder, group: tuple[str, ...]) -> list
         key = "sets"
     seam = scope.wording.length(scope.plan.rules.seam)
     listed = scope.listed(pieces)
-    made.append((Paragraph(scope.inlines(f"borders.mitered.sew-{key}", pieces=listed, seam=seam)),))
+    press = sewn_on_words(scope, group[0], "side")
+    made.append((Paragraph(scope.inlines(f"borders.mitered.sew-{key}", pieces=listed, seam=seam, press=press)),))
     made.append((Paragraph(scope.inlines("borders.mitered.fold")),))
     made.append((Paragraph(scope.inlines("borders.mitered.seam", seam=seam)),))
     return made

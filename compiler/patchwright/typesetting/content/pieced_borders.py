@@ -13,6 +13,7 @@ from patchwright.planning.plan import PlannedBorder
 from patchwright.typesetting.booklet import Block, Column, Inline, Paragraph, Step, Table
 from patchwright.typesetting.content.names import plain_name, varied
 from patchwright.typesetting.content.pieces import counted_piece, one_piece
+from patchwright.typesetting.content.pressing_borders import sewn_on_words, strips_words
 from patchwright.typesetting.content.scope import Scope, as_inlines, each
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
@@ -52,10 +53,10 @@ def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
     corner = scope.listed(list(dict.fromkeys(_corner(scope, border) for _, border in shown)))
     bodies: list[tuple[Block, ...]] = [
-        (Paragraph(scope.inlines("borders.pieced.rows")),),
-        (Paragraph(scope.inlines("borders.pieced.sides")),),
+        (Paragraph(scope.inlines("borders.pieced.rows", press=strips_words(scope, id))),),
+        (Paragraph(scope.inlines("borders.pieced.sides", press=sewn_on_words(scope, id, "side"))),),
         (
-            Paragraph(scope.inlines("borders.pieced.ends", corner=corner)),
+            Paragraph(scope.inlines("borders.pieced.ends", corner=corner, press=sewn_on_words(scope, id, "end"))),
             Paragraph(scope.inlines("borders.measure", size=after), "measure"),
         ),
     ]

@@ -1,0 +1,59 @@
+"""Which pairs of a block to chain-piece: alike pairs go through the machine one after another.
+
+In: an assembly of the plan.
+Out: a sentence with the pairs that begin its rows (or columns), those that are alike together, and how many of each.
+Rule: two pairs are alike when one is the other turned by half; a mirrored pair is another one.
+Never: a pair of parts that lie in different rows.
+"""
+
+from __future__ import annotations
+
+from patchwright.planning.plan import Assembly, Placed
+from patchwright.typesetting.content.scope import Scope, each
+
+_Sewn = tuple[tuple[str, int], tuple[str, int]]
+
+
+def chain_words(scope: Scope, assembly: Assembly) -> str:
+    """`Chain-piece the pairs that begin rows 1 and 3 (42 in all) …`; nothing for a block that has but one such row."""
+    alike = alike_pairs(assembly, _free(scope))
+    if sum(map(len, alike)) < 2:
+        return ""
+    groups = [_group(scope, assembly, lines) for lines in alike]
+    more = any(len(line) > 2 for line in assembly.lines)
+    said = scope.say("chain.pairs", pairs=scope.wording.listed_text(groups))
+    return f"{said} {scope.say('chain.more')}" if more else said
+
+
+def alike_pairs(assembly: Assembly, free: frozenset[str] = frozenset()) -> tuple[tuple[int, ...], ...]:
+    """The lines whose first two parts are sewn alike, numbered from 1; `free` are pieces that look alike turned."""
+    found: dict[_Sewn, list[int]] = {}
+    for number, line in enumerate(assembly.lines, 1):
+        if len(line) > 1:
+            found.setdefault(_sewn(line[0], line[1], free), []).append(number)
+    return tuple(tuple(lines) for lines in found.values())
+
+
+def _sewn(first: Placed, second: Placed, free: frozenset[str]) -> _Sewn:
+    """A pair as it is sewn, the same for the pair turned by half."""
+    as_drawn = _part(first, 0, free), _part(second, 0, free)
+    turned = _part(second, 2, free), _part(first, 2, free)
+    return min(as_drawn, turned)
+
+
+def _part(part: Placed, more: int, free: frozenset[str]) -> tuple[str, int]:
+    return part.ref, 0 if part.ref in free else (part.orientation.turns + more) % 4
+
+
+def _free(scope: Scope) -> frozenset[str]:
+    """Plain pieces whose print has no direction."""
+    return frozenset(piece.id for piece in scope.plan.pieces if not piece.upright)
+
+
+def _group(scope: Scope, assembly: Assembly, lines: tuple[int, ...]) -> str:
+    counts = scope.valued(each(assembly.sizes, lambda size: size.count * len(lines)))
+    numbers = scope.wording.listed_text([str(number) for number in lines])
+    return scope.say(
+        f"chain.group.{assembly.axis}", count=len(lines), numbers=numbers,
+        total=scope.by_size_inline(counts, scope.wording.number),
+    )

@@ -1,0 +1,56 @@
+"""How the seams of borders are pressed, in words: where a border is sewn on, and within a pieced one.
+
+In: the plan's pressing.
+Out: sentences for the steps of borders.
+Never: a direction chosen here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal
+
+from patchwright.planning.pressing.results import PressedSeam
+from patchwright.planning.pressing.terms import Way
+from patchwright.typesetting.content.scope import Scope
+
+_STRIPS = ("left", "right", "upper", "lower")
+
+
+def sewn_on_words(scope: Scope, border: str, part: Literal["side", "end"]) -> str:
+    """How the seams are pressed that join the sides, or top and bottom, of a border to the quilt."""
+    seams = [seam for seam in scope.pressing.seams_of("border", border) if seam.seam.part == part]
+    found = {_toward(seam, border) for seam in seams}
+    if len(found) == 1:
+        return scope.say(f"press.border.{found.pop()}")
+    return scope.say("press.border.each", seams=scope.wording.listed_text([
+        scope.say(f"press.border.place.{part}-{seam.seam.place + 1}.{_toward(seam, border)}") for seam in seams
+    ]))
+
+
+def _toward(seam: PressedSeam, border: str) -> Literal["border", "quilt", "open"]:
+    if seam.way == "open":
+        return "open"
+    return "border" if border in seam.toward else "quilt"
+
+
+def strips_words(scope: Scope, border: str) -> str:
+    """How the seams within the four rows of a pieced border are pressed."""
+    rows: dict[int, list[Way]] = {}
+    for seam in scope.pressing.seams_of("border", border):
+        if seam.seam.part == "within":
+            rows.setdefault(seam.seam.line, []).append(seam.way)
+    if not rows:
+        return ""
+    if {way for ways in rows.values() for way in ways} == {"open"}:
+        return scope.say("press.border.open")
+    if any(len(set(ways)) > 1 for ways in rows.values()):
+        return scope.say("press.border.arrows")
+    return scope.say("press.border.rows", rows=scope.wording.listed_text([
+        scope.say(f"press.border.row.{_STRIPS[line]}", way=_way(scope, line, ways)) for line, ways in rows.items()
+    ]))
+
+
+def _way(scope: Scope, line: int, ways: Sequence[Way]) -> str:
+    """Seams of the side rows lie up or down, those of the upper and lower rows right or left."""
+    return scope.say(f"press.way.{'columns' if line < 2 else 'rows'}.{ways[0]}")
