@@ -34,6 +34,7 @@ from patchwright.files import (
     folder_holds,
     installed_themes,
     is_file_within,
+    read_photo_file,
     read_source,
     replace_file,
     shown_path,
@@ -53,6 +54,7 @@ from patchwright.typesetting.content.prose_checks import check_prose
 
 if TYPE_CHECKING:
     from patchwright.typesetting.booklet import Booklet
+    from patchwright.typesetting.cover_photo import Photo
     from patchwright.typesetting.themes import Theme
     from patchwright.workers import Made
 
@@ -67,6 +69,8 @@ class Compiled:
     sources: tuple[Source, ...] = ()
     kept: Kept = field(default_factory=Kept, compare=False)
     """The cutting layouts that were used."""
+    photo: Photo | None = field(default=None, compare=False)
+    """What stands on the cover instead of the drawn quilt."""
 
     @property
     def failed(self) -> bool:
@@ -88,6 +92,8 @@ class BuildRequest:
     """Kits that the sheet for shops is made for; 0 for as many as the house says."""
     jobs: int = 0
     """Processes that typeset side by side; 0 for as many as there are cores."""
+    figures: tuple[str, ...] = ()
+    """Formats in which every figure is written as a file of its own too."""
     remember: bool = False
     """Whether to take over what earlier builds into the same folder made; it changes no byte."""
 
@@ -117,6 +123,7 @@ class Ready:
     theme: Theme
     request: BuildRequest
     memory: Memory
+    photo: Photo | None = None
 
 
 Tell = Callable[[str], None]
@@ -154,9 +161,30 @@ def compile_project(
     plan = None
     if good and declared is not None:
         plan = _plan(project, declared, house, effort, theme, kept, memory, found, colorway)
+    photo = _cover_photo(project, declared, found) if declared is not None else None
     diagnostics = _without_allowed(found.found, sources)
     failed = any(item.severity == "error" for item in diagnostics)
-    return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept)
+    return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept, photo)
+
+
+def _cover_photo(project: Project, declared: PatternDeclaration, found: _Pass) -> Photo | None:
+    """The photograph that a pattern names for its cover; what is wrong with it is reported at its name."""
+    cover = declared.cover
+    if cover is None:
+        return None
+    from patchwright.typesetting.cover_photo import PhotoError, read_photo
+
+    name = cover.photo.text.strip()
+    try:
+        content = read_photo_file(project, name)
+        return read_photo(content, cover.words.text.strip())
+    except PhotoError as fault:
+        message = f"`{name}` cannot stand on the cover: {fault}"
+        found.add((Diagnostic("cover-photo", message, cover.photo.span, "error", (), (fault.hint,)),))
+    except FileTroubleError as trouble:
+        hint = f"put it below the folder `{project.root.name}`, and name it from there, such as `pictures/quilt.jpg`"
+        found.add((Diagnostic("cover-photo", str(trouble), cover.photo.span, "error", (), (hint,)),))
+    return None
 
 
 def _sources(project: Project) -> tuple[Source, ...]:
@@ -325,7 +353,7 @@ def _build_anew(
         return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder), ()
     try:
         with whole_folder(folder, request.is_partial) as fresh:
-            written = sorted(_write_all(Ready(compiled.plan, theme, request, memory), fresh, tell))
+            written = sorted(_write_all(Ready(compiled.plan, theme, request, memory, compiled.photo), fresh, tell))
             files = written_files(fresh)
     except MissingGlyphError as fault:
         missing = (_missing_glyph(compiled, fault.character, fault.text),)
@@ -365,7 +393,7 @@ def _booklets(ready: Ready, tell: Tell) -> Iterator[Made]:
     tell("draw")
     request, memory = ready.request, ready.memory
     composed = composing.compose(
-        ready.plan, ready.theme, request.sizes, request.editions, request.kits, memory
+        ready.plan, ready.theme, request.sizes, request.editions, request.kits, memory, ready.photo
     )
     jobs = composing.page_jobs(composed, tuple(request.papers or ready.plan.rules.papers))
     for job, made in typeset(jobs, request.jobs or core_count(), lambda job: memory.recall("pages", job.key())):
@@ -385,7 +413,24 @@ def _numbers(ready: Ready, tell: Tell) -> Iterator[Made]:
         yield "plan.json", text.encode("utf-8"), 0
 
 
-OUTPUTS: tuple[Callable[[Ready, Tell], Iterator[Made]], ...] = (_booklets, _numbers)
+def _figures(ready: Ready, tell: Tell) -> Iterator[Made]:
+    """Every figure as a file of its own, in the formats asked for."""
+    from patchwright.typesetting.single_figures import TooManyFiguresError, figure_files
+
+    plan, request = ready.plan, ready.request
+    if not request.figures:
+        return
+    tell("figures")
+    figures = composing.draw(plan, ready.theme, request.sizes or None)
+    scenes = [drawn.scene for drawn in figures.drawn]
+    try:
+        for name, content in figure_files(scenes, ready.theme, request.figures, plan.rules.language):
+            yield f"{plan.id}-figures/{name}", content, 0
+    except TooManyFiguresError as trouble:
+        raise FileTroubleError(f"{plan.id}: {trouble}") from None
+
+
+OUTPUTS: tuple[Callable[[Ready, Tell], Iterator[Made]], ...] = (_booklets, _numbers, _figures)
 """What a build writes into a pattern's folder; each gives files' names, bytes, and pages (0 for what is no PDF)."""
 
 

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from patchwright.core.source import Source
-from patchwright.reading import Read, content_digest, noted
+from patchwright.reading import LARGEST_PHOTO, Read, content_digest, noted
 
 HOUSE_FILE = "house.yaml"
 PATTERN_ENDINGS = (".yaml", ".yml")
@@ -138,6 +138,19 @@ def read_source(path: Path, shown: str) -> Source:
     if content is None:
         raise FileTroubleError(f"{shown}: this is no ordinary file")
     return Source(shown, content.decode("utf-8", "surrogateescape"))
+
+
+def read_photo_file(project: Project, name: str) -> bytes:
+    """The bytes of a photograph that a pattern names, which lies within the project's root."""
+    try:
+        content = noted("photo", str(project.root / name), str(project.root))
+    except (OSError, ValueError, RuntimeError):
+        content = None
+    if content is None:
+        raise FileTroubleError(f"there is no file `{name}` in the folder of the house file, or of the pattern")
+    if len(content) > LARGEST_PHOTO:
+        raise FileTroubleError(f"`{name}` is larger than {LARGEST_PHOTO >> 20} megabytes")
+    return content
 
 
 def read_plan(path: Path) -> dict[str, Any]:

@@ -16,6 +16,8 @@ from contextvars import ContextVar
 from pathlib import Path
 
 LARGEST_TEXT = 1 << 20
+LARGEST_PHOTO = 30 << 20
+"""Bytes of a photograph for a cover."""
 
 Read = tuple[str, ...]
 """Something that was read: its kind, and the paths that its reader takes."""
@@ -77,7 +79,16 @@ def _theme_names(folder: str) -> bytes | None:
     return "\n".join(names).encode("utf-8", "surrogateescape")
 
 
+def _photo(path: str, root: str) -> bytes | None:
+    """An ordinary file that lies within the root, its first bytes up to one more than a photograph may have."""
+    file = Path(path).resolve()
+    if not file.is_relative_to(root) or not file.is_file():
+        return None
+    with file.open("rb") as stream:
+        return stream.read(LARGEST_PHOTO + 1)
+
+
 _READERS: Mapping[str, Callable[..., bytes | None]] = {
-    "text": _text, "within": _within, "theme": _theme_file, "themes": _theme_names,
+    "text": _text, "within": _within, "theme": _theme_file, "themes": _theme_names, "photo": _photo,
 }
 _notes: ContextVar[dict[Read, str] | None] = ContextVar("notes", default=None)

@@ -73,7 +73,7 @@ class Pages:
     def key(self) -> str:
         """What tells its pages from all others: all that the engine is given, but for the fonts that faces name."""
         tokens = self.theme.tokens
-        faces = (tokens.text_face, tokens.label_face)
+        faces = (tokens.text_face, tokens.label_face, tokens.display_face)
         return fingerprint(
             self.id, self.papers, self.data, self.theme.page_source, faces, self.folded, tokens.folds
         )

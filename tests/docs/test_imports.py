@@ -53,6 +53,7 @@ _PRINTING = frozenset({"print", "echo", "secho", "stdout"})
 _EXCUSED = {
     "wording": "reads its own data in the package", "typesetting.fonts": "reads the files of font packages",
     "commands.options": "writes help by a method that is called like one of files",
+    "typesetting.cover_photo": "opens a picture from bytes that it is given",
     "cli": "opens the device that swallows what nobody reads",
 }
 

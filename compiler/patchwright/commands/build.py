@@ -39,14 +39,17 @@ if TYPE_CHECKING:
 @output_folder
 @click.option("--kits", type=click.IntRange(1, 1000), default=None, help="Kits for a shop.  [default: the house's]")
 @click.option("--jobs", type=click.IntRange(1, 64), default=None, help="Processes side by side.  [default: the cores]")
+@click.option(
+    "--figures", default="", metavar="FORMATS", help="Write every figure too: svg, png, pdf, with commas between them."
+)
 @no_cache
 @click.option("--json", "as_json", is_flag=True, help="Print what was built as JSON.")
 @messages_style
 @strictly
 def build(
     paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...],
-    colorway: str, theme: str, out: Path, kits: int | None, jobs: int | None, no_cache: bool, as_json: bool,
-    style: str, strict: bool,
+    colorway: str, theme: str, out: Path, kits: int | None, jobs: int | None, figures: str, no_cache: bool,
+    as_json: bool, style: str, strict: bool,
 ) -> None:
     """Build booklets: PDF for every paper, in all sizes and in each, and one web page.
 
@@ -57,6 +60,7 @@ def build(
     patchwright build patterns --out booklets --jobs 2
     patchwright build patterns/rope-walk.yaml --colorway winter
     patchwright build patterns --json
+    patchwright build patterns/rope-walk.yaml --figures svg,png
     patchwright build patterns/rope-walk.yaml --edition large-print --edition kit --kits 24
     """
     from patchwright.driver import BuildRequest
@@ -65,7 +69,9 @@ def build(
 
     if as_json and style not in ("human", "short"):
         raise click.UsageError("--json and --format both print to the standard output; take one of them")
-    request = BuildRequest(sizes, editions, papers, theme, out, colorway, kits or 0, jobs or 0, not no_cache)
+    request = BuildRequest(
+        sizes, editions, papers, theme, out, colorway, kits or 0, jobs or 0, _formats(figures), not no_cache
+    )
     projects = find_patterns(paths)
     try:
         with progress(len(projects)) as tell:
@@ -103,3 +109,15 @@ def _print_files(built: Sequence[Built]) -> None:
         pages = dict(one.pages)
         for name in one.files:
             click.echo(f"{one.folder / name}" + (f"  {pages[name]} pages" if name in pages else ""))
+
+
+def _formats(written: str) -> tuple[str, ...]:
+    """The formats of figures asked for, each once."""
+    from patchwright.typesetting.single_figures import FORMATS
+
+    named = tuple(dict.fromkeys(word.strip() for word in written.split(",") if word.strip()))
+    unknown = [name for name in named if name not in FORMATS]
+    if unknown:
+        raise click.BadParameter(f"`{unknown[0]}` is no format of figures; there are: {', '.join(FORMATS)}",
+                                 param_hint="--figures")  # fmt: skip
+    return named

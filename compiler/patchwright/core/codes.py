@@ -48,7 +48,9 @@ _ERRORS: dict[Stage, str] = {
         heights-not-read
         not-measurable piece-too-wide one-way-too-long binding-too-long repeat-too-long kept-layouts
     """,
-    "typesetting": "missing-glyph prose-picture prose-link unknown-value unfinished-value theme-missing theme-token",
+    "typesetting": """
+        missing-glyph cover-photo prose-picture prose-link unknown-value unfinished-value theme-missing theme-token
+    """,
 }
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",

@@ -218,7 +218,9 @@ class Tokens:
 
     text_face: Typeface
     label_face: Typeface
-    """The face of headings, tables, captions and drawings."""
+    """The face of tables, captions, small print and drawings."""
+    display_face: Typeface
+    """The face of titles."""
     papers: tuple[tuple[str, Paper], ...]
     folds: Folds
     type: TypeSizes

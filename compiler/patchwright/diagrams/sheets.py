@@ -134,9 +134,10 @@ def _around(board: Board, label: Label) -> tuple[XY, ...]:
 def _counted(board: Board, picture: Picture, sheet: SheetCut) -> Picture:
     """How many sheets are cut so, above the sheet, with the number by which prints name its layout."""
     room = 2 * board.em
-    grown = padded(picture, top=room)
     key = "sheets.times-numbered" if sheet.number else "sheets.times"
     text = board.say(key, count=sheet.count, number=sheet.number)
+    wide = picture.body.x + board.type.text_width(text, "normal", bold=True)
+    grown = padded(picture, top=room, right=max(0.0, wide - picture.width))
     return grown.with_items([Label((grown.body.x, room * 0.4), text, "normal", "start", bold=True)])
 
 

@@ -242,6 +242,13 @@ class TextDeclaration(Declaration):
     about: Prose | None = key("stands at the end of the booklet")
 
 
+class CoverDeclaration(Declaration):
+    """A photograph for the cover, instead of the drawn quilt."""
+
+    photo: Prose = key("the file of the photograph, PNG or JPEG, from the folder of the house file")
+    words: Prose = key("what the photograph shows, for those who cannot see it")
+
+
 class ImprintDeclaration(Declaration):
     """Who publishes the booklet, printed on its last page."""
 
@@ -361,6 +368,7 @@ class PatternDeclaration(Declaration):
     pattern: Prose = key("title of the pattern")
     release: Count = key("number of this published state, from 1")
     summary: Prose | None = key("one sentence for the cover")
+    cover: CoverDeclaration | None = key("a photograph for the cover")
     skill: Literal["beginner", "confident beginner", "intermediate", "advanced"] | None = key("for whom it is")
     lengths: System = key("unit of measure that the pattern is designed in")
     packs: dict[Key, PackDeclaration] = key("bundles of precut cloth, by name", default={}, at_most=50)

@@ -30,6 +30,9 @@ class PageEngine(Protocol):
     def compose(self, template: str, data: str) -> bytes:
         """Return a PDF of `template` fed with `data` (JSON text); raise `PageEngineError` on errors and warnings."""
 
+    def picture(self, template: str, data: str, pixels_per_inch: float) -> bytes:
+        """Return a PNG of the one page of `template` fed with `data`; raise `PageEngineError` as `compose` does."""
+
 
 class TypstEngine:
     """Typst, with nothing but the fonts of the given folders."""
@@ -38,23 +41,25 @@ class TypstEngine:
         self._compiler: Callable[[], Any] = cache(lambda: _compiler(font_folders))
 
     def compose(self, template: str, data: str) -> bytes:
+        return self._made(template, data, format="pdf", pdf_standards=[STANDARD], timestamp=_EPOCH)
+
+    def picture(self, template: str, data: str, pixels_per_inch: float) -> bytes:
+        return self._made(template, data, format="png", ppi=pixels_per_inch)
+
+    def _made(self, template: str, data: str, **options: Any) -> bytes:
         import typst
 
         try:
-            pdf, warnings = self._compiler().compile_with_warnings(
-                input=template.encode("utf-8"),
-                format="pdf",
-                sys_inputs={"data": data},
-                pdf_standards=[STANDARD],
-                timestamp=_EPOCH,
+            made, warnings = self._compiler().compile_with_warnings(
+                input=template.encode("utf-8"), sys_inputs={"data": data}, **options
             )
         except typst.TypstError as error:
             raise PageEngineError(_explained(error)) from error
         if warnings:
             raise PageEngineError("; ".join(_explained(warning) for warning in warnings))
-        if not isinstance(pdf, bytes):
+        if not isinstance(made, bytes):
             raise PageEngineError("the page engine returned no document")
-        return pdf
+        return made
 
 
 def _compiler(font_folders: tuple[Path, ...]) -> Any:

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 SIDES = 4
 """Pages on one folded sheet."""
+PAGES_ENDING = "-pages.pdf"
+"""How the name of the half pages in reading order ends."""
 BLANK = None
 Place = int | None
 """The number of a page, from 0, or `BLANK`."""
@@ -121,4 +123,4 @@ def folded_files(name: str, pages: PdfResult, folds: Folds, paper: str) -> tuple
     """Names, bytes and pages of the imposed sheets and of the half pages in reading order."""
     imposed = impose(pages.content, folds, paper)
     sides = 2 * len(fold_plan(pages.pages, folds.sheets))
-    return (f"{name}.pdf", imposed, sides), (f"{name}-pages.pdf", pages.content, pages.pages)
+    return (f"{name}.pdf", imposed, sides), (f"{name}{PAGES_ENDING}", pages.content, pages.pages)

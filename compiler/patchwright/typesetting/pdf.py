@@ -31,7 +31,8 @@ class PdfResult:
 def page_engine(theme: Theme) -> PageEngine:
     """The engine for a theme's fonts; one serves any number of booklets."""
     tokens = theme.tokens
-    return TypstEngine(tuple(font_folder(face.package) for face in (tokens.text_face, tokens.label_face)))
+    packages = dict.fromkeys(face.package for face in (tokens.text_face, tokens.label_face, tokens.display_face))
+    return TypstEngine(tuple(font_folder(package) for package in packages))
 
 
 def write_pdf(
@@ -70,6 +71,7 @@ def _data(tree: BookletTree, theme: Theme, paper: str, drawings: Drawings) -> st
         "tokens": {
             "text_face": asdict(tokens.text_face),
             "label_face": asdict(tokens.label_face),
+            "display_face": asdict(tokens.display_face),
             "type": asdict(tokens.type),
             "light": {name.replace("_", "-"): color for name, color in asdict(tokens.light).items()},
             "spacing": asdict(gaps),

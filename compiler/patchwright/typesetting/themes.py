@@ -15,7 +15,7 @@ from patchwright.core.source import Span
 from patchwright.core.theme import TokenMistake, Tokens
 from patchwright.diagrams.look import Look
 from patchwright.typesetting.fonts import FontMissingError, face_metrics
-from patchwright.typesetting.tokens import read_tokens
+from patchwright.typesetting.tokens import FACES, read_tokens
 
 Read = Callable[[str], bytes | None]
 """Gives the bytes of a file such as `harbor/theme.yaml`, or None where there is none."""
@@ -30,7 +30,13 @@ CATALOGUE_FILE = "catalogue.html.jinja"
 CATALOGUE_SCRIPT_FILE = "catalogue.js"
 SHARED = "shared"
 """The folder of files that all themes share; a theme with a file of the same name has its own."""
-SHARED_FILES = (WEB_FILE, STRUCTURE_FILE, SCRIPT_FILE, CATALOGUE_FILE, CATALOGUE_SCRIPT_FILE)
+START_FILE = "start.typ"
+LAYOUT_FILE = "pages.typ"
+SHARED_FILES = (
+    WEB_FILE, STRUCTURE_FILE, SCRIPT_FILE, CATALOGUE_FILE, CATALOGUE_SCRIPT_FILE, START_FILE, LAYOUT_FILE,
+)  # fmt: skip
+PAGE_FILES = (START_FILE, PAGE_FILE, LAYOUT_FILE)
+"""The page template, in this order: what all begin with, the theme's look, and the layout that uses it."""
 
 THEME_NAME = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 LARGEST_TEMPLATE = 256 * 1024
@@ -63,14 +69,15 @@ def load_theme(name: str, read: Read) -> tuple[Theme | None, tuple[TokenMistake,
     mistakes: list[TokenMistake] = []
     files = {file: _text(f"{name}/{file}", read, mistakes) for file in (TOKENS_FILE, PAGE_FILE, STYLE_FILE)}
     files |= {file: _text(_own_or_shared(name, file, read), read, mistakes) for file in SHARED_FILES}
-    mistakes.extend(_reaching_out(f"{name}/{PAGE_FILE}", files[PAGE_FILE]))
+    for file in PAGE_FILES:
+        mistakes.extend(_reaching_out(_own_or_shared(name, file, read), files[file]))
     tokens, wrong = read_tokens(files[TOKENS_FILE], f"{name}/{TOKENS_FILE}")
     mistakes.extend(wrong)
     look = _look(tokens, mistakes) if tokens else None
     if mistakes or tokens is None or look is None:
         return None, tuple(mistakes)
     return Theme(
-        name, tokens, look, files[PAGE_FILE], files[WEB_FILE], files[STRUCTURE_FILE],
+        name, tokens, look, "\n".join(files[file] for file in PAGE_FILES), files[WEB_FILE], files[STRUCTURE_FILE],
         files[STYLE_FILE], files[SCRIPT_FILE], files[CATALOGUE_FILE], files[CATALOGUE_SCRIPT_FILE],
     ), ()  # fmt: skip
 
@@ -110,7 +117,7 @@ def _reaching_out(path: str, source: str) -> list[TokenMistake]:
 
 def _look(tokens: Tokens, mistakes: list[TokenMistake]) -> Look | None:
     """The look of drawings; fonts that are not installed are noted."""
-    for key, face in (("text", tokens.text_face), ("label", tokens.label_face)):
+    for key, face in zip(FACES, (tokens.text_face, tokens.label_face, tokens.display_face), strict=True):
         try:
             face_metrics(face)
             face_metrics(face, bold=True)

@@ -7,6 +7,8 @@ Never: a default for a token that the theme leaves out, except where a drawing s
 
 from __future__ import annotations
 
+from math import floor
+
 from patchwright.core.theme import (
     LABEL_SIZES,
     LINE_STYLES,
@@ -24,6 +26,7 @@ from patchwright.core.theme import (
     Typeface,
     TypeSizes,
 )
+from patchwright.typesetting.contrast import weak_pairs
 from patchwright.typesetting.token_table import TokenTable, read_table
 
 FORMAT = "1"
@@ -42,23 +45,35 @@ def read_tokens(text: str, path: str) -> tuple[Tokens | None, tuple[TokenMistake
         papers=(papers := _papers(table.table("papers"))),
         folds=_folds(table.table("folds"), papers),
         type=_type_sizes(table.table("type")),
-        light=_palette(table.table("light")),
-        dark=_palette(table.table("dark")),
+        light=_palette(light := table.table("light")),
+        dark=_palette(dark := table.table("dark")),
         spacing=_spacing(table.table("spacing")),
-        drawing=_drawing(table.table("drawing")),
+        drawing=_drawing(drawing := table.table("drawing")),
     )
     table.close()
+    if not mistakes:
+        _contrast(tokens, {"light": light, "dark": dark, "drawing": drawing})
     return (None if mistakes else tokens), tuple(mistakes)
 
 
-def _fonts(table: TokenTable) -> tuple[Typeface, Typeface]:
+def _contrast(tokens: Tokens, tables: dict[str, TokenTable]) -> None:
+    """Note every pair of colors that is too much alike, at the first of the two."""
+    for pair in weak_pairs(tokens):
+        expected = f"a contrast of at least {pair.least:g} to 1 against `{pair.behind}` ({pair.use})"
+        tables[pair.table].wrong(pair.token, expected, f"{floor(pair.ratio * 100) / 100:g} to 1")
+
+
+FACES = ("text", "label", "display")
+
+
+def _fonts(table: TokenTable) -> tuple[Typeface, Typeface, Typeface]:
     faces = []
-    for key in ("text", "label"):
+    for key in FACES:
         face = table.table(key)
         faces.append(Typeface(face.text("family"), face.text("package")))
         face.close()
     table.close()
-    return faces[0], faces[1]
+    return faces[0], faces[1], faces[2]
 
 
 def _papers(table: TokenTable) -> tuple[tuple[str, Paper], ...]:
@@ -98,14 +113,14 @@ def _type_sizes(table: TokenTable) -> TypeSizes:
     return TypeSizes(minimum=minimum, leading=leading, **sizes)
 
 
-_PALETTE = (
+PALETTE = (
     "ink", "quiet", "paper", "panel", "accent", "accent-pale", "rule",
     "caution", "caution-pale", "check", "check-pale", "tip", "tip-pale",
 )  # fmt: skip
 
 
 def _palette(table: TokenTable) -> Palette:
-    colors = [table.color(name) for name in _PALETTE]
+    colors = [table.color(name) for name in PALETTE]
     table.close()
     return Palette(*colors)
 

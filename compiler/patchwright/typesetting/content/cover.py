@@ -8,15 +8,16 @@ from patchwright.typesetting.content.buying import pack_text
 from patchwright.typesetting.content.colorways import colorway_name
 from patchwright.typesetting.content.names import method_name, skill_text
 from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.cover_photo import SCENE
 
 
 def make_cover(scope: Scope) -> Cover:
-    """The cover; its picture is the largest size covered, which shows most of the design."""
+    """The cover, with the author's photograph, or the largest size covered, which shows most of the design."""
     plan = scope.plan
     return Cover(
         title=plan.title,
         summary=plan.summary,
-        figure=scope.figure(f"cover-{_largest(scope).name}"),
+        figure=scope.figure(SCENE if SCENE in scope.figures else f"cover-{_largest(scope).name}"),
         facts=_facts(scope),
         sizes=tuple((size.label, scope.wording.extent(*size.finished)) for size in scope.sizes),
         publisher=plan.rules.name,

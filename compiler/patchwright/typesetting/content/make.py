@@ -103,10 +103,13 @@ def make_booklet(
 def _id(scope: Scope) -> str:
     """The pattern's id with the edition's name, and the names of the sizes where it does not cover all of them.
 
-    A size that is called as an edition is has a word before it, so that no two booklets share a name.
+    A size that is called as an edition is has a word before it, and the edition for all sizes has its name where it
+    covers one of several, so that no two booklets share a name.
     """
-    parts = [scope.plan.id, *([scope.edition.name] if scope.edition.named else [])]
-    if scope.edition.covers == "each" or len(scope.sizes) < len(scope.plan.sizes):
+    covers_some = len(scope.sizes) < len(scope.plan.sizes)
+    is_said = scope.edition.named or (scope.edition.covers == "all" and covers_some and scope.single)
+    parts = [scope.plan.id, *([scope.edition.name] if is_said else [])]
+    if scope.edition.covers == "each" or covers_some:
         parts += file_sizes(scope.plan, scope.chosen)
     return "-".join(parts)
 
