@@ -8,7 +8,7 @@ Never: a color; only outlines, so that every arrow is seen.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, pi, sin
+from math import cos, hypot, pi, sin
 
 from patchwright.core.geometry import UPRIGHT
 from patchwright.diagrams.board import Board
@@ -24,6 +24,8 @@ from patchwright.planning.plan import Assembly, PlannedUnit
 BLOCK_SIDE = 2.2
 UNIT_SIDE = 1.1
 """The longer side on the page, in inches, where the room allows."""
+_PARTS = (0.5, 0.3, 0.7, 0.15, 0.85)
+"""How far along a seam an arrow may stand, the best place first."""
 _RING = 12
 """Corners of a ring."""
 
@@ -115,17 +117,19 @@ def _told(board: Board, title: str, places: SeamPlaces) -> str:
 
 def _marks(board: Board, places: SeamPlaces, scale: float) -> Iterator[Item]:
     """Arrows, then rings and diamonds on top of them."""
+    spots = [(x * scale, y * scale) for x, y in (*places.missed, *places.heavy)]
     for seam in places.seams:
-        yield from _arrows(board, seam, scale)
+        yield from _arrows(board, seam, scale, spots)
     for place in places.heavy:
         yield _diamond(board, (place[0] * scale, place[1] * scale))
     for place in places.missed:
         yield _ring(board, (place[0] * scale, place[1] * scale))
 
 
-def _arrows(board: Board, seam: PlacedSeam, scale: float) -> Iterator[Line]:
-    """One arrow over the middle of a seam, or one over each half of a spun one; short seams get short arrows."""
-    parts = ((0.25, seam.steps[0]), (0.75, seam.steps[1])) if seam.is_spun else ((0.5, seam.steps[0]),)
+def _arrows(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -> Iterator[Line]:
+    """One arrow over a seam, or one over each half of a spun one; short seams get short arrows."""
+    free = _free_part(board, seam, scale, spots)
+    parts = ((0.25, seam.steps[0]), (0.75, seam.steps[1])) if seam.is_spun else ((free, seam.steps[0]),)
     room = seam.long * scale / len(parts)
     half = min(1.5 * board.em, max(room * 0.6, 0.7 * board.em)) / 2
     (x, y), (other_x, other_y) = seam.ends
@@ -135,6 +139,16 @@ def _arrows(board: Board, seam: PlacedSeam, scale: float) -> Iterator[Line]:
             dx, dy = -(other_y - y) / seam.long, (other_x - x) / seam.long
         ends = ((at[0] - dx * half, at[1] - dy * half), (at[0] + dx * half, at[1] + dy * half))
         yield Line(ends, "press", "both" if seam.is_open else "end")
+
+
+def _free_part(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -> float:
+    """How far along a seam its arrow stands: in the middle, or beside it where a mark is in the way."""
+    (x, y), (other_x, other_y) = seam.ends
+    for part in _PARTS:
+        at = ((x + (other_x - x) * part) * scale, (y + (other_y - y) * part) * scale)
+        if all(hypot(at[0] - spot[0], at[1] - spot[1]) > 1.2 * board.em for spot in spots):
+            return part
+    return _PARTS[0]
 
 
 def _ring(board: Board, at: XY) -> Line:

@@ -49,7 +49,8 @@ def _map(scope: Scope) -> list[Block]:
     if not said:
         return []
     size = min(scope.sizes, key=lambda size: size.finished[0].length * size.finished[1].length)
-    shown = scope.figure_if(f"pressing-top-{size.name}", scope.say("press.map.top", size=size.label))
+    caption = scope.say("press.map.one" if scope.single else "press.map.top", size=size.label)
+    shown = scope.figure_if(f"pressing-top-{size.name}", caption)
     return [Subheading(scope.say("press.map.title"), "pressing-map-top"), Paragraph(words(said)), *shown]
 
 
