@@ -21,7 +21,7 @@ from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
 from patchwright.diagrams.seam_places import PlacedSeam, SeamPlaces, places_in, places_on_top
 from patchwright.planning.plan import Assembly, PlannedUnit
 
-BLOCK_SIDE = 2.2
+BLOCK_SIDE = 2.0
 UNIT_SIDE = 1.1
 """The longer side on the page, in inches, where the room allows."""
 _PARTS = (0.5, 0.3, 0.7, 0.15, 0.85)

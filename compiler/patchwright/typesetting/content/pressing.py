@@ -222,6 +222,9 @@ def _parts_words(scope: Scope, toward: Sequence[TopItem], away: Sequence[TopItem
             name = plain_name(scope.assembly(item.ref).block if item.kind == "assembly" else item.ref)
             part = "block" if item.kind == "assembly" else "unit"
             return scope.say(f"press.{key}-parts", parts=scope.say(f"press.part.{part}", name=name))
+    for key, found, others in (("toward", to, off), ("away", off, to)):
+        if {part for part, _ in found} == {"block"} and "block" not in {part for part, _ in others}:
+            return scope.say(f"press.{key}-parts", parts=scope.say("press.part.blocks"))
     return ""
 
 
