@@ -11,7 +11,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from multiprocessing import get_all_start_methods, get_context
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import ForkServerContext, SpawnContext
@@ -71,12 +71,9 @@ class Pages:
         return tuple(made)
 
     def key(self) -> str:
-        """What tells its pages from all others: all that the engine is given, but for the fonts that faces name."""
-        tokens = self.theme.tokens
-        faces = (tokens.text_face, tokens.label_face, tokens.display_face)
-        return fingerprint(
-            self.id, self.papers, self.data, self.theme.page_source, faces, self.folded, tokens.folds
-        )
+        """What tells its pages from all others: every field, and all of the theme that a PDF is made with."""
+        own = tuple(getattr(self, field.name) for field in fields(self) if field.name != "theme")
+        return fingerprint(own, self.theme.page_source, self.theme.tokens)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 from patchwright import driver, workers
@@ -73,6 +73,10 @@ class MeasuredPages(workers.Pages):
         return _measured(self)
 
 
+def _with_measures(job: workers.Pages) -> MeasuredPages:
+    return MeasuredPages(*(getattr(job, field.name) for field in fields(job)))
+
+
 def measured_build(project: Project, request: driver.BuildRequest) -> tuple[float, driver.Built, Meter]:
     """Build one pattern; give the seconds, and what the typesetters measured."""
     meter = Meter()
@@ -81,10 +85,7 @@ def measured_build(project: Project, request: driver.BuildRequest) -> tuple[floa
     def metered(
         jobs: workers.Jobs, processes: int, known: Callable[[workers.Pages], tuple[workers.Made, ...] | None]
     ) -> workers.Results:
-        wrapped = (
-            MeasuredPages(job.id, job.papers, job.data, job.theme) if isinstance(job, workers.Pages) else job
-            for job in jobs
-        )
+        wrapped = (_with_measures(job) if isinstance(job, workers.Pages) else job for job in jobs)
         for job, made in typeset(wrapped, processes, known):
             for name, content, _ in made:
                 if name == _MEASURES:

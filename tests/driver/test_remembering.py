@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +14,7 @@ import pytest
 from driver.running import FAULTY, SMALL, contents, exit_code
 from patchwright import remembering, store
 from patchwright.driver import BuildRequest, Built, build_project
-from patchwright.files import find_patterns, installed_themes
+from patchwright.files import find_patterns, installed_themes, theme_reader
 from patchwright.planning import build as planning
 from patchwright.remembering import Memory
 
@@ -166,6 +166,25 @@ def test_a_change_is_never_missed(sail: Path, change: str) -> None:
     CHANGES[change](sail)
     assert_true(sail)
     assert (files() == before) == (change == "a comment in a theme's tokens")
+
+
+def test_every_field_of_a_job_tells_its_pages_apart() -> None:
+    """A field that is added later takes part too; and of the theme all that a PDF is made with."""
+    from patchwright.typesetting.themes import load_theme
+    from patchwright.workers import Pages
+
+    theme, _ = load_theme("harbor", theme_reader(installed_themes()))
+    assert theme is not None
+    job = Pages("sail", ("a4",), ("{}",), theme)
+    others: dict[str, Any] = {
+        "id": "tail", "papers": ("letter",), "data": ("{ }",), "folded": True,
+        "theme": replace(theme, page_source=theme.page_source + " "),
+    }
+    assert others.keys() == {field.name for field in fields(Pages)}
+    keys = {replace(job, **{name: value}).key() for name, value in others.items()}
+    keys.add(replace(job, theme=replace(theme, tokens=replace(theme.tokens, papers=()))).key())
+    assert len(keys | {job.key()}) == len(others) + 2
+    assert job.key() == replace(job, theme=replace(theme, web_style="")).key()
 
 
 def test_another_request_is_another_build(sail: Path) -> None:
