@@ -6,11 +6,13 @@ Out: a place within it.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from patchwright.diagrams.scene import XY
 
 
-def roomiest(outline: tuple[XY, ...], near: XY) -> XY:
-    """The place of a grid in an outline that is farthest from its lines."""
+def roomiest(outline: tuple[XY, ...], near: XY, free: Callable[[XY], bool] | None = None) -> XY:
+    """The place of a grid in an outline that is farthest from its lines, if one is `free` among those."""
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     left, top, wide, high = min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
     steps = 16
@@ -18,6 +20,7 @@ def roomiest(outline: tuple[XY, ...], near: XY) -> XY:
         (left + wide * (i + 0.5) / steps, top + high * (j + 0.5) / steps) for i in range(steps) for j in range(steps)
     ]
     within = [spot for spot in spots if contains(outline, spot)]
+    within = [spot for spot in within if free is None or free(spot)] or within
     return max(within, key=lambda spot: round(_clearance(outline, spot), 6), default=near)
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan2, ceil, cos, pi, sin
 
-from patchwright.core.geometry import Arc, Outline, Point
+from patchwright.core.geometry import Arc, Orientation, Outline, Point
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.phrases import by_size, listed
 from patchwright.diagrams.roominess import contains, roomiest
@@ -45,19 +45,33 @@ def template_scenes(board: Board, template: PlannedTemplate) -> Iterator[Scene]:
 
 
 def template_sheet(board: Board, template: PlannedTemplate) -> Sheet:
-    """The whole template as it is drawn."""
-    shape, scale = template.shape, board.full_scale
+    """The whole template as it is drawn, turned by a quarter where that takes fewer pages."""
+    upright = _sheet(board, template.id, template.shape)
+    turned = _sheet(board, template.id, template.shape.laid(Orientation(1)))
+    return turned if len(tiles_of(board, turned)) < len(tiles_of(board, upright)) else upright
+
+
+def _sheet(board: Board, id: str, shape: Template) -> Sheet:
+    scale = board.full_scale
     seam, cut = traced(shape.seam_line, scale), traced(shape.cut_line, scale)
     low, high = (_on_page(point, scale) for point in shape.grain)
-    spot = roomiest(seam, low)
+    width, height = float(shape.width) * scale, float(shape.height) * scale
+    bare = tiles_of(board, Sheet(width, height, (Stroke((*cut, cut[0]), "outline"),), ()))
+
+    def on_one_page(spot: XY) -> bool:
+        """Whether a place and what stands around it lie on a single page, clear of the strips that pages share."""
+        return sum(tile.holds((spot[0] + dx, spot[1])) for tile in bare for dx in (-em, 3 * em)) == 2
+
+    em = board.em
+    spot = roomiest(seam, low, on_one_page if len(bare) > 1 else None)
     shift = spot[0] - (low[0] + high[0]) / 2, spot[1] - (low[1] + high[1]) / 2
     grain = _shortened(((low[0] + shift[0], low[1] + shift[1]), (high[0] + shift[0], high[1] + shift[1])), seam)
     strokes = (
         Stroke((*cut, cut[0]), "outline"), Stroke((*seam, seam[0]), "stitch"), Stroke(grain, "grain", "both"),
         *_dots(shape.seam_line, scale), *_notches(shape, scale),
     )
-    label = Label((spot[0] + board.em, spot[1]), template.id, "large", "start", bold=True)
-    return Sheet(float(shape.width) * scale, float(shape.height) * scale, strokes, (label,))
+    label = Label((spot[0] + board.em, spot[1]), id, "large", "start", bold=True)
+    return Sheet(width, height, strokes, (label,))
 
 
 def _dots(outline: Outline, scale: float) -> Iterator[Stroke]:

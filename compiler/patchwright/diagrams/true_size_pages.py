@@ -104,15 +104,17 @@ def _joining(board: Board, sheet: Sheet, tiles: Sequence[Tile], tile: Tile) -> l
 
 
 def _clear(board: Board, sheet: Sheet, start: XY, run: XY) -> XY:
-    """A place along a strip where its words lie on no line of the drawing, the middle if there is none."""
+    """A place along a strip where its words lie on as few lines and letters of the drawing as can be."""
     wide = board.type.text_width(board.say("templates.glue", number=1), "small") / 2 + board.em / 2
     reach = (wide, board.em) if run[0] else (board.em, wide)
     spots = [(start[0] + run[0] * share, start[1] + run[1] * share) for share in _SPOTS]
+    found: list[tuple[int, int, XY]] = []
     for x, y in spots:
         window = Tile(x - reach[0], y - reach[1], 2 * reach[0], 2 * reach[1], 0, 0)
-        if not any(clipped(stroke.points, window) for stroke in sheet.strokes):
-            return x, y
-    return spots[0]
+        met = sum(bool(clipped(stroke.points, window)) for stroke in sheet.strokes)
+        met += sum(3 for label in sheet.labels if window.holds(label.at))
+        found.append((met, len(found), (x, y)))
+    return min(found)[2]
 
 
 def _map(

@@ -24,7 +24,7 @@ def before_you_start(scope: Scope, others: Sequence[Section]) -> Section:
         *_assumptions(scope),
         *_terms(scope, others),
         *_seam_test(scope),
-        *_print_scale(scope),
+        *print_scale(scope),
         *supplies(scope),
         *_pressing(scope),
         *trial_block(scope),
@@ -102,7 +102,8 @@ def _seam_test(scope: Scope) -> tuple[Block, ...]:
     return (Notice("check", scope.say("before.seam-test.title"), body),)
 
 
-def _print_scale(scope: Scope) -> tuple[Block, ...]:
+def print_scale(scope: Scope) -> tuple[Block, ...]:
+    """A square and a bar to measure after printing."""
     body = (scope.paragraph("before.scale.words"), ScaleMark(scope.say("before.scale.caption")))
     return (Notice("check", scope.say("before.scale.title"), body),)
 

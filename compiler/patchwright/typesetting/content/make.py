@@ -31,7 +31,7 @@ from patchwright.typesetting.content.labels import labels
 from patchwright.typesetting.content.layouts import layouts
 from patchwright.typesetting.content.requirements import requirements
 from patchwright.typesetting.content.scope import Drawings, Scope
-from patchwright.typesetting.content.templates import templates
+from patchwright.typesetting.content.templates import before_printing, templates
 from patchwright.typesetting.content.top import top
 from patchwright.typesetting.content.units import units
 from patchwright.typesetting.content.upright import upright
@@ -51,6 +51,7 @@ SECTIONS: dict[str, Callable[[Scope], Made]] = {
     "top": top,
     "borders": borders,
     "finishing": finishing,
+    "before-printing": before_printing,
     "templates": templates,
     "coloring": coloring,
     "colorways": colorways,

@@ -8,10 +8,21 @@ Never: a template beside other words than its own, which stand in its drawing wi
 from __future__ import annotations
 
 from patchwright.typesetting.booklet import Block, Figure, Notice, Section
+from patchwright.typesetting.content.before import print_scale
+from patchwright.typesetting.content.cautions import cautions
 from patchwright.typesetting.content.editions import file_sizes
 from patchwright.typesetting.content.scope import Scope
 
 MOST_PAGES = 400
+
+
+def before_printing(scope: Scope) -> Section | None:
+    """What to check and to mind before templates are printed and cut by, where they stand alone."""
+    if templates(scope) is None:
+        return None
+    sizes = scope.wording.listed_text([size.label for size in scope.sizes])
+    title = scope.say("section.templates-of", title=scope.plan.title, sizes=sizes)
+    return Section("before-printing", title, (*print_scale(scope), *cautions(scope)))
 
 
 def templates(scope: Scope) -> Section | None:
@@ -37,7 +48,8 @@ def templates(scope: Scope) -> Section | None:
     if any(len(figures) > 1 for figures in (*pages, *foundations)):
         blocks.append(scope.paragraph("templates.tiles"))
     blocks += [figure for figures in (*pages, *foundations) for figure in figures]
-    return Section("templates", scope.say("section.templates"), tuple(blocks), new_page=True)
+    alone = "before-printing" in scope.edition.sections
+    return Section("templates", scope.say("section.templates"), tuple(blocks), new_page=not alone)
 
 
 def _elsewhere(scope: Scope) -> Section:
