@@ -195,7 +195,7 @@ def test_another_request_is_another_build(sail: Path) -> None:
     for asked in requests:
         built(sail, **asked)
         as_if_nothing_were_remembered(sail, **asked)
-    assert len(files("anew")) == 4
+    assert len(files("anew")) == 5
     assert files() == files("anew") | {"sail/sail-a4.pdf": files()["sail/sail-a4.pdf"]}
 
 
