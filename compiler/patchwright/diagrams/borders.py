@@ -17,7 +17,7 @@ from patchwright.diagrams.cloth import scaled
 from patchwright.diagrams.dimensions import with_height, with_width
 from patchwright.diagrams.fitting import fitted
 from patchwright.diagrams.phrases import dimension, fabric_names, listed, spoken, spoken_extent
-from patchwright.diagrams.picture import Body, Picture, bare, corners, moved_items, padded
+from patchwright.diagrams.picture import Body, Picture, above, bare, corners, moved_items, padded
 from patchwright.diagrams.scene import Area, Item, Label, Line, Scene
 from patchwright.planning.plan import PlannedBorder, PlannedSize, TopItem
 
@@ -51,7 +51,13 @@ def border_scene(board: Board, index: int, number: int) -> Scene:
     def draw(scale: float) -> Picture:
         return in_sequence(board, [_view(board, index, number, scale, ends) for ends in (False, True)])
 
+    def stacked(scale: float) -> Picture:
+        return above([_view(board, index, number, scale, ends) for ends in (False, True)], 2 * board.em, middle=True)
+
     picture = fitted(board, draw, scale)
+    if picture.width > board.room.width - 2 * board.bleed:
+        # Large type beside both views takes more room than there is, however small they are.
+        picture = fitted(board, stacked, scale)
     served = _served(board, index, number)
     title = board.say("border.title", number=number, size=listed(board, [board.size(one).label for one in served]))
     return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, served, number))

@@ -53,7 +53,7 @@ def top_map(board: Board, index: int) -> Scene:
     places = places_on_top(board.plan, board.pressed, index)
     width, height = (float(side.length) for side in size.finished)
     room = board.quilt_room
-    scale = min(room.width / width, room.height * 0.9 / height)
+    scale = min((room.width - 2 * board.bleed) / width, room.height * 0.9 / height)
     items: list[Item] = []
     for item in size.items:
         corners = [(float(corner.x), float(corner.y)) for corner in item.outline]

@@ -109,8 +109,12 @@ def _making(board: Board, unit: PlannedUnit, scale: float) -> _Making:
 def _pieces_scene(board: Board, made: _Making) -> Scene:
     """What a batch takes: every piece at its cut size, with its name and how many of it."""
     gap = 2.5 * board.em
-    pictures = [_piece_picture(board, made, *piece) for piece in made.recipe_pieces]
-    picture = wrapped(pictures, board.room.width - 2 * board.bleed, gap, gap)
+
+    def draw(scale: float) -> Picture:
+        pictures = [_piece_picture(board, made, scale, *piece) for piece in made.recipe_pieces]
+        return wrapped(pictures, board.room.width - 2 * board.bleed, gap, gap)
+
+    picture = fitted(board, draw, made.scale)
     words = [
         board.say("steps.piece", count=count, piece=name, extent=by_size(board, _cut_extents(board, made, place)))
         for name, _, place, count in made.recipe_pieces
@@ -124,13 +128,15 @@ def _pieces_scene(board: Board, made: _Making) -> Scene:
     return _scene(board, made, "pieces", "pieces", picture, description)
 
 
-def _piece_picture(board: Board, made: _Making, name: str, recipe_piece: str, place: int, count: int) -> Picture:
+def _piece_picture(
+    board: Board, made: _Making, scale: float, name: str, recipe_piece: str, place: int, count: int
+) -> Picture:
     piece = made.planned.recipe.pieces[place]
     outline = rectangle(piece.width.length, piece.height.length)
     diagonals = (outline[3], outline[1]), (outline[0], outline[2])
     marks = tuple(StageMark("cut", ends) for ends in diagonals[: _DIAGONALS[piece.then]])
     shapes = tuple(StageShape(piece.role, part) for part in _broken(piece.width.length, piece.height.length))
-    picture = view_picture(board, StageView(shapes, marks), made.cloths, made.scale)
+    picture = view_picture(board, StageView(shapes, marks), made.cloths, scale)
     cuts = each(made.shown, lambda size: size.recipe.pieces[place])
     width = dimension(board, "cut", each(cuts, lambda cut: cut.width.length))
     height = dimension(board, "cut", each(cuts, lambda cut: cut.height.length))
