@@ -37,7 +37,7 @@ def test_spaces_and_letters_of_all_kinds_in_paths(sails: Path, capsys: pytest.Ca
     out = Path("aus gabe ü")
     assert exit_code("build", sails / "a.yaml", sails / "b.yaml", "--out", out, *QUICK) == 0
     assert capsys.readouterr().out.splitlines() == [
-        f"{out}/{name}/{name}-coloring-a4.pdf  2 pages" for name in ("a", "b")
+        f"{out}/{name}/{name}-coloring-a4.pdf  1 pages" for name in ("a", "b")
     ]
     assert list(contents(out)) == ["a/a-coloring-a4.pdf", "b/b-coloring-a4.pdf"]
 
@@ -53,7 +53,7 @@ def test_a_folder_to_build_into_that_cannot_be_made(sails: Path, capsys: pytest.
     (Path("out") / "a").write_text("mine")
     assert exit_code("build", sails / "a.yaml", sails / "b.yaml", "--out", "out", *QUICK) == 2
     out, err = capsys.readouterr()
-    assert out == "out/b/b-coloring-a4.pdf  2 pages\n"
+    assert out == "out/b/b-coloring-a4.pdf  1 pages\n"
     assert "out/a: this is no folder" in err
     assert (Path("out") / "a").read_text() == "mine"
 
@@ -143,7 +143,7 @@ def test_what_was_built_as_json(sails: Path, capsys: pytest.CaptureFixture[str])
     told = json.loads(out)
     assert "error[unknown-name]" in err
     assert [(one["pattern"], one["built"]) for one in told["patterns"]] == [("a", True), ("b", True), ("torn", False)]
-    assert told["patterns"][0]["files"] == [{"file": "a-coloring-a4.pdf", "pages": 2}]
+    assert told["patterns"][0]["files"] == [{"file": "a-coloring-a4.pdf", "pages": 1}]
     assert Path(told["patterns"][0]["folder"], "a-coloring-a4.pdf").is_file()
 
 

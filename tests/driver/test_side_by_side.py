@@ -42,7 +42,7 @@ def test_side_by_side_gives_the_same_bytes_in_the_same_order(sails: Path) -> Non
     alone = build_all(projects, request("alone", jobs=1), silent)
     together = build_all(projects, request("together", jobs=3), silent)
     assert contents(Path("alone")) == contents(Path("together"))
-    assert len(contents(Path("alone"))) == 6
+    assert len(contents(Path("alone"))) == 10
     for one, other in zip(alone, together, strict=True):
         assert isinstance(one, Built)
         assert isinstance(other, Built)
@@ -65,7 +65,8 @@ def test_what_is_in_the_way_of_one_is_in_the_way_of_no_other(sails: Path) -> Non
     results = build_all(find_patterns((sails,)), request("out", jobs=2), silent)
     assert [isinstance(one, FileTroubleError) for one in results] == [False, True, False, False]
     assert set(contents(Path("out"))) == {
-        "anchor/anchor-a4.pdf", "anchor/anchor.html", "buoy", "cable/cable-a4.pdf", "cable/cable.html"
+        "anchor/anchor-a4.pdf", "anchor/anchor.card.json", "anchor/anchor.html", "buoy", "cable/cable-a4.pdf",
+        "cable/cable.card.json", "cable/cable.html", "index.html",
     }
 
 

@@ -64,9 +64,11 @@ def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
     pressed = _pressing_stage(stages)
     for number, told in enumerate(stages, 1):
         names = scope.names_with(told.by_size) if _is_partial(scope, unit, told) else ()
-        body: tuple[Block, ...] = (*_paragraphs(scope, unit, told), *stage_figures(scope, unit, told))
-        if number == pressed:
-            body += _pressed(scope, unit)
+        said, shown = _pressed(scope, unit) if number == pressed else ((), ())
+        # All words stand before the drawings, so that a step reads alike whatever stands beside it.
+        body: tuple[Block, ...] = (
+            *_paragraphs(scope, unit, told), *said, *stage_figures(scope, unit, told), *shown
+        )
         blocks.append(Step(f"step-unit-{unit.id}-{number}", number, body, names))
     return blocks
 
@@ -80,13 +82,13 @@ def _pressing_stage(stages: tuple[ToldStage, ...]) -> int:
     return 0
 
 
-def _pressed(scope: Scope, unit: PlannedUnit) -> tuple[Block, ...]:
+def _pressed(scope: Scope, unit: PlannedUnit) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
     """Which way the seams lie that the way of making leaves free, with a map where words alone do not tell."""
     said = unit_words(scope, unit)
     if not said:
-        return ()
+        return (), ()
     shown = scope.figure_if(f"pressing-unit-{unit.id}") if needs_map(scope, unit) else ()
-    return (Paragraph(words(said)), *shown)
+    return (Paragraph(words(said)),), shown
 
 
 def stage_figures(scope: Scope, unit: PlannedUnit, told: ToldStage) -> tuple[Figure, ...]:
