@@ -93,6 +93,8 @@ class _SizeWalk:
     def walk(self) -> None:
         """Sew everything, then enter every line as often as its class occurs."""
         size = self.plan.sizes[self.index]
+        if not size.items:
+            return
         rows, borders = top_rows(size), top_borders(size)
         face = self._diagonals(rows) if size.setting == "on-point" else self._center(rows)
         for border in borders:

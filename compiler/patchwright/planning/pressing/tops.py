@@ -110,8 +110,6 @@ def _along(point: Point) -> Length:
 def top_borders(size: PlannedSize) -> tuple[TopBorder, ...]:
     """The borders, from the inside out."""
     center = [item for item in size.items if item.part in CENTER]
-    if not center:
-        return ()
     top, bottom = min(item.y for item in center), max(item.y + item.height for item in center)
     made = []
     for border in size.borders:
