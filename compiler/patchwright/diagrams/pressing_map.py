@@ -97,11 +97,21 @@ def _scene(board: Board, id: str, flat: Flat, places: SeamPlaces, side: float, n
     def draw(scale: float) -> Picture:
         items: list[Item] = [Area(scaled(patch.outline, scale), "paper") for patch in flat.patches]
         items += _marks(board, places, scale)
-        return framed(bare(flat.width * scale, flat.height * scale, items))
+        return _with_room(framed(bare(flat.width * scale, flat.height * scale, items)))
 
     picture = fitted(board, draw, side / max(flat.width, flat.height))
     title = board.say("pressing-map.thing", name=name)
     return board.scene(id, picture, title, _told(board, title, places))
+
+
+def _with_room(picture: Picture) -> Picture:
+    """The picture with room for arrows of short seams that reach beyond its edge."""
+    points = [point for item in picture.items if isinstance(item, Line) for point in item.points]
+    across, down = [x for x, _ in points] or [0.0], [y for _, y in points] or [0.0]
+    return padded(
+        picture, max(0.0, -min(across)), max(0.0, -min(down)), max(0.0, max(across) - picture.width),
+        max(0.0, max(down) - picture.height),
+    )
 
 
 def _told(board: Board, title: str, places: SeamPlaces) -> str:
