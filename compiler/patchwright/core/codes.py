@@ -41,7 +41,8 @@ _ERRORS: dict[Stage, str] = {
         pattern-too-large unknown-step-note house-range color-count
     """,
     "planning": """
-        block-without-cell nested-size-mismatch block-size-mismatch on-point-not-square pieced-border-does-not-fit
+        block-without-cell nested-size-mismatch block-size-mismatch coping-too-narrow
+        on-point-not-square pieced-border-does-not-fit
         not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius
         patches-not-read patches-not-whole patches-not-sewable
         foundation-order not-wider-than-high rows-do-not-fit center-too-large template-too-large strip-piece-impossible

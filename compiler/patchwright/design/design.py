@@ -159,6 +159,18 @@ class Sashing:
 
 
 @dataclass(frozen=True, slots=True)
+class BlockCoping:
+    """Strips around smaller blocks that bring all blocks to one size."""
+
+    fabric: str
+    least: Length
+    """The least finished width of a strip."""
+    target: tuple[Length, Length] | None
+    """The finished size that all blocks are brought to; None for that of the widest and of the highest block."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Pieced:
     """What a pieced border repeats along each side, and the least width of the coping that makes it fit."""
 
@@ -273,6 +285,8 @@ class Size:
     hanging: Hanging | None = None
     symmetry: Symmetry | None = None
     """None where nobody asked for a symmetric layout."""
+    coping: BlockCoping | None = None
+    """None where all blocks must fit as they are."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -14,8 +14,9 @@ from dataclasses import dataclass, field
 from patchwright.core.diagnostics import Findings, Note
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span, span_of
+from patchwright.design.block_sizes import BlockSizes
 from patchwright.design.borders import Borders
-from patchwright.design.design import Block, Border, Fabric, OnPoint, Placement, Sashing, Size
+from patchwright.design.design import Block, BlockCoping, Border, Fabric, OnPoint, Placement, Sashing, Size
 from patchwright.design.finishing import FinishingParts, declarations_of
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
@@ -81,7 +82,8 @@ class Sizes:
         on_point = OnPointSettings(self.names, self.rules, self.findings).resolve(layers, between)
         among = on_point.between if on_point is not None else ()
         placed = {placement.ref for row in (*(grids.blocks if grids is not None else ()), *among) for placement in row}
-        cells = self._cells(declared, _first(layers, "block_size"), placed)
+        coping = BlockSizes(self.names, self.rules, self.findings).coping(layers)
+        cells = self._cells(declared, _first(layers, "block_size"), placed, coping)
         sashing = self._sashing(layers)
         borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
         finishing = FinishingParts(self.names, self.rules, self.findings, self.fabrics)
@@ -95,6 +97,7 @@ class Sizes:
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
             sashing=sashing, borders=borders, binding=binding, backing=backing, hanging=hanging,
             infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, on_point=on_point,
+            coping=coping,
             symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
         )
 
@@ -180,7 +183,7 @@ class Sizes:
         return [made] * text.repeat
 
     def _cells(
-        self, declared: SizeDeclaration, common: PairText | None, placed: set[str]
+        self, declared: SizeDeclaration, common: PairText | None, placed: set[str], coping: BlockCoping | None
     ) -> tuple[tuple[str, Length], ...]:
         """The cell of every block that has one; `common` is the size that all placed blocks share, if they do."""
         for name, override in declared.blocks.items():
@@ -194,7 +197,8 @@ class Sizes:
         for name in self.declared_blocks:
             block = self.blocks.get(str(name))
             if block is not None and common is not None and str(name) in placed and name not in declared.blocks:
-                cell = self._cell_for(str(name), common)
+                sizing = BlockSizes(self.names, self.rules, self.findings)
+                cell = sizing.cell(block, coping) if coping is not None else self._cell_for(str(name), common)
             else:
                 cell = self._cell(str(name), declared) if block is not None else None
             if cell is not None:

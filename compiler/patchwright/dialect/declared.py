@@ -146,6 +146,13 @@ class CopingDeclaration(Declaration):
     most: LengthText | None = key("the most finished width (default: as much as it takes)")
 
 
+class BlockCopingDeclaration(Declaration):
+    """Strips around the smaller blocks of a quilt that bring all blocks to one size."""
+
+    fabric: Name | None = key("their fabric")
+    least: LengthText | None = key("the least finished width (default: 1/2 in or 1 cm)")
+
+
 class BorderDeclaration(Declaration):
     """One border; borders are listed from the inside out."""
 
@@ -212,6 +219,7 @@ class QuiltDeclaration(Declaration):
     block_size: PairText | None = key("finished size of every block of the top; their cells follow")
     symmetric: Switch | None = key("whether both halves of the layout mirror each other; reported where not")
     setting_triangles: SettingTrianglesDeclaration | None = key("on point, the triangles along the edges")
+    coping: BlockCopingDeclaration | None = key("strips around smaller blocks that bring all to one size")
     sashing: SashingDeclaration | None = key("strips between the blocks")
     borders: list[BorderDeclaration] | None = key("borders from the inside out", at_most=20)
     binding: BindingDeclaration | None = key("the binding")

@@ -15,7 +15,7 @@ from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Design, Fabric
 from patchwright.planning.cloth import ClothPlan, Flat
-from patchwright.planning.instances import sum_lengths
+from patchwright.planning.instances import COPED, sum_lengths
 from patchwright.planning.laying import Grain, Layer
 from patchwright.planning.lettering import Entry
 from patchwright.planning.packing import Packing
@@ -213,7 +213,7 @@ class FabricPlans:
         """What a fabric is for, from the inside of the quilt out."""
         own = [entry for entry in self.entries if entry.identity.fabric == fabric.id]
         named = {unit.id for unit in self.design.units} | {block.id for block in self.design.blocks} | {"setting"}
-        uses = ["blocks"] if any(use in named for entry in own for use in entry.uses) else []
+        uses = ["blocks"] if any(use.removesuffix(COPED) in named for entry in own for use in entry.uses) else []
         parts = {use for entry in own for use in entry.uses}
         uses += [part for part in ("setting-triangles", "sashing", "cornerstones") if part in parts]
         uses += sorted(part for part in parts if part.startswith("border-"))

@@ -22,6 +22,8 @@ from patchwright.methods.registry import BY_NAME
 Lengths = tuple[Length, ...]
 """One length for every size of the pattern."""
 Counts = list[int]
+COPED = "-with-coping"
+"""Ends the name of a block in coping."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +46,8 @@ class BlockKey:
     cells: Lengths
     mirror: bool
     turn: int
+    coping: Lengths = ()
+    """Of a block in coping: the strips at its sides in every size, then those at top and bottom."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from patchwright.core.length import Finished, Length
-from patchwright.planning.instances import BlockKey, Instances, PatchKey, PlacedInstance, UnitKey
+from patchwright.planning.instances import COPED, BlockKey, Instances, PatchKey, PlacedInstance, UnitKey
 from patchwright.planning.lettering import PieceBook
 from patchwright.planning.plan import (
     Assembly,
@@ -85,7 +85,8 @@ class MadeParts:
                 unfinished = (finished[0].unfinished(self.seam), finished[1].unfinished(self.seam))
                 sizes.append(AssemblySize(count, finished, unfinished) if count else None)
             made.append(Assembly(
-                id=self.names[key], block=key.block, axis="rows" if instance.axis == "rows" else "columns",
+                id=self.names[key], block=key.block.removesuffix(COPED), coped=bool(key.coping),
+                axis="rows" if instance.axis == "rows" else "columns",
                 hand="reversed" if key.mirror else "as-drawn", turn=key.turn, nested=instance.nested,
                 lines=tuple(tuple(self._placed(placed, instance.counts) for placed in line)
                             for line in instance.lines),

@@ -218,6 +218,8 @@ class Assembly:
     """Whether it is only ever a part of other assemblies."""
     lines: tuple[tuple[Placed, ...], ...]
     sizes: PerSize[AssemblySize]
+    coped: bool = False
+    """Whether it is a block with coping around it; the block inside is an assembly of its own."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

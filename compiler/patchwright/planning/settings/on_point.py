@@ -16,6 +16,7 @@ from patchwright.core.length import ROOT_TWO, ZERO, Length
 from patchwright.design.design import OnPoint, Sashing
 from patchwright.methods.allowance import TriangleCut, half_square_cut, quarter_square_cut
 from patchwright.methods.method import Then
+from patchwright.planning.settings.coped_blocks import coped
 from patchwright.planning.settings.drawing import Center, ClothKey, ClothNeed, Drawing, TopPart, around
 from patchwright.planning.settings.laying_out import LayingOut, Measured
 from patchwright.planning.settings.sashed_on_point import SashedDiagonals
@@ -32,6 +33,7 @@ def on_point(laying: LayingOut, drawing: Drawing) -> Center | None:
         raise ValueError(f"{laying.size.name} is not set on point")
     grids = [[[laying.measured(placement) for placement in row] for row in grid]
              for grid in (laying.size.grid, setting.between)]
+    grids = coped(laying, grids, square=True)
     side = _side(laying, [entry for grid in grids for row in grid for entry in row])
     if side is None:
         return None

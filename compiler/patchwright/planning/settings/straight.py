@@ -12,6 +12,7 @@ from patchwright.core.diagnostics import Note
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import NOWHERE
 from patchwright.design.design import Sashing
+from patchwright.planning.settings.coped_blocks import coped
 from patchwright.planning.settings.drawing import Center, Drawing, starts
 from patchwright.planning.settings.laying_out import LayingOut, Measured
 
@@ -20,7 +21,7 @@ Placed = list[list[Measured]]
 
 def straight(laying: LayingOut, drawing: Drawing) -> Center | None:
     """Lay out the center, or report blocks that do not fit together."""
-    placed = [[laying.measured(placement) for placement in row] for row in laying.size.grid]
+    placed = coped(laying, [[[laying.measured(placement) for placement in row] for row in laying.size.grid]])[0]
     known = [[entry for entry in row if entry is not None] for row in placed]
     if any(len(row) < len(all_of_it) for row, all_of_it in zip(known, placed, strict=True)):
         return None
@@ -69,6 +70,8 @@ def _report_odd(
         f"`{odd[0].placement.ref}` is {laying.text(odd[1])} {side} and `{usual[0].placement.ref}` is "
         f"{laying.text(usual[1])} {side}, in one {word} of `{laying.size.name}`", odd[0].placement.span,
         f"blocks of one {word} are equally {side}; change `cell` or `size` of one",
+        f"or write `coping: {{fabric: …}}` under `quilt`, which puts strips {laying.text(abs(odd[1] - usual[1]) / 2)} "
+        "wide around the smaller one",
         notes=[Note(usual[0].placement.span, f"{laying.text(usual[1])} {side}")],
     )
 

@@ -74,7 +74,10 @@ class PrintCheck:
                 if piece.fabric == place and (cut := piece.sizes[index]) is not None
             })]
         fabric = self.fabrics[letter]
-        blocks = [one for one in self.plan.assemblies if one.block == name and one.sizes[index] is not None]
+        blocks = [
+            one for one in self.plan.assemblies
+            if one.block == name and not one.coped and one.sizes[index] is not None
+        ]
         units = [one for one in self.plan.units if name in (one.name, one.id) and one.sizes[index] is not None]
         return [self._block(index, block, fabric) for block in blocks] + [
             self._batches(index, unit, 1, fabric) for unit in units

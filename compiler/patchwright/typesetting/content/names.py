@@ -67,6 +67,7 @@ def hand_and_turn(scope: Scope, part: PlannedUnit | Assembly) -> str:
     """What tells a variant from the part as drawn: nothing, `reversed`, `print turned`."""
     words = [scope.say("variant.reversed")] if part.hand == "reversed" else []
     words += [scope.say("variant.turned")] if part.turn else []
+    words += [scope.say("variant.coped")] if isinstance(part, Assembly) and part.coped else []
     return scope.wording.listed_text(words)
 
 

@@ -94,7 +94,7 @@ def _fabrics(scope: Scope) -> Iterable[tuple[str, str]]:
 
 def _blocks(scope: Scope) -> Iterable[tuple[str, str]]:
     for name in dict.fromkeys(assembly.block for assembly in scope.plan.assemblies):
-        alike = [assembly.sizes for assembly in scope.plan.assemblies if assembly.block == name]
+        alike = [assembly.sizes for assembly in scope.plan.assemblies if assembly.block == name and not assembly.coped]
         first = [next((size for size in by_size if size), None) for by_size in zip(*alike, strict=True)]
         counts = [sum(size.count for size in by_size if size) or None for by_size in zip(*alike, strict=True)]
         yield f"block.{name}.size", _extents(scope, each(first, lambda size: size.finished))
