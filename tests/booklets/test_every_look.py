@@ -6,7 +6,6 @@ The pictures, with a sheet of all pages for each booklet, stand in `build/proofs
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -21,6 +20,7 @@ from patchwright.files import HOUSE_FILE, find_patterns, installed_themes, theme
 from patchwright.tasks.proofs import Proved, prove
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.pdf import write_pdf
+from typesetting.structure import elements
 
 pytestmark = pytest.mark.slow
 
@@ -84,18 +84,6 @@ def finished(theme: str) -> dict[str, tuple[bytes, tuple[str, ...], str]]:
         pdf = write_pdf(one.booklet, one.theme, "letter", one.drawings).content
         made[one.edition] = (pdf, tuple(section.title for section in one.booklet.sections), one.booklet.title)
     return made
-
-
-def elements(node: Any) -> Iterator[Any]:
-    """All elements of the structure below a node, in reading order."""
-    if isinstance(node, pikepdf.Array):
-        for one in node:
-            yield from elements(one)
-    elif isinstance(node, pikepdf.Dictionary):
-        if "/S" in node:
-            yield node
-        if "/K" in node:
-            yield from elements(node.K)
 
 
 @pytest.mark.parametrize("edition", EDITIONS)

@@ -8,7 +8,6 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -31,6 +30,7 @@ from patchwright.typesetting.faults import (
 from patchwright.typesetting.fitting import room
 from patchwright.typesetting.pdf import PdfResult, page_engine, write_pdf
 from typesetting.booklet_sample import SIZES, block, harbor, paragraph, quilt, sample_booklet, words
+from typesetting.structure import elements
 
 PAPERS = ("letter", "a4")
 POINTS_PER_MILLIMETER = 72 / 25.4
@@ -52,18 +52,6 @@ def texts(paper: str) -> tuple[str, ...]:
         page.close()
     document.close()
     return tuple(pages)
-
-
-def elements(node: Any) -> Iterator[Any]:
-    """All structure elements below a node."""
-    if isinstance(node, pikepdf.Array):
-        for one in node:
-            yield from elements(one)
-    elif isinstance(node, pikepdf.Dictionary):
-        if "/S" in node:
-            yield node
-        if "/K" in node:
-            yield from elements(node.K)
 
 
 @pytest.mark.parametrize("paper", PAPERS)

@@ -61,24 +61,20 @@ class _Sheet:
 
     def pages(self, strips: Sequence[Strip]) -> Iterator[tuple[_Sheet, list[Strip]]]:
         """As many strips as fit the columns of a page each time."""
-        board = self.board
-        room = (board.room.height - self._header().height - 2 * board.bleed) * self.columns - 0.5 * (self.columns - 1)
+        room = self.board.room.height - self._header().height - 2 * self.board.bleed
         page: list[Strip] = []
-        used = 0.0
         for strip in strips:
-            height = self._strip(strip).height + _gap(board)
-            if page and used + height > room:
+            if page and max(map(sum, self._columns(self._heights([*page, strip])))) > room:
                 yield self, page
-                page, used = [], 0.0
+                page = []
             page.append(strip)
-            used += height
         if page:
             yield self, page
 
     def picture(self, strips: Sequence[Strip]) -> Picture:
         """The columns, each under a line of the width of fabric, as even in height as whole strips allow."""
+        split = len(self._columns(self._heights(strips))[0])
         drawn = [self._strip(strip) for strip in strips]
-        split = _even_split([picture.height for picture in drawn]) if self.columns == 2 else len(drawn)
         parts = [part for part in (drawn[:split], drawn[split:]) if part]
         columns = [above([self._header(), *part], _gap(self.board)) for part in parts]
         items: list[Item] = []
@@ -87,6 +83,15 @@ class _Sheet:
             items.extend(moved_items(column.items, x, 0))
             x += column.width + _between(self.board)
         return bare(x - _between(self.board), max(column.height for column in columns), items)
+
+    def _heights(self, strips: Sequence[Strip]) -> list[float]:
+        """How high each strip stands, with the gap above it."""
+        return [self._strip(strip).height + _gap(self.board) for strip in strips]
+
+    def _columns(self, heights: Sequence[float]) -> tuple[Sequence[float], Sequence[float]]:
+        """The heights of the first column and of the second, which may be empty."""
+        split = _even_split(heights) if self.columns == 2 else len(heights)
+        return heights[:split], heights[split:]
 
     def _header(self) -> Picture:
         """The width of fabric from selvage to selvage."""
