@@ -149,6 +149,8 @@ class Recipe:
     """By how much the cut exceeds the exact geometry on one side of a sewn unit, 0 if exact, less if rounded down."""
     notes: tuple[str, ...] = ()
     """Wording keys of remarks: `bias-edges`, `rounded-down` …"""
+    either_hand: bool = False
+    """Whether the pieces of a batch, cut, make the unit and its mirror image alike, so that hands share batches."""
     foundation: tuple[Polygon, ...] = ()
     """The finished patches of a printed foundation in sewing order, from its printed side: the unit's mirror image."""
 

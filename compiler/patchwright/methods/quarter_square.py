@@ -84,7 +84,7 @@ def _recipe(request: Request) -> Recipe:
     gives = tuple(range(batch))
     trim = needs_trimming(cut.excess, request.rules)
     notes = rounding_remarks(cut) + (("four-fabrics",) if how != request.word("make") else ())
-    return Recipe(how, pieces, batch, gives, trim, cut.excess, notes)
+    return Recipe(how, pieces, batch, gives, trim, cut.excess, notes, either_hand=how == "cut")
 
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:

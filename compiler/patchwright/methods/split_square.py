@@ -73,7 +73,8 @@ def _recipe(request: Request) -> Recipe:
     excess = max(large.excess, small.excess)
     rounding = excess if excess > ZERO else min(large.excess, small.excess)
     trim = needs_trimming(excess, rules)
-    return Recipe("cut", pieces, 4, (0, 2, 0, 2), trim, rounding, (*rounding_remarks(large, small), "one-hand"))
+    notes = (*rounding_remarks(large, small), "one-hand")
+    return Recipe("cut", pieces, 4, (0, 2, 0, 2), trim, rounding, notes, either_hand=True)
 
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:

@@ -115,7 +115,7 @@ class _Planner:
         plan = Plan(
             id=design.id, title=design.title, release=design.release, summary=design.summary, skill=design.skill,
             system=design.system, rules=design.rules, packs=planned.packs, fabrics=planned.fabrics,
-            pieces=planned.pieces, units=tuple(parts.unit(unit) for unit in units if any(unit.batches)),
+            pieces=planned.pieces, units=tuple(parts.unit(unit) for unit in units),
             assemblies=parts.assemblies(), sizes=planned.sizes,
             introduction=design.introduction, notes=design.steps, finishing=design.finishing, about=design.about,
             colorways=design.colorways, colorway=design.colorway,

@@ -57,9 +57,11 @@ class MadeParts:
                 continue
             finished = (Finished(unit.key.widths[index]), Finished(unit.key.heights[index]))
             recipe, batches = unit.recipes[index], unit.batches[index]
+            lent = unit.lent[index] if unit.lent else 0
             sizes.append(UnitSize(
                 finished=finished, unfinished=(finished[0].unfinished(self.seam), finished[1].unfinished(self.seam)),
-                need=need, batches=batches, made=batches * recipe.batch, request=unit.requests[index], recipe=recipe,
+                need=need, batches=batches, made=batches * recipe.batch - lent, request=unit.requests[index],
+                recipe=recipe, lent=lent,
             ))
         declared = unit.instance.unit
         return PlannedUnit(

@@ -139,6 +139,8 @@ class UnitSize:
     made: int
     request: Request
     recipe: Recipe
+    lent: int = 0
+    """Units of these batches that are sewn as the other hand; below zero where the other hand's batches give them."""
 
 
 @dataclass(frozen=True, slots=True)

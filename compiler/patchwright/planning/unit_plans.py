@@ -7,7 +7,7 @@ Never: a letter of a piece, or a place on cloth.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.measure import plain_length
@@ -34,6 +34,8 @@ class UnitPlan:
     batches: list[int]
     choices: tuple[StripChoice | None, ...] = ()
     """Where it could be strip-pieced, what was weighed in every size."""
+    lent: list[int] = field(default_factory=list)
+    """Units of these batches that are sewn as the other hand, size by size; nothing where hands share none."""
 
     @property
     def is_strip_pieced(self) -> bool:
@@ -75,7 +77,26 @@ class UnitPlanner:
             ]
             made.append(UnitPlan(key, instance, requests, whole, batches, weighed))
             self._remark(instance, whole)
+        self._share_batches(made)
         return made
+
+    def _share_batches(self, made: list[UnitPlan]) -> None:
+        """Both hands of a unit are sewn from the same batches, where its pieces serve either and no print matters."""
+        drawn = {unit.key: unit for unit in made if not unit.key.mirror}
+        for other in made:
+            own = drawn.get(replace(other.key, mirror=False)) if other.key.mirror else None
+            if own is None or not all(recipe.either_hand for recipe in own.recipes):
+                continue
+            fabrics = [fabric for _, fabric in own.instance.unit.fabrics]
+            if self.instances.is_one_way(own.key.unit) or any(self.prints.shares_by_place(name) for name in fabrics):
+                continue
+            own.lent, other.lent = [0] * len(own.batches), [0] * len(own.batches)
+            pairs = zip(own.instance.counts, other.instance.counts, strict=True)
+            for index, (count, reversed_count) in enumerate(pairs):
+                if count and reversed_count:
+                    own.batches[index] = -(-(count + reversed_count) // own.recipes[index].batch)
+                    own.lent[index], other.lent[index] = reversed_count, -reversed_count
+                    other.batches[index] = 0
 
     def _strip_pieced(
         self, method: Method, instance: UnitInstance, requests: list[Request]

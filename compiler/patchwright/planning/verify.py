@@ -160,11 +160,21 @@ class _Ledger:
             covered = total(area(patch.outline) for patch in BY_NAME[unit.method].patches(made.request))
             if covered != width * height:
                 yield f"the patches of `{unit.id}` do not add up to its area"
-            if made.made != made.batches * made.recipe.batch or made.made < made.need:
+            if made.made != made.batches * made.recipe.batch - made.lent or made.made < made.need:
                 yield f"the batches of `{unit.id}` do not give what is needed"
+            lent = sum(other.lent for other in self._alike(unit, index))
+            if lent or (made.lent and not made.recipe.either_hand):
+                yield f"the two hands of `{unit.id}` do not share their batches as they are said to"
             yield from self._served(index, unit, made)
             if any(f.length + self.seams != u.length for f, u in zip(made.finished, made.unfinished, strict=True)):
                 yield f"the unfinished size of `{unit.id}` is not its finished one and two seams"
+
+    def _alike(self, unit: PlannedUnit, index: int) -> Iterator[UnitSize]:
+        """The units that are made from the same pieces, this one among them."""
+        for other in self.plan.units:
+            size = other.sizes[index]
+            if size is not None and (other.pieces, other.method) == (unit.pieces, unit.method):
+                yield size
 
     def _served(self, index: int, unit: PlannedUnit, made: UnitSize) -> Iterator[str]:
         """The pieces listed for a unit are those that its way of making asks for, as large and as many."""

@@ -44,12 +44,27 @@ def units_of(scope: Scope, block: Assembly) -> Counter[str]:
 def pieces_for_one(scope: Scope, block: Assembly) -> dict[str, int]:
     """Pieces to cut for one block, whole batches of its units, in the plan's order of pieces."""
     need = _patches_of(scope, block)
+    counts: Counter[str] = Counter()
     for id, count in units_of(scope, block).items():
+        counts[_source(scope, id)] += count
+    for id, count in counts.items():
         unit = scope.unit(id)
         batch = next(size.recipe.batch for size in (*scope.here(unit.sizes), *unit.sizes) if size is not None)
         for piece in unit.pieces:
             need[piece.piece] += -(-count // batch) * piece.per_batch
     return {piece.id: need[piece.id] for piece in scope.plan.pieces if need[piece.id]}
+
+
+def _source(scope: Scope, id: str) -> str:
+    """The unit from whose batches a unit comes: itself, or its other hand where that gives all of it."""
+    unit = scope.unit(id)
+    sizes = [size for size in (*scope.here(unit.sizes), *unit.sizes) if size is not None]
+    if sizes[0].batches:
+        return id
+    return next(
+        other.id for other in scope.plan.units
+        if (other.pieces, other.method) == (unit.pieces, unit.method) and other.hand != unit.hand
+    )
 
 
 def _patches_of(scope: Scope, block: Assembly) -> Counter[str]:

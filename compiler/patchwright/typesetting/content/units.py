@@ -112,7 +112,10 @@ def _taken(scope: Scope, unit: PlannedUnit, size: UnitSize) -> str:
         pieces[piece.piece] = pieces.get(piece.piece, 0) + piece.per_batch * size.batches
     listed = scope.listed([counted_piece(scope, id, count) for id, count in pieces.items()])
     spare = size.made - size.need
+    if not size.batches:
+        return scope.say("units.taken-shared")
     text = inline_text(listed)
+    text = scope.say("units.taken-both", pieces=text) if size.lent else text
     return scope.say("units.taken-spare", pieces=text, spare=spare) if spare else text
 
 
