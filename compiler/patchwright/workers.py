@@ -7,6 +7,7 @@ Never: a file or a decision; a worker ends after one job, so that the page engin
 
 from __future__ import annotations
 
+import signal as signals
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -16,7 +17,7 @@ from multiprocessing import get_all_start_methods, get_context
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import ForkServerContext, SpawnContext
 from multiprocessing.process import BaseProcess
-from signal import SIG_IGN, SIGINT, signal
+from signal import SIG_IGN, SIGINT, getsignal, signal
 from threading import current_thread, main_thread
 from typing import TYPE_CHECKING
 
@@ -229,15 +230,29 @@ def _answer(connection: Connection, process: BaseProcess) -> tuple[Made, ...]:
 
 @contextmanager
 def interrupts_left_to_us() -> Iterator[None]:
-    """Processes started meanwhile ignore an interrupt from the keyboard; this one hears it and ends them."""
+    """Processes started meanwhile ignore an interrupt from the keyboard; this one hears it and ends them.
+
+    A wish to end is heard afterward, since a process that is given up while it starts complains of half its orders.
+    """
     if current_thread() is not main_thread():
         yield
         return
+    wished: list[int] = []
     before = signal(SIGINT, SIG_IGN)
+    endings = {
+        number: handler for name in ("SIGTERM", "SIGHUP")
+        if (number := getattr(signals, name, None)) is not None and callable(handler := getsignal(number))
+    }
+    for number in endings:
+        signal(number, lambda heard, frame: wished.append(heard))
     try:
         yield
     finally:
         signal(SIGINT, before)
+        for number, handler in endings.items():
+            signal(number, handler)
+    for number in wished:
+        endings[number](number, None)
 
 
 def _make(connection: Connection) -> None:
