@@ -259,12 +259,17 @@ def _split(
     halves: dict[int, list[int]] = {-1: [], 1: []}
     along = direction(start, end)
     places = []
+    known: dict[Spot, int] = {}  # Patches share their corners.
     for number in group:
-        signs = {_side_of(start, end, spot) for spot in spots[number]}
+        sides = [known.get(spot) for spot in spots[number]]
+        for place, spot in enumerate(spots[number]):
+            if sides[place] is None:
+                sides[place] = known[spot] = _side_of(start, end, spot)
+        signs = set(sides)
         if {1, -1} <= signs:
             return None
         places += [
-            along[0] * spot[0] + along[1] * spot[1] for spot in spots[number] if not _side_of(start, end, spot)
+            along[0] * spot[0] + along[1] * spot[1] for spot, side in zip(spots[number], sides, strict=True) if not side
         ]
         halves[1 if 1 in signs else -1].append(number)
     if not (halves[1] and halves[-1]):

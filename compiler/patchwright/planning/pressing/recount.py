@@ -30,7 +30,7 @@ from patchwright.planning.pressing.plane import (
     shared,
     slanted,
 )
-from patchwright.planning.pressing.results import PressedSeam, PressingPlan, UnitSides
+from patchwright.planning.pressing.results import PressedSeam, PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
 
 _SASHES = ("sashing", "cornerstones")
@@ -63,6 +63,18 @@ class Laid:
     earlier: Sequence[int]
 
 
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """A seam of a unit in the unit's own frame."""
+
+    pressed: PressedSeam
+    ends: tuple[Pair, Pair]
+    beyond: Pair
+    """A corner on its second side."""
+    earlier: list[int]
+    """Places in the sewing order of the earlier seams of what it joins."""
+
+
 @dataclass(slots=True)
 class Walk:
     """Lays out one size."""
@@ -73,7 +85,8 @@ class Walk:
     scale: int = 0
     laid: list[Laid] = field(default_factory=list)
     pressed: dict[Seam, PressedSeam] = field(default_factory=dict)
-    drawn: dict[tuple[str, int], list[tuple[PressedSeam, UnitSides]]] = field(default_factory=dict)
+    drawn: dict[tuple[str, int], list[_Drawn]] = field(default_factory=dict)
+    """The seams of units, by id and variant, found once."""
     rows: dict[Number, list[int]] = field(default_factory=dict)
     columns: dict[Number, list[int]] = field(default_factory=dict)
     """Seams by the rows and columns of their ends."""
@@ -308,14 +321,28 @@ class Walk:
         size = unit.sizes[self.index]
         if size is None:
             return
-        outlines = [[frame.point(*corner) for corner in corners] for corners in self._corners(unit, size)]
         start = len(self.laid)
         if (unit.id, variant) not in self.drawn:
-            known = self.pressing.seams_of("unit", unit.id, variant)
-            pairs = [(pressed, drawn) for pressed in known for drawn in pressed.drawn]
-            self.drawn[unit.id, variant] = sorted(pairs, key=lambda pair: pair[1].order)
-        for pressed, drawn in self.drawn[unit.id, variant]:
-            self._unit_seam(pressed, drawn, outlines, start, [d for _, d in self.drawn[unit.id, variant]])
+            self.drawn[unit.id, variant] = self._drawn(unit, size, variant)
+        for drawn in self.drawn[unit.id, variant]:
+            self._unit_seam(drawn, frame, start)
+
+    def _drawn(self, unit: PlannedUnit, size: UnitSize, variant: int) -> list[_Drawn]:
+        """The seams of a unit in its own frame, in the order of sewing."""
+        outlines = self._corners(unit, size)
+        known = self.pressing.seams_of("unit", unit.id, variant)
+        every = sorted(((p, sides) for p in known for sides in p.drawn), key=lambda pair: pair[1].order)
+        made = []
+        for pressed, sides in every:
+            ends = shared(outlines, sides.first, sides.second)
+            along, inside = minus(ends[1], ends[0]), set(sides.first + sides.second)
+            beyond = next(c for p in sides.second for c in outlines[p] if cross(along, minus(c, ends[0])))
+            earlier = [
+                other.order for _, other in every
+                if other.order < sides.order and set(other.first + other.second) <= inside
+            ]
+            made.append(_Drawn(pressed, ends, beyond, earlier))
+        return made
 
     def _corners(self, unit: PlannedUnit, size: UnitSize) -> list[list[Pair]]:
         """The corners of a unit's patches, found once."""
@@ -329,23 +356,15 @@ class Walk:
             self.corners[unit.id] = mirrored if unit.hand == "reversed" else shapes
         return self.corners[unit.id]
 
-    def _unit_seam(
-        self, pressed: PressedSeam, drawn: UnitSides, outlines: list[list[Pair]], start: int, every: list[UnitSides]
-    ) -> None:
-        ends = shared(outlines, drawn.first, drawn.second)
-        inside = set(drawn.first + drawn.second)
-        earlier = [
-            start + other.order for other in every
-            if other.order < drawn.order and set(other.first + other.second) <= inside
-        ]
+    def _unit_seam(self, drawn: _Drawn, frame: Frame, start: int) -> None:
+        ends = (frame.point(*drawn.ends[0]), frame.point(*drawn.ends[1]))
         along = minus(ends[1], ends[0])
-        corner = next(c for p in drawn.second for c in outlines[p] if cross(along, minus(c, ends[0])))
-        if positive(cross(along, minus(corner, ends[0]))):
+        if positive(cross(along, minus(frame.point(*drawn.beyond), ends[0]))):
             ends, along = (ends[1], ends[0]), (-along[0], -along[1])
-        ways = pressed.halves
         left = (along[1], -along[0])
-        points = tuple((left[0] * way, left[1] * way) for way in ways)
-        self.laid.append(Laid(pressed.seam, ends, (points[0], points[1]), earlier))
+        points = tuple((left[0] * way, left[1] * way) for way in drawn.pressed.halves)
+        earlier = [start + order for order in drawn.earlier]
+        self.laid.append(Laid(drawn.pressed.seam, ends, (points[0], points[1]), earlier))
 
     def junctions(self, number: int) -> list[tuple[Pair, bool]]:
         """Where on a seam there is a junction, and whether it nests."""
