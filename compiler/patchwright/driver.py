@@ -17,7 +17,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from patchwright import composing
+from patchwright import beside, composing
 from patchwright.composing import draw as draw
 from patchwright.composing import press as press
 from patchwright.core.diagnostics import Diagnostic, nearest_names
@@ -33,8 +33,6 @@ from patchwright.files import (
     find_patterns,
     folder_holds,
     installed_themes,
-    is_file_within,
-    read_photo_file,
     read_source,
     replace_file,
     shown_path,
@@ -44,7 +42,7 @@ from patchwright.files import (
     write_file,
     written_files,
 )
-from patchwright.planning.kept import Kept, kept_text, read_kept
+from patchwright.planning.kept import Kept, kept_text
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
 from patchwright.planning.verify import verify
@@ -143,9 +141,13 @@ class _Pass:
 
 
 def compile_project(
-    project: Project, effort: Effort = "best", theme: str = "", memory: Memory = NOTHING, colorway: str = ""
+    project: Project, effort: Effort = "best", theme: str = "", memory: Memory = NOTHING, colorway: str = "",
+    layouts: Kept | None = None,
 ) -> Compiled:
-    """Take one pattern, in its own colors or in a colorway, as far as its plan, verified."""
+    """Take one pattern, in its own colors or in a colorway, as far as its plan, verified.
+
+    Hand in the `layouts` of another colorway, so that what is cut alike is laid out once.
+    """
     source = read_source(project.pattern, project.shown)
     sources = [source]
     found = _Pass()
@@ -157,34 +159,47 @@ def compile_project(
         sources.append(house_source)
         house, diagnostics = read_house(house_source)
         good = found.add(diagnostics) and good
-    kept = _kept_layouts(project, found) if effort == "best" else Kept()
+    kept = layouts if layouts is not None else Kept()
+    if layouts is None and effort == "best":
+        kept, diagnostics = beside.kept_layouts(project)
+        found.add(diagnostics)
     plan = None
     if good and declared is not None:
         plan = _plan(project, declared, house, effort, theme, kept, memory, found, colorway)
-    photo = _cover_photo(project, declared, found) if declared is not None else None
+    photo = None
+    if declared is not None:
+        photo, diagnostics = beside.cover_photo(project, declared)
+        found.add(diagnostics)
     diagnostics = _without_allowed(found.found, sources)
     failed = any(item.severity == "error" for item in diagnostics)
     return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept, photo)
 
 
-def _cover_photo(project: Project, declared: PatternDeclaration, found: _Pass) -> Photo | None:
-    """The photograph that a pattern names for its cover; what is wrong with it is reported at its name."""
-    cover = declared.cover
-    if cover is None:
-        return None
-    from patchwright.typesetting.cover_photo import PhotoError, read_photo
+def compile_colorways(
+    project: Project, effort: Effort = "best", theme: str = "", memory: Memory = NOTHING, own: Compiled | None = None
+) -> tuple[Compiled, tuple[Plan, ...]]:
+    """Take one pattern as far as its plan in its own colors, unless that is there, and in each of its colorways.
 
-    name = cover.photo.text.strip()
-    try:
-        content = read_photo_file(project, name)
-        return read_photo(content, cover.words.text.strip())
-    except PhotoError as fault:
-        message = f"`{name}` cannot stand on the cover: {fault}"
-        found.add((Diagnostic("cover-photo", message, cover.photo.span, "error", (), (fault.hint,)),))
-    except FileTroubleError as trouble:
-        hint = f"put it below the folder `{project.root.name}`, and name it from there, such as `pictures/quilt.jpg`"
-        found.add((Diagnostic("cover-photo", str(trouble), cover.photo.span, "error", (), (hint,)),))
-    return None
+    What is wrong in a colorway alone is reported with its name; the plans of the colorways are all or none.
+    """
+    own = own or compile_project(project, effort, theme, memory)
+    if own.plan is None:
+        return own, ()
+    found, plans = list(own.diagnostics), []
+    for way in own.plan.colorways:
+        if not way.id:
+            continue
+        layouts = Kept(dict(own.kept.used))
+        compiled = compile_project(project, effort, theme, memory, way.id, layouts)
+        own.kept.used.update(layouts.used)
+        found += [
+            replace(item, message=f"in the colorway `{way.id}`: {item.message}")
+            for item in compiled.diagnostics if item not in own.diagnostics
+        ]
+        plans += [compiled.plan] if compiled.plan is not None else []
+    whole = len(plans) == sum(1 for way in own.plan.colorways if way.id)
+    compiled = replace(own, plan=own.plan if whole else None, diagnostics=tuple(found))
+    return compiled, tuple(plans) if whole else ()
 
 
 def _sources(project: Project) -> tuple[Source, ...]:
@@ -193,24 +208,12 @@ def _sources(project: Project) -> tuple[Source, ...]:
     return (pattern, read_source(project.house, shown_path(project.house))) if project.house is not None else (pattern,)
 
 
-def _kept_layouts(project: Project, found: _Pass) -> Kept:
-    """The cutting layouts that the author keeps beside the pattern, if there are any."""
-    path = project.layouts
-    if not is_file_within(path, project.root):
-        return Kept()
-    shown = shown_path(path)
-    try:
-        return Kept(read_kept(read_source(path, shown).text))
-    except ValueError as fault:
-        place = Span(shown, 1, 1, 1, 1)
-        hint = "write the file anew with `patchwright plan … --keep-layouts`, or remove it"
-        message = f"the kept layouts cannot be read: {fault}"
-        found.add((Diagnostic("kept-layouts", message, place, "error", (), (hint,)),))
-        return Kept()
-
-
 def keep_layouts(compiled: Compiled) -> Path:
-    """Write the layouts of a plan beside its pattern, the earlier file replaced as a whole; give its path."""
+    """Write the layouts of a pattern's plans, in all colorways, beside it; the earlier file is replaced as a whole."""
+    if compiled.plan is not None and compiled.plan.colorway:
+        compiled, _ = compile_colorways(compiled.project)
+    else:
+        compiled, _ = compile_colorways(compiled.project, own=compiled)
     path = compiled.project.layouts
     replace_file(path, kept_text(compiled.kept.used).encode("utf-8"))
     return Path(shown_path(path))
@@ -265,9 +268,9 @@ def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
 
 
 def check(paths: tuple[Path, ...], theme: str = "") -> Iterator[Compiled]:
-    """Check patterns quickly: plain strip layouts, no drawing."""
+    """Check patterns quickly, in all their colorways: plain strip layouts, no drawing."""
     for project in find_patterns(paths):
-        yield compile_project(project, "plain", theme)
+        yield compile_colorways(project, "plain", theme)[0]
 
 
 def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple[Diagnostic, ...]]:

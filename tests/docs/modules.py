@@ -11,7 +11,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[2] / "compiler" / "patchwright"
 LAYERS = (
     "core", "methods", "dialect", "design", "planning", "diagrams", "typesetting", "proofing", "workers",
-    "remembering", "composing", "driver", "tasks", "commands", "cli",
+    "remembering", "composing", "beside", "driver", "tasks", "commands", "cli",
 )
 """A module imports from its own layer and from those before it."""
 LOADER, HANDS = "wording", ("reading", "files", "store")

@@ -28,7 +28,7 @@ def _allowed(found: Import) -> bool:
     if importer in HANDS:
         return imported in (*HANDS, "core")
     if imported in HANDS:
-        return importer in ("remembering", "driver", "tasks", "commands", "cli")
+        return importer in ("remembering", "beside", "driver", "tasks", "commands", "cli")
     return LAYERS.index(imported) <= LAYERS.index(importer)
 
 

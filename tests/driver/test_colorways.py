@@ -11,6 +11,8 @@ from patchwright.core.source import Source
 from patchwright.design.design import Design
 from patchwright.design.resolve import make_design
 from patchwright.dialect.parse import read_pattern
+from patchwright.driver import Compiled, check, compile_colorways, compile_project
+from patchwright.files import find_patterns
 from patchwright.planning.build import make_plan
 from patchwright.planning.dump import plan_json
 from patchwright.planning.verify import verify
@@ -100,3 +102,62 @@ def test_a_colorway_is_built_into_a_folder_of_its_own(sail: Path, capsys: pytest
 def test_a_colorway_that_there_is_not_is_refused(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert exit_code("build", sail, "--colorway", "summer") == 2
     assert "`winter`, `regatta`" in capsys.readouterr().err
+
+
+FAULTY_IN_ONE = COLORED.replace("arrange: [[coil]]", "arrange: [[coil]]\n  binding: {fabric: rope}") + (
+    "  moons: {fabrics: {rope: {fussy: 4 in x 5 in}}}\n"
+)
+"""In one colorway the cloth of the binding, whose strips are joined, is cut around its motifs."""
+
+
+def _checked(text: str, folder: Path) -> Compiled:
+    (folder / "sail.yaml").write_text(text, encoding="utf-8")
+    (checked,) = check((folder / "sail.yaml",))
+    return checked
+
+
+def test_check_looks_into_every_colorway(tmp_path: Path) -> None:
+    """What is wrong in one alone is told with its name, and once; a pattern without such a colorway is good."""
+    assert not _checked(COLORED, tmp_path).failed
+    faulty = _checked(FAULTY_IN_ONE, tmp_path)
+    assert faulty.failed
+    assert faulty.plan is None
+    assert [item.message.partition(":")[0] for item in faulty.diagnostics] == ["in the colorway `moons`"]
+
+
+def test_all_colorways_are_planned_as_they_are_alone(sail: Path) -> None:
+    """What colorways cut alike is laid out once; each plan is still that of the colorway by itself."""
+    (project,) = find_patterns((sail,))
+    own, others = compile_colorways(project)
+    assert own.plan is not None
+    assert [plan.colorway for plan in others] == ["winter", "regatta"]
+    for plan in others:
+        alone = compile_project(project, colorway=plan.colorway)
+        assert alone.plan == plan
+
+
+def test_commands_take_a_colorway(sail: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for words in (("plan", sail), ("explain", sail, "deck")):
+        outputs = []
+        for colorway in ("", "regatta"):
+            assert exit_code(*words, *(("--colorway", colorway) if colorway else ())) == 0
+            outputs.append(capsys.readouterr().out)
+        assert outputs[0] != outputs[1], words
+        assert exit_code(*words, "--colorway", "summer") == 2
+        assert "it has `winter`, `regatta`" in capsys.readouterr().err
+    assert exit_code(
+        "proof", sail, "--colorway", "winter", "--edition", "coloring", "--paper", "a4", "--out", tmp_path / "proofs"
+    ) == 0
+    assert list((tmp_path / "proofs").glob("*/sail-winter/sail-winter-coloring-a4-sheet.png"))
+
+
+def test_kept_layouts_serve_every_colorway(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (project,) = find_patterns((sail,))
+    texts = []
+    for colorway in ((), ("--colorway", "regatta")):
+        assert exit_code("plan", sail, "--keep-layouts", *colorway) == 0
+        texts.append(project.layouts.read_text("utf-8"))
+    assert texts[0] == texts[1]
+    own = compile_project(project)
+    regatta = compile_project(project, colorway="regatta")
+    assert {*own.kept.used, *regatta.kept.used} <= set(own.kept.plans)

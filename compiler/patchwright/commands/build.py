@@ -14,6 +14,7 @@ from patchwright.commands.exit_codes import BROKEN, CLEAN, FAULTY
 from patchwright.commands.messages import report
 from patchwright.commands.options import (
     Exampled,
+    in_colorway,
     messages_style,
     named_paths,
     no_cache,
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 @only_sizes
 @only_editions
 @click.option("--paper", "papers", multiple=True, type=click.Choice(["letter", "a4"]), help="Build for this paper.")
-@click.option("--colorway", default="", metavar="NAME", help="Build in this colorway of the pattern.")
+@in_colorway
 @theme_name
 @output_folder
 @click.option("--kits", type=click.IntRange(1, 1000), default=None, help="Kits for a shop.  [default: the house's]")

@@ -8,15 +8,16 @@ from pathlib import Path
 import click
 
 from patchwright.commands.messages import planned
-from patchwright.commands.options import Exampled, named_path
+from patchwright.commands.options import Exampled, in_colorway, named_path
 
 
 @click.command(cls=Exampled)
 @named_path
 @click.argument("about", required=False)
 @click.option("--size", metavar="NAME", default=None, help="Explain only this size.")
+@in_colorway
 @click.option("--json", "as_json", is_flag=True, help="Print the workings as JSON.")
-def explain(path: Path, about: str | None, size: str | None, as_json: bool) -> None:
+def explain(path: Path, about: str | None, size: str | None, colorway: str, as_json: bool) -> None:
     """Tell why a number is what it is: of a piece, unit, block, fabric, pack, finishing, pressing, kits, or a class.
 
     \b
@@ -24,12 +25,13 @@ def explain(path: Path, about: str | None, size: str | None, as_json: bool) -> N
     patchwright explain patterns/rope-walk.yaml A1
     patchwright explain patterns/rope-walk.yaml deck --size throw
     patchwright explain patterns/rope-walk.yaml binding
+    patchwright explain patterns/rope-walk.yaml sea --colorway winter
     """
     from patchwright.planning.workings import explain as explain_plan
     from patchwright.planning.workings import known_names
     from patchwright.wording import load_explanations
 
-    made = planned(path)
+    made = planned(path, colorway)
     names = known_names(made)
     if about is None or about not in names:
         problem = "name what to explain" if about is None else f"there is no `{about}` to explain"

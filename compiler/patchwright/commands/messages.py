@@ -23,16 +23,16 @@ if TYPE_CHECKING:
     from patchwright.planning.plan import Plan
 
 
-def planned(path: Path) -> Plan:
-    """The plan of one pattern; prints its messages, and ends the program where there is none."""
-    made = compiled(path).plan
+def planned(path: Path, colorway: str = "") -> Plan:
+    """The plan of one pattern, in a colorway; prints its messages, and ends the program where there is none."""
+    made = compiled(path, colorway).plan
     if made is None:
         sys.exit(FAULTY)
     return made
 
 
-def compiled(path: Path) -> Compiled:
-    """One pattern compiled, and its messages printed."""
+def compiled(path: Path, colorway: str = "") -> Compiled:
+    """One pattern compiled, in its own colors or in a colorway, and its messages printed."""
     from patchwright import driver
     from patchwright.files import find_patterns
 
@@ -40,7 +40,7 @@ def compiled(path: Path) -> Compiled:
     if len(projects) != 1:
         raise click.UsageError(f"{path} holds {len(projects)} patterns; name one")
     with waiting(f"{projects[0].id} plan"):
-        result = driver.compile_project(projects[0])
+        result = driver.compile_project(projects[0], colorway=colorway)
     report([result], "human", False)
     return result
 

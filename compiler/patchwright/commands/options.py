@@ -61,6 +61,7 @@ only_editions = click.option(
     "--edition", "editions", multiple=True, metavar="NAME", callback=_known_editions,
     shell_complete=_begun_editions, help="Build only this edition (repeatable).",
 )
+in_colorway = click.option("--colorway", default="", metavar="NAME", help="Take this colorway of the pattern.")
 output_folder = click.option(
     "--out", type=click.Path(path_type=Path), default="build", show_default=True, help="Output folder."
 )

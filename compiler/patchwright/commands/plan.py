@@ -10,21 +10,23 @@ import click
 
 from patchwright.commands.exit_codes import FAULTY
 from patchwright.commands.messages import compiled
-from patchwright.commands.options import Exampled, named_path
+from patchwright.commands.options import Exampled, in_colorway, named_path
 
 
 @click.command(cls=Exampled)
 @named_path
 @click.option("--size", metavar="NAME", default=None, help="Print only this size.")
+@in_colorway
 @click.option("--json", "as_json", is_flag=True, help="Print the numbers as JSON.")
-@click.option("--keep-layouts", is_flag=True, help="Keep the cutting layouts in a file beside the pattern.")
-def plan(path: Path, size: str | None, as_json: bool, keep_layouts: bool) -> None:
+@click.option("--keep-layouts", is_flag=True, help="Keep the layouts of all colorways in a file beside the pattern.")
+def plan(path: Path, size: str | None, colorway: str, as_json: bool, keep_layouts: bool) -> None:
     """Print every number of a pattern: sizes, units, pieces, strips, yardage, finishing.
 
     \b
     Examples:
     patchwright plan patterns/rope-walk.yaml
     patchwright plan patterns/rope-walk.yaml --size throw
+    patchwright plan patterns/rope-walk.yaml --colorway winter
     patchwright plan patterns/rope-walk.yaml --json
     patchwright plan patterns/rope-walk.yaml --keep-layouts
     """
@@ -32,7 +34,7 @@ def plan(path: Path, size: str | None, as_json: bool, keep_layouts: bool) -> Non
     from patchwright.planning.dump import plan_json
     from patchwright.planning.summary import plan_lines
 
-    pattern = compiled(path)
+    pattern = compiled(path, colorway)
     made = pattern.plan
     if made is None:
         sys.exit(FAULTY)

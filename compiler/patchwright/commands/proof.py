@@ -10,7 +10,15 @@ import click
 
 from patchwright.commands.exit_codes import CLEAN, FAULTY
 from patchwright.commands.messages import report
-from patchwright.commands.options import Exampled, messages_style, named_paths, only_editions, only_sizes, theme_name
+from patchwright.commands.options import (
+    Exampled,
+    in_colorway,
+    messages_style,
+    named_paths,
+    only_editions,
+    only_sizes,
+    theme_name,
+)
 from patchwright.commands.progress import progress
 
 
@@ -19,14 +27,15 @@ from patchwright.commands.progress import progress
 @only_sizes
 @only_editions
 @click.option("--paper", "papers", multiple=True, type=click.Choice(["letter", "a4"]), help="Prove for this paper.")
+@in_colorway
 @theme_name
 @click.option(
     "--out", type=click.Path(path_type=Path), default="build/proofs", show_default=True, help="Folder of pictures."
 )
 @messages_style
 def proof(
-    paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...], theme: str,
-    out: Path, style: str,
+    paths: tuple[Path, ...], sizes: tuple[str, ...], editions: tuple[str, ...], papers: tuple[str, ...], colorway: str,
+    theme: str, out: Path, style: str,
 ) -> None:
     """Show every page as a picture, and check finished pages.
 
@@ -37,12 +46,13 @@ def proof(
     Examples:
     patchwright proof patterns/rope-walk.yaml
     patchwright proof patterns --edition large-print --edition fold --theme kiln
+    patchwright proof patterns/rope-walk.yaml --colorway winter
     """
     from patchwright.driver import BuildRequest
     from patchwright.files import find_patterns
     from patchwright.tasks.proofs import prove
 
-    request = BuildRequest(sizes, editions, papers, theme, out)
+    request = BuildRequest(sizes, editions, papers, theme, out, colorway)
     projects = find_patterns(paths)
     with progress(len(projects)) as tell:
         proved = []

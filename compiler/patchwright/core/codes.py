@@ -22,7 +22,8 @@ _ERRORS: dict[Stage, str] = {
         not-utf-8 byte-order-mark control-character tab file-too-large nested-too-deep too-many-values text-too-long
         too-many-mistakes yaml-syntax unquoted-colon missing-space several-documents not-a-mapping duplicate-key
         key-not-text tag anchor alias merge-key empty-value vanished-color unquoted-braces
-        unknown-dialect unknown-key missing-key wrong-shape unknown-word invalid-name no-entries too-many-entries
+        unknown-dialect house-file unknown-key missing-key wrong-shape unknown-word
+        invalid-name no-entries too-many-entries
         unit-without-method unit-two-methods unknown-role missing-role too-many-fabrics
         not-a-switch not-a-count leading-zero not-a-length unknown-length-unit negative-length not-a-size
         not-a-percentage not-a-color invalid-item repeat-out-of-range size-out-of-range

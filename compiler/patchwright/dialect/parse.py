@@ -34,12 +34,13 @@ def read_pattern(
     reading = read_tree(source)
     findings = Findings(list(reading.diagnostics))
     made = None
-    if reading.tree is not None and not _other_dialect(reading.tree, findings):
-        carrier = _Carrier(reading.tree)
-        units = reading.tree.get(Text("units"))
+    tree = reading.tree
+    if tree is not None and not _is_house(tree, findings) and not _other_dialect(tree, findings):
+        carrier = _Carrier(tree)
+        units = tree.get(Text("units"))
         if isinstance(units, TreeMap):
             carrier[Text("units")] = prepare_units(units, methods, findings)
-        made = _declare(carrier, reading.tree, PatternDeclaration, findings)
+        made = _declare(carrier, tree, PatternDeclaration, findings)
     return (None if findings.has_errors else made), findings.ordered()
 
 
@@ -51,6 +52,19 @@ def read_house(source: Source) -> tuple[HouseDeclaration | None, tuple[Diagnosti
     if reading.tree is not None:
         made = _declare(reading.tree, reading.tree, HouseDeclaration, findings)
     return (None if findings.has_errors else made), findings.ordered()
+
+
+def _is_house(tree: TreeMap, findings: Findings) -> bool:
+    """Report house rules where a pattern is wanted: keys of a house file, and none of a pattern."""
+    written = {str(name): name.span for name in tree}
+    own = [name for name in written if name in HouseDeclaration.keys]
+    if not own or any(name in PatternDeclaration.keys for name in written):
+        return False
+    findings.error(
+        "house-file", "this file holds house rules, not a pattern", written[own[0]],
+        "name a pattern, or the folder of the patterns; the house rules above a pattern are read and checked with it",
+    )
+    return True
 
 
 def _other_dialect(tree: TreeMap, findings: Findings) -> bool:

@@ -49,11 +49,11 @@ def prove(project: Project, request: BuildRequest, tell: Tell = lambda step: Non
     from dataclasses import replace
 
     tell("plan")
-    compiled = compile_project(project, "best", request.theme)
+    compiled = compile_project(project, "best", request.theme, colorway=request.colorway)
     if compiled.plan is None or compiled.failed:
         return Proved(compiled, request.out / project.id)
     name = compiled.plan.rules.theme
-    folder = request.out / name / project.id
+    folder = request.out / name / compiled.plan.id
     theme, mistakes = load_project_theme(project, name)
     if theme is None:
         return Proved(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder)
