@@ -72,6 +72,7 @@ BATTING_ROLLS = {"in": (45, 60, 90, 96, 120), "cm": (115, 150, 230, 245, 305)}
 """Common widths of batting off the roll. Common practice, no source."""
 KITS = 12
 MOST_KITS = 1000
+MOST_VARIANTS = 2
 SMALLEST_YARDAGE_STEP = {"in": Fraction(1), "cm": Fraction(1)}
 
 
@@ -184,6 +185,7 @@ def resolve_rules(
         kit_bolt=look.length("kit", "bolt"),
         other_measures=_switch(look.general("other-measures"), usual=True),
         round_elsewhere=_yardage_steps(replace(look, system="cm" if system == "in" else "in")),
+        pressing_variants=_variants(look),
     )
 
 
@@ -242,6 +244,20 @@ def _kits(look: _Lookup) -> int:
             f"it goes from 1 to {MOST_KITS}",
         )
         return KITS
+    return written.number
+
+
+def _variants(look: _Lookup) -> int:
+    """In how many ways a block may be pressed, within what quilters keep apart."""
+    written: Count | None = look.general("pressing-variants")
+    if written is None:
+        return 1
+    if written.number > MOST_VARIANTS:
+        look.findings.error(
+            "house-range", f"`{written.number}` is out of range for `pressing-variants`", written.span,
+            f"it goes from 1 to {MOST_VARIANTS}",
+        )
+        return 1
     return written.number
 
 

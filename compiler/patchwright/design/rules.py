@@ -74,6 +74,8 @@ class Rules:
     """Whether what is bought is told in the other system of measure too."""
     round_elsewhere: tuple[Length, ...] = ()
     """Steps of the lengths that can be bought there, in its inches or centimeters."""
+    pressing_variants: int = 1
+    """In how many ways a block or unit may be pressed, so that neighbors nest: 1 or 2."""
 
     @property
     def triangle_rules(self) -> TriangleRules:

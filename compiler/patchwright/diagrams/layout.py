@@ -17,7 +17,7 @@ from patchwright.diagrams.names import block_name
 from patchwright.diagrams.phrases import dimension, fabric_names, listed, spoken, spoken_extent
 from patchwright.diagrams.picture import Body, Picture, corners, moved_items
 from patchwright.diagrams.prints import PrintChooser
-from patchwright.diagrams.scene import Area, Item, Label, Scene
+from patchwright.diagrams.scene import XY, Area, Item, Label, Scene
 from patchwright.planning.plan import PlannedSize, TopItem
 
 
@@ -26,7 +26,9 @@ def layout_scene(board: Board, index: int, room: Room | None = None) -> Scene:
     size, room = board.size(index), room or board.quilt_room
     margins = 7 * board.em
     scale = top_scale(board, size, room.less(margins, margins))
-    picture = _numbered(quilt_picture(board, index, scale), board, size, scale)
+    picture = quilt_picture(board, index, scale)
+    picture = picture.with_items([*second_marks(board, index, scale, (picture.body.x, picture.body.y))])
+    picture = _numbered(picture, board, size, scale)
     width, height = size.finished
     picture = with_extent(
         picture,
@@ -72,6 +74,20 @@ def top_areas(board: Board, index: int, scale: float, dx: float = 0, dy: float =
         for patch in board.book.item(spot.item, index).patches:
             outline = tuple((x + px * scale, y + py * scale) for px, py in patch.outline)
             yield Area(outline, "fabric", patch.letter, chooser.choose(patch.letter, spot.column, spot.row))
+
+
+def second_marks(board: Board, index: int, scale: float, corner: XY) -> Iterator[Label]:
+    """A mark in the middle of every block that is pressed the second way."""
+    for item in block_items(board.size(index)):
+        if is_second(board, item):
+            middle = float(item.x + item.width / 2), float(item.y + item.height / 2)
+            at = corner[0] + middle[0] * scale, corner[1] + middle[1] * scale
+            yield Label(at, board.say("second-mark"), "small", over="cloth")
+
+
+def is_second(board: Board, item: TopItem) -> bool:
+    """Whether a part of the top is a block that is pressed the second way."""
+    return item.kind == "assembly" and bool(board.book.assembly(item.ref).second_of)
 
 
 @dataclass(frozen=True, slots=True)

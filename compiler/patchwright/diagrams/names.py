@@ -23,16 +23,16 @@ def exists(board: Board, sizes: Sequence[object | None]) -> bool:
 
 
 def unit_name(board: Board, unit: PlannedUnit) -> str:
-    """The author's name, or its fabrics; and whether it is the mirrored one."""
+    """The author's name, or its fabrics; and whether it is the mirrored one, or pressed the second way."""
     letters = [board.book.fabric_letter(fabric) for _, fabric in unit.fabrics]
     block, number = unit.row_of
     row = board.say("row-of", block=_spaced(block), number=number) if block else ""
-    return _handed(board, _spaced(unit.name) or row or "/".join(letters), unit.hand)
+    return _varied(board, _spaced(unit.name) or row or "/".join(letters), unit)
 
 
 def block_name(board: Board, assembly: Assembly) -> str:
-    """The author's name, and whether it is the mirrored one."""
-    return _handed(board, _spaced(assembly.block), assembly.hand)
+    """The author's name, and whether it is the mirrored one, or pressed the second way."""
+    return _varied(board, _spaced(assembly.block), assembly)
 
 
 def part_name(board: Board, placed: Placed) -> str:
@@ -44,8 +44,9 @@ def part_name(board: Board, placed: Placed) -> str:
     return placed.ref
 
 
-def _handed(board: Board, name: str, hand: str) -> str:
-    return board.say("reversed", name=name) if hand == "reversed" else name
+def _varied(board: Board, name: str, part: PlannedUnit | Assembly) -> str:
+    named = board.say("reversed", name=name) if part.hand == "reversed" else name
+    return board.say("second-way", name=named) if part.second_of else named
 
 
 def _spaced(name: str) -> str:

@@ -14,6 +14,7 @@ from patchwright.core.geometry import UPRIGHT
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import framed, scaled
 from patchwright.diagrams.fitting import fitted
+from patchwright.diagrams.layout import second_marks
 from patchwright.diagrams.names import block_name, first_size, unit_name
 from patchwright.diagrams.patches import Flat
 from patchwright.diagrams.picture import Picture, bare, padded, wrapped
@@ -60,6 +61,7 @@ def top_map(board: Board, index: int) -> Scene:
         x, y, wide, high = (float(side) for side in (item.x, item.y, item.width, item.height))
         around = corners or [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
         items.append(Area(scaled(around, scale), "paper"))
+    items += second_marks(board, index, scale, (0.0, 0.0))
     items += _marks(board, places, scale)
     picture = framed(bare(width * scale, height * scale, items))
     title = board.say("pressing-map.top", size=size.label)

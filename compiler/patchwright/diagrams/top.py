@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from patchwright.diagrams.board import Board, Room
 from patchwright.diagrams.cloth import framed, scaled
-from patchwright.diagrams.layout import Spot, spots
+from patchwright.diagrams.layout import Spot, is_second, spots
 from patchwright.diagrams.names import block_name
 from patchwright.diagrams.phrases import listed, spoken_extent
 from patchwright.diagrams.picture import Picture, bare, padded
@@ -84,6 +84,9 @@ def _part(board: Board, index: int, spot: Spot, chooser: PrintChooser, scale: fl
         )
         for patch in flat.patches
     ]
+    if is_second(board, spot.item):
+        middle = flat.width * scale / 2, flat.height * scale / 2
+        items.append(Label(middle, board.say("second-mark"), "small", over="cloth"))
     return framed(bare(flat.width * scale, flat.height * scale, items))
 
 

@@ -27,13 +27,13 @@ from patchwright.planning.finishing.hanging import hanging_needs, plan_hanging
 from patchwright.planning.instances import (
     BlockKey,
     Instances,
-    Lengths,
     PatchKey,
     UnitKey,
 )
 from patchwright.planning.kept import Kept
 from patchwright.planning.laying import Effort, Layer
-from patchwright.planning.lettering import PieceBook
+from patchwright.planning.lettering import Entry, PieceBook
+from patchwright.planning.line_sums import Lengths
 from patchwright.planning.made_parts import MadeParts, names_of
 from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
@@ -44,12 +44,14 @@ from patchwright.planning.plan import (
     PlannedTemplate,
 )
 from patchwright.planning.pressing.press import plan_pressing
+from patchwright.planning.pressing.sewn import SewnPiece, SewnQuilt
+from patchwright.planning.pressing.variants import pressed_in_two_ways
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.settings.planned_borders import planned_borders
 from patchwright.planning.strip_rows import StripRows
 from patchwright.planning.symmetry import warn_of_asymmetry
 from patchwright.planning.top import Top, TopBuilder
-from patchwright.planning.unit_plans import UnitPlanner
+from patchwright.planning.unit_plans import UnitPlan, UnitPlanner
 
 MOST_PATCHES = 60000
 
@@ -66,6 +68,17 @@ def make_plan(
     return with_other_measures(plan) if plan is not None else None, planner.findings.ordered()
 
 
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """What is sewn and from which pieces, before any cloth is planned."""
+
+    tops: list[Top]
+    units: list[UnitPlan]
+    entries: list[Entry]
+    parts: MadeParts
+    sizes: tuple[PlannedSize, ...]
+
+
 @dataclass(slots=True)
 class _Planner:
     design: Design
@@ -78,8 +91,13 @@ class _Planner:
 
     def plan(self) -> Plan | None:
         tops = self._set_out()
-        if tops is None or self._failed():
-            return None
+        made = self._made(tops) if tops is not None and not self._failed() else None
+        if made is not None and self.design.rules.pressing_variants > 1:
+            made = self._in_two_ways(made)
+        return self._cut(made) if made is not None else None
+
+    def _made(self, tops: list[Top]) -> _Made | None:
+        """Everything that is sewn, with its lettered pieces."""
         design = self.design
         self.book = PieceBook(design.fabrics, len(design.sizes))
         self.prints = PrintRules(design, self.instances)
@@ -98,6 +116,29 @@ class _Planner:
         pieces.check_strips(units, self.findings)
         parts = MadeParts(self.instances, self.book, names_of(self.instances), design.rules.seam)
         sizes = tuple(self._size(index, top, bindings[index], parts) for index, top in enumerate(tops))
+        return _Made(tops, units, entries, parts, sizes)
+
+    def _in_two_ways(self, made: _Made) -> _Made | None:
+        """The same once more where blocks or units are pressed in two ways, each of which is counted apart."""
+        pieces = tuple(SewnPiece(entry.id, entry.identity.fabric) for entry in made.entries)
+        units = tuple(made.parts.unit(unit) for unit in made.units)
+        quilt = SewnQuilt(made.sizes, units, made.parts.assemblies(), pieces, self.design.fabrics)
+        twice = pressed_in_two_ways(quilt, self.design.rules.pressing)
+        if not twice:
+            return made
+        names = made.parts.names
+        keys = frozenset(key for key, name in names.items() if name in twice and isinstance(key, UnitKey | BlockKey))
+        found, self.findings = self.findings, Findings()  # What there is to say of the layout has been said.
+        self.instances = Instances(self.design, self.findings, keys)
+        tops = self._tops()
+        again = self._made(tops) if tops is not None else None
+        if again is not None:
+            self.findings = self.instances.findings = found
+        return again
+
+    def _cut(self, done: _Made) -> Plan | None:
+        """The plan, with the cloth that everything is cut from."""
+        design, tops, units, entries = self.design, done.tops, done.units, done.entries
         made = [
             {unit.key: (unit.batches[index], unit.recipes[index].batch) for unit in units}
             for index in range(len(tops))
@@ -109,14 +150,14 @@ class _Planner:
         recipes = {unit.key: unit.recipes for unit in units}
         layer = Layer(design, self.effort, self.findings, self.kept)
         packing = Packing(design, entries, layer, self.findings, holders, partial(self._pieces_of, recipes))
-        planned = FabricPlans(design, entries, sizes, self.findings, layer, packing).plan()
+        planned = FabricPlans(design, entries, done.sizes, self.findings, layer, packing).plan()
         if self._failed():
             return None
         plan = Plan(
             id=design.id, title=design.title, release=design.release, summary=design.summary, skill=design.skill,
             system=design.system, rules=design.rules, packs=planned.packs, fabrics=planned.fabrics,
-            pieces=planned.pieces, units=tuple(parts.unit(unit) for unit in units),
-            assemblies=parts.assemblies(), sizes=planned.sizes,
+            pieces=planned.pieces, units=tuple(done.parts.unit(unit) for unit in units),
+            assemblies=done.parts.assemblies(), sizes=planned.sizes,
             introduction=design.introduction, notes=design.steps, finishing=design.finishing, about=design.about,
             colorways=design.colorways, colorway=design.colorway,
             templates=tuple(PlannedTemplate(id, shape) for shape, id in self.book.templates.items()),

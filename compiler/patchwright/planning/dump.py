@@ -92,7 +92,7 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
     made["units"] = [
         {
             "id": unit.id, "unit": unit.name or unit.id, "method": unit.method, "how": unit.how,
-            "fabrics": [fabric for _, fabric in unit.fabrics], "hand": unit.hand,
+            "fabrics": [fabric for _, fabric in unit.fabrics], "hand": unit.hand, "second-of": unit.second_of or None,
         }
         | _pair(plan, "finished", made_unit.finished) | _pair(plan, "unfinished", made_unit.unfinished)
         | {
@@ -125,7 +125,9 @@ def _pressing(pressing: PressingPlan | None) -> Json | None:
         return None
     return {
         "rule": pressing.rule, "proof": pressing.proof, "nested": str(pressing.nested), "bound": str(pressing.bound),
-        "total": str(pressing.total), "variants-allowed": pressing.variants_allowed,
+        "total": str(pressing.total), "variants": [
+            {"kind": known.kind, "first": known.id, "second": known.second_id} for known in pressing.variants
+        ],
         "seams": [
             {
                 "id": seam_name(pressed.seam), "way": pressed.way, "toward": list(pressed.toward),

@@ -15,9 +15,10 @@ from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Design, Fabric
 from patchwright.planning.cloth import ClothPlan, Flat
-from patchwright.planning.instances import COPED, sum_lengths
+from patchwright.planning.instances import COPED
 from patchwright.planning.laying import Grain, Layer
 from patchwright.planning.lettering import Entry
+from patchwright.planning.line_sums import sum_lengths
 from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
     Alternative,

@@ -9,18 +9,17 @@ Never: a cut size, a letter, or cloth.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import TypeVar
 
-from patchwright.core.diagnostics import Findings, Note
+from patchwright.core.diagnostics import Findings
 from patchwright.core.geometry import UPRIGHT, Orientation, Polygon, canonical, moved, rectangle
 from patchwright.core.length import ZERO, Length
-from patchwright.core.measure import plain_length
 from patchwright.design.design import Block, Design, Extent, Item, Unit
 from patchwright.methods.method import Request
 from patchwright.methods.registry import BY_NAME
+from patchwright.planning.line_sums import Lengths, check_lines
 
-Lengths = tuple[Length, ...]
-"""One length for every size of the pattern."""
 Counts = list[int]
 COPED = "-with-coping"
 """Ends the name of a block in coping."""
@@ -36,6 +35,8 @@ class UnitKey:
     extents: tuple[tuple[str, Lengths], ...]
     mirror: bool
     turn: int
+    variant: int = 0
+    """1 for the second of two ways of pressing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,8 @@ class BlockKey:
     turn: int
     coping: Lengths = ()
     """Of a block in coping: the strips at its sides in every size, then those at top and bottom."""
+    variant: int = 0
+    """1 for the second of two ways of pressing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +60,9 @@ class PatchKey:
     fabric: str
     widths: Lengths
     heights: Lengths
+
+
+Key = TypeVar("Key", UnitKey, BlockKey)
 
 
 @dataclass(slots=True)
@@ -98,6 +104,8 @@ class Instances:
 
     design: Design
     findings: Findings
+    pressed_twice: frozenset[UnitKey | BlockKey] = frozenset()
+    """What is pressed in two ways, or holds what is; all others are the same made thing wherever they lie."""
     units: dict[UnitKey, UnitInstance] = field(default_factory=dict)
     blocks: dict[BlockKey, BlockInstance] = field(default_factory=dict)
     patches: dict[PatchKey, Counts] = field(default_factory=dict)
@@ -146,13 +154,21 @@ class Instances:
         width, height = known.width.at(cells[0]), known.height.at(cells[0])
         return _laid(self._flat_block(known, cells), width, height, lay)
 
-    def place_block(self, block: str, cells: Lengths, lay: Orientation) -> tuple[BlockKey, Orientation]:
+    def place_block(
+        self, block: str, cells: Lengths, lay: Orientation, variant: int = 0
+    ) -> tuple[BlockKey, Orientation]:
         """The made assembly for a block that lies so, and how that assembly is then turned."""
-        return self._key_of_block(self._by_block[block], cells, lay)
+        return self._key_of_block(self._by_block[block], cells, lay, variant)
 
-    def _key_of_block(self, block: Block, cells: Lengths, lay: Orientation) -> tuple[BlockKey, Orientation]:
+    def in_variant(self, key: Key, variant: int) -> Key:
+        """The same thing pressed in the first or the second way, where it is made in both."""
+        return replace(key, variant=variant) if variant and key in self.pressed_twice else key
+
+    def _key_of_block(
+        self, block: Block, cells: Lengths, lay: Orientation, variant: int
+    ) -> tuple[BlockKey, Orientation]:
         if self._one_way[block.id]:
-            key = BlockKey(block.id, cells, lay.mirror, lay.turns)
+            key = self.in_variant(BlockKey(block.id, cells, lay.mirror, lay.turns), variant)
             self._build(key, block, lay)
             return key, Orientation(lay.turns)
         mirror, turns = lay.mirror, lay.turns
@@ -160,7 +176,7 @@ class Instances:
             same = self._mirror_turn(block.id, cells, self._flat_block(block, cells), self._block_size(block, cells))
             if same is not None:
                 mirror, turns = False, (turns + same) % 4
-        key = BlockKey(block.id, cells, mirror, 0)
+        key = self.in_variant(BlockKey(block.id, cells, mirror, 0), variant)
         self._build(key, block, Orientation(0, mirror))
         return key, Orientation(turns)
 
@@ -170,15 +186,16 @@ class Instances:
         frame = Orientation(0, lay.mirror)
         lines = []
         for line in block.lines:
-            placed = [self._placed(item, key.cells, frame, lay) for item in line]
+            placed = [self._placed(item, key, frame, lay) for item in line]
             lines.append(tuple(placed[::-1] if lay.mirror and block.axis == "rows" else placed))
         if lay.mirror and block.axis == "columns":
             lines = lines[::-1]
         widths, heights = self._block_size(block, key.cells)
-        self._check_lines(block, tuple(lines), key.cells)
+        check_lines(self.design, self.findings, block, key.cells)
         self.blocks[key] = BlockInstance(key, block, block.axis, tuple(lines), widths, heights, [0] * self.size_count)
 
-    def _placed(self, item: Item, cells: Lengths, frame: Orientation, lay: Orientation) -> PlacedInstance:
+    def _placed(self, item: Item, outer: BlockKey, frame: Orientation, lay: Orientation) -> PlacedInstance:
+        cells = outer.cells
         own = item.orientation.then(frame)
         absolute = item.orientation.then(lay)
         widths, heights = self._at(item.across, cells), self._at(item.down, cells)
@@ -188,11 +205,12 @@ class Instances:
             return PlacedInstance(key, UPRIGHT, widths, heights, absolute)
         if item.kind == "unit":
             unit_key, extra = self._key_of_unit(item, cells, own, absolute)
+            unit_key = self._entered(unit_key, outer.variant)
             lies = Orientation((absolute.turns + extra) % 4)
             return PlacedInstance(unit_key, Orientation((own.turns + extra) % 4), widths, heights, lies)
         inner = self._by_block[item.ref]
         block_key, turned = self._key_of_block(
-            inner, self._inner_cells(item, inner, cells), absolute if self._one_way[inner.id] else own
+            inner, self._inner_cells(item, inner, cells), absolute if self._one_way[inner.id] else own, outer.variant
         )
         if self._one_way[inner.id]:
             turned = Orientation(own.turns)
@@ -238,9 +256,13 @@ class Instances:
             gives = set(BY_NAME[unit.method].recipe(self.request(base, 0)).gives) if flat else {0}
             turn = min((turn - offset) % 4 for offset in gives)
             turn = self._least_turn(flat, widths[0], heights[0], turn)
-        key = UnitKey(unit.id, widths, heights, extents, mirror, turn)
-        self.units.setdefault(key, UnitInstance(key, unit, [0] * self.size_count))
-        return key, extra
+        return UnitKey(unit.id, widths, heights, extents, mirror, turn), extra
+
+    def _entered(self, key: UnitKey, variant: int) -> UnitKey:
+        """The key of a made unit, which is entered."""
+        key = self.in_variant(key, variant)
+        self.units.setdefault(key, UnitInstance(key, self._by_unit[key.unit], [0] * self.size_count))
+        return key
 
     @staticmethod
     def _least_turn(flat: tuple[tuple[str, Polygon], ...], width: Length, height: Length, turn: int) -> int:
@@ -317,34 +339,6 @@ class Instances:
     def _at(extent: Extent, cells: Lengths) -> Lengths:
         return tuple(extent.at(cell) for cell in cells)
 
-    def _check_lines(self, block: Block, lines: tuple[tuple[PlacedInstance, ...], ...], cells: Lengths) -> None:
-        """Check sums of lengths where absolute sizes and cells are mixed, which only now can be added up."""
-        rows = block.axis == "rows"
-        system = self.design.system
-        for index, size in enumerate(self.design.sizes):
-            sums = []
-            for line in block.lines:
-                sides = [(item.down if rows else item.across).at(cells[index]) for item in line]
-                for item, side in zip(line, sides, strict=True):
-                    if side != sides[0]:
-                        self.findings.error(
-                            "row-height-mismatch",
-                            f"in `{block.id}`, `{item.ref}` is {plain_length(side, system)} and `{line[0].ref}` beside "
-                            f"it is {plain_length(sides[0], system)} in the size `{size.name}`", item.span,
-                            "all items of a row are equally high, all items of a column equally wide",
-                            notes=[Note(line[0].span, plain_length(sides[0], system))],
-                        )
-                sums.append(sum_lengths([(item.across if rows else item.down).at(cells[index]) for item in line]))
-            for line, total in zip(block.lines, sums, strict=True):
-                if total != sums[0]:
-                    self.findings.error(
-                        "row-width-mismatch",
-                        f"the lines of `{block.id}` differ in the size `{size.name}`: {plain_length(total, system)} "
-                        f"here, {plain_length(sums[0], system)} in the first", line[0].span,
-                        "all rows of a block are equally wide, all columns equally high",
-                        notes=[Note(block.lines[0][0].span, plain_length(sums[0], system))],
-                    )
-
     def count(self, key: BlockKey | UnitKey | PatchKey, counts: Counts, use: str, lay: Orientation) -> None:
         """Add so many of a made thing (per size), and everything that it is made of."""
         if isinstance(key, PatchKey):
@@ -368,14 +362,6 @@ class Instances:
                         self.count(placed.key, counts, key.block, placed.lay)
         for index, number in enumerate(counts):
             total[index] += number
-
-
-def sum_lengths(lengths: list[Length]) -> Length:
-    """The sum of lengths, none giving zero."""
-    total = ZERO
-    for length in lengths:
-        total += length
-    return total
 
 
 def _laid(

@@ -7,7 +7,8 @@ Never: a count of its own.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from patchwright.core.length import Finished, Length
 from patchwright.planning.instances import COPED, BlockKey, Instances, PatchKey, PlacedInstance, UnitKey
@@ -72,7 +73,8 @@ class MadeParts:
                 UnitPiece(piece.id, self.book.served[unit.key, piece.id].id, piece.per_batch)
                 for piece in unit.recipes[0].pieces
             ),
-            sizes=tuple(sizes), row_of=declared.row_of, choices=unit.choices, span=declared.span,
+            sizes=tuple(sizes), row_of=declared.row_of, choices=unit.choices,
+            second_of=_first(unit.key, self.names), span=declared.span,
         )
 
     def assemblies(self) -> tuple[Assembly, ...]:
@@ -92,7 +94,7 @@ class MadeParts:
                 hand="reversed" if key.mirror else "as-drawn", turn=key.turn, nested=instance.nested,
                 lines=tuple(tuple(self._placed(placed, instance.counts) for placed in line)
                             for line in instance.lines),
-                sizes=tuple(sizes), span=instance.block.span,
+                sizes=tuple(sizes), second_of=_first(key, self.names), span=instance.block.span,
             ))
         return tuple(made)
 
@@ -107,6 +109,11 @@ class MadeParts:
         ))
 
 
+def _first(key: UnitKey | BlockKey, names: Mapping[object, str]) -> str:
+    """What this is the second way of pressing of, where that is made as well; else nothing."""
+    return names.get(replace(key, variant=0), "") if key.variant else ""
+
+
 def names_of(instances: Instances) -> dict[object, str]:
     """Ids of units and assemblies: the author's name, with a suffix where one name is several made things."""
     names: dict[object, str] = {}
@@ -116,6 +123,7 @@ def names_of(instances: Instances) -> dict[object, str]:
     for key in keys:
         base = key.unit if isinstance(key, UnitKey) else key.block
         name = base + ("-reversed" if key.mirror else "") + (f"-turned-{key.turn * 90}" if key.turn else "")
+        name += "-second" if key.variant and replace(key, variant=0) in keys else ""
         number = 2
         while name in taken:
             name = f"{base}-{number}"

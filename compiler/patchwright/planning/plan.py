@@ -185,6 +185,8 @@ class PlannedUnit:
     """The block, and the number of its row or column, that it is; nothing for units of the author's own."""
     choices: PerSize[StripChoice] = ()
     """Where it could be strip-pieced, what was weighed in every size."""
+    second_of: str = ""
+    """The unit that this one is, pressed the second of two ways; nothing for all others."""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -222,6 +224,8 @@ class Assembly:
     sizes: PerSize[AssemblySize]
     coped: bool = False
     """Whether it is a block with coping around it; the block inside is an assembly of its own."""
+    second_of: str = ""
+    """The assembly that this one is, pressed the second of two ways; nothing for all others."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -54,7 +54,7 @@ class SampleCloth:
 
 @dataclass(frozen=True, slots=True)
 class ClassPlan:
-    """Everything to prepare for a class."""
+    """Everything to prepare for a class; what is pressed in two ways is shown in the first."""
 
     units: tuple[UnitSamples, ...]
     blocks: tuple[BlockSamples, ...]
@@ -66,7 +66,8 @@ class ClassPlan:
 def plan_class(plan: Plan, index: int) -> ClassPlan:
     """The samples of one size."""
     units = tuple(
-        unit_samples(unit, own) for unit in plan.units if (own := unit.sizes[index]) is not None
+        unit_samples(unit, own)
+        for unit in plan.units if not unit.second_of and (own := unit.sizes[index]) is not None
     )
     blocks = tuple(_block_samples(plan, index))
     need = _pieces(plan, index, units, blocks)
@@ -94,7 +95,7 @@ def unit_samples(unit: PlannedUnit, size: UnitSize) -> UnitSamples:
 def _block_samples(plan: Plan, index: int) -> Iterator[BlockSamples]:
     for assembly in plan.assemblies:
         parts = sum(len(line) for line in assembly.lines)
-        if assembly.sizes[index] is not None and parts > 1:
+        if assembly.sizes[index] is not None and parts > 1 and not assembly.second_of:
             lines = len(assembly.lines) > 1 and any(len(line) > 1 for line in assembly.lines)
             yield BlockSamples(assembly.id, ("laid-out", "sewn", "joined") if lines else ("laid-out", "joined"))
 

@@ -15,7 +15,8 @@ from dataclasses import dataclass, field
 from patchwright.core.diagnostics import Findings
 from patchwright.core.geometry import Orientation
 from patchwright.design.design import Placement, Size, Symmetry
-from patchwright.planning.instances import Instances, Lengths
+from patchwright.planning.instances import Instances
+from patchwright.planning.line_sums import Lengths
 
 NEAR = 8
 """How many blocks more or fewer are looked at."""

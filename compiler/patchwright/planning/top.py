@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO
 from patchwright.design.design import Size
-from patchwright.planning.instances import Instances, Lengths
+from patchwright.planning.instances import Instances
+from patchwright.planning.line_sums import Lengths
 from patchwright.planning.settings.drawing import ClothKey as ClothKey
 from patchwright.planning.settings.drawing import ClothNeed as ClothNeed
 from patchwright.planning.settings.drawing import Drawing, Frame

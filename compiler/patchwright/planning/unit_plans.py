@@ -53,7 +53,7 @@ class UnitPlanner:
 
     def plan(self, tops: list[Top]) -> list[UnitPlan]:
         """Ask every unit's method for its recipe in every size; report what cannot be made."""
-        made = []
+        made: list[UnitPlan] = []
         for key, instance in self.instances.units.items():
             method = BY_NAME[instance.unit.method]
             requests = [self.instances.request(key, index) for index in range(len(self.design.sizes))]
@@ -66,7 +66,8 @@ class UnitPlanner:
                     )
             if refused or not any(instance.counts):
                 continue
-            requests, weighed = self._strip_pieced(method, instance, requests)
+            first = next((unit for unit in made if unit.key == replace(key, variant=0)), None)
+            requests, weighed = self._strip_pieced(method, instance, requests, first)
             recipes = [method.recipe(request) if not method.refuse(request) else None for request in requests]
             known = next(recipe for recipe in recipes if recipe is not None)
             whole = [recipe if recipe is not None else known for recipe in recipes]
@@ -99,9 +100,12 @@ class UnitPlanner:
                     other.batches[index] = 0
 
     def _strip_pieced(
-        self, method: Method, instance: UnitInstance, requests: list[Request]
+        self, method: Method, instance: UnitInstance, requests: list[Request], first: UnitPlan | None
     ) -> tuple[list[Request], tuple[StripChoice | None, ...]]:
-        """The requests with strips where the unit is strip-pieced, and what was weighed for that."""
+        """The requests with strips where the unit is strip-pieced, and what was weighed for that.
+
+        `first` is the same unit pressed in the first way, which one in the second way follows.
+        """
         unit, asked = instance.unit, instance.unit.strip_piece
         if method.strip_sets is None:
             if asked == "yes":
@@ -129,6 +133,7 @@ class UnitPlanner:
         ]
         own = method.name == "strip-set" and asked == "auto"
         chosen = not hindrance and (own or asked == "yes" or (strips.is_plain(names) and choose(asked, weighed)))
+        chosen = first.is_strip_pieced if first is not None and not hindrance else chosen
         if not chosen:
             return [without_strips(request) for request in requests], choices(asked, False, weighed)
         whole = [one if one is not None else StripRun(1, room) for one in made]

@@ -22,6 +22,11 @@ def explained_pressing(pressing: PressingPlan, index: int) -> Iterator[Told]:
     yield f"pressing-proof-{pressing.proof}", {
         "nested": pressing.nested, "bound": pressing.bound, "sizes": len(pressing.sizes),
     }
+    for known in pressing.variants:
+        if known.second[index]:
+            yield "pressing-two-ways", {
+                "id": known.id, "first": known.first[index], "second": known.second[index], "other": known.second_id,
+            }
     for point in pressing.heavy:
         if point.counts[index]:
             values = {"seam": seam_name(point.line), "seams": point.seams, "count": point.counts[index]}

@@ -16,7 +16,7 @@ from typing import Any
 from patchwright.core.geometry import Point
 from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
-from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.sewn import Sewn
 
 Measure = Any
 """A whole number on the grid or, where lengths have roots, a `Length`; both add, subtract, multiply and compare, and
@@ -41,7 +41,7 @@ class Grid:
         return tuple((self.measure(corner.x), self.measure(corner.y)) for corner in outline)
 
 
-def size_grid(plan: Plan, index: int) -> Grid:
+def size_grid(plan: Sewn, index: int) -> Grid:
     """The coarsest grid on which everything of one size lies."""
     denominators = {1}
     for length in _lengths(plan, index):
@@ -51,7 +51,7 @@ def size_grid(plan: Plan, index: int) -> Grid:
     return Grid(lcm(*denominators))
 
 
-def _lengths(plan: Plan, index: int) -> Iterator[Length]:
+def _lengths(plan: Sewn, index: int) -> Iterator[Length]:
     for item in plan.sizes[index].items:
         yield from (item.x, item.y, item.width, item.height)
     for assembly in plan.assemblies:

@@ -19,10 +19,11 @@ from itertools import pairwise
 
 from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
-from patchwright.planning.plan import Assembly, PlacedKind, Plan, TopItem
+from patchwright.planning.plan import Assembly, PlacedKind, TopItem
 from patchwright.planning.pressing.faces import Edge, Face, Line, Shades, beside, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, Measure, cross, sign, size_grid, vector
 from patchwright.planning.pressing.sewing import UnitSeam
+from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 from patchwright.planning.pressing.tops import STRIPS, TopBorder, TopRow, between_rows, top_borders, top_rows
 from patchwright.planning.pressing.unit_faces import SewnUnit, sewn_unit
@@ -56,6 +57,8 @@ class Model:
     names: dict[Seam, tuple[dict[str, None], dict[str, None]]] = field(default_factory=dict)
     """What lies behind and before each seam, in the order met."""
     counts: dict[Owner, list[int]] = field(default_factory=dict)
+    holders: dict[Owner, dict[Owner, None]] = field(default_factory=dict)
+    """By what is made, the assemblies that it is a part of."""
     heavy: dict[tuple[Seam, int], list[int]] = field(default_factory=dict)
     """(line, seams that meet in one point of it) where more than six do, and how often in each size."""
     units: dict[Owner, UnitDrawing] = field(default_factory=dict)
@@ -63,7 +66,7 @@ class Model:
     """All seams, inner ones first."""
 
 
-def make_model(plan: Plan, variants_allowed: bool = False) -> Model:
+def make_model(plan: Sewn, variants_allowed: bool = False) -> Model:
     """Walk every size of a plan once."""
     model = Model(tuple(size.name for size in plan.sizes))
     crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]] = {}
@@ -80,7 +83,7 @@ def make_model(plan: Plan, variants_allowed: bool = False) -> Model:
 class _SizeWalk:
     """Sews one size together, class by class and then the top."""
 
-    plan: Plan
+    plan: Sewn
     index: int
     variants: bool
     model: Model
@@ -208,7 +211,7 @@ class _SizeWalk:
         """Each part of a row with the variant that its square of the chessboard takes."""
         made = []
         column = 0
-        number = number if row.side is None else 0
+        number = number if row.side is None else 1  # Diagonal rows begin with a triangle before their first block.
         for item in row.items:
             made.append((item, (number + column) % 2 if self.variants else 0))
             column += item.part not in STRIPS
@@ -295,6 +298,9 @@ class _SizeWalk:
         if kind == "assembly":
             assembly = next(known for known in self.plan.assemblies if known.id == ref)
             for part in (part for line in assembly.lines for part in line if part.sizes[self.index] is not None):
+                if part.kind != "piece":
+                    inner = Owner("unit" if part.kind == "unit" else "assembly", part.ref, variant)
+                    self.model.holders.setdefault(inner, {}).setdefault(Owner("assembly", ref, variant))
                 self._add(part.kind, part.ref, variant)
 
     def _enter(self, line: Line, times: int) -> None:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from patchwright.planning.plan import Plan
+from patchwright.planning.plan import Assembly, Plan, PlannedUnit
 from patchwright.planning.pressing.bulk import heavy_points
 from patchwright.planning.pressing.model import Model, make_model
 from patchwright.planning.pressing.problem import Problem, make_problem
@@ -23,8 +23,9 @@ from patchwright.planning.pressing.results import (
     UnitSides,
     VariantCount,
 )
+from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.solve import solve
-from patchwright.planning.pressing.terms import Owner, Proof, Reason, Rule, Seam, Way
+from patchwright.planning.pressing.terms import Owner, OwnerKind, Proof, Reason, Rule, Seam, Way
 
 _WISHED: tuple[Reason, ...] = ("points", "bulk", "sashing", "darker", "rule")
 _HALVES = (0, 1)
@@ -41,7 +42,8 @@ def plan_pressing(plan: Plan, rule: Rule, variants_allowed: bool = False) -> Pre
     ways = {seam: _halves(problem, values, seam) for seam in model.seams}
     pressed = tuple(_pressed(model, problem, values, seam) for seam in model.seams)
     most = problem.scale * solution.bound
-    return _gathered(model, rule, variants_allowed, solution.proof, pressed, ways, most)
+    made = _gathered(model, rule, variants_allowed, solution.proof, pressed, ways, most)
+    return made if variants_allowed else replace(made, variants=tuple(_stated(plan, model)))
 
 
 def with_pressing(plan: Plan) -> Plan:
@@ -145,5 +147,17 @@ def _variants(model: Model, ways: dict[Seam, tuple[int, int]]) -> list[VariantCo
         if owner.variant == 0 and twin in model.counts:
             own = [seam for seam in ways if seam.owner == owner]
             if any(ways[seam] != ways[Seam(twin, seam.part, seam.line, seam.place)] for seam in own):
-                made.append(VariantCount(owner.kind, owner.id, tuple(counts), tuple(model.counts[twin])))
+                made.append(VariantCount(owner.kind, owner.id, owner.id, tuple(counts), tuple(model.counts[twin])))
+    return made
+
+
+def _stated(quilt: Sewn, model: Model) -> list[VariantCount]:
+    """What is made in two ways that are things of their own."""
+    made = []
+    parts: list[tuple[OwnerKind, PlannedUnit | Assembly]] = [("unit", unit) for unit in quilt.units]
+    parts += [("assembly", assembly) for assembly in quilt.assemblies]
+    for kind, part in parts:
+        if part.second_of:
+            first, second = (tuple(model.counts[Owner(kind, id)]) for id in (part.second_of, part.id))
+            made.append(VariantCount(kind, part.second_of, part.id, first, second))
     return made

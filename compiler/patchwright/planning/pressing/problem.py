@@ -55,7 +55,11 @@ class Spin:
 
 @dataclass(frozen=True, slots=True)
 class Twin:
-    """Values that differ only where a class is made in two variants, which `flag` says by 1."""
+    """Values that differ only where a class is made in two variants, which `flag` says by 1.
+
+    A part's flag is the first value of its holder's twin, beside one that is never 1: whoever holds what is made in two
+    variants is made in two itself.
+    """
 
     flag: int
     first: int
@@ -125,13 +129,15 @@ def make_problem(model: Model, rule: str) -> Problem:
     count = max(halves.values(), default=-1) + 1
     owners = [o for o in model.counts if o.variant == 1 and Owner(o.kind, o.id) in model.counts]
     flags = {Owner(owner.kind, owner.id): count + number for number, owner in enumerate(owners)}
+    never = count + len(flags)
+    fixed = {halves[seam, half]: value for seam, value in model.fixed.items() for half in (0, 1)}
     pulls, constant, total, scale = _pulls(model, halves)
+    twins = (*_twins(model, halves, flags), *_holding(model, flags, never))
     return Problem(
-        halves, count + len(flags),
-        {halves[seam, half]: value for seam, value in model.fixed.items() for half in (0, 1)},
+        halves, never + bool(flags), fixed | ({never: -1} if flags else {}),
         pulls, constant, total, scale,
         {seam: _spin(seam, *pair, halves) for seam, pair in model.spins.items()},
-        tuple(dict.fromkeys(_twins(model, halves, flags))), flags, tuple(_wishes(model, halves)), LEVELS[rule],
+        tuple(dict.fromkeys(twins)), flags, tuple(_wishes(model, halves)), LEVELS[rule],
     )
 
 
@@ -173,6 +179,12 @@ def _twins(model: Model, halves: dict[Half, int], flags: dict[Owner, int]) -> It
         owner = Owner(seam.owner.kind, seam.owner.id)
         if seam.owner.variant == 1 and owner in flags:
             yield Twin(flags[owner], halves[Seam(owner, seam.part, seam.line, seam.place), half], halves[seam, half])
+
+
+def _holding(model: Model, flags: dict[Owner, int], never: int) -> Iterator[Twin]:
+    for inner, holders in model.holders.items():
+        if inner in flags:
+            yield from (Twin(flags[holder], flags[inner], never) for holder in holders if holder in flags)
 
 
 def _wishes(model: Model, halves: dict[Half, int]) -> Iterator[tuple[str, dict[int, int]]]:

@@ -201,7 +201,7 @@ class Walk:
             placed = frame.inner(self._number(left), self._number(top), wide, high, item.orientation.turns)
             if item.on_point:
                 column += 1
-                self._thing(item.kind, item.ref, placed, column % 2 if self.pressing.variants_allowed else 0)
+                self._thing(item.kind, item.ref, placed, (column + 1) % 2 if self.pressing.variants_allowed else 0)
             if place or not strip:
                 seam = Seam(owner, "within", number % 2, place - strip)
                 self._upright(seam, left, top, bottom, range(start, len(self.laid)))

@@ -69,6 +69,8 @@ class VariantCount:
 
     kind: OwnerKind
     id: str
+    second_id: str
+    """The second way is a thing of its own in a plan; before that is made, it has the id of the first."""
     first: tuple[int, ...]
     second: tuple[int, ...]
 

@@ -20,10 +20,10 @@ from patchwright.planning.instances import (
     BlockInstance,
     BlockKey,
     Instances,
-    Lengths,
     PatchKey,
     PlacedInstance,
 )
+from patchwright.planning.line_sums import Lengths
 from patchwright.planning.settings.laying_out import LayingOut, Measured
 
 Grid = list[list[Measured | None]]
@@ -71,6 +71,7 @@ class _Frames:
         one_way = instances.is_one_way(entry.placement.ref) or instances.is_one_way(self.coping.fabric)
         lay = entry.orientation if one_way else UPRIGHT
         key = BlockKey(f"{inner.block}{COPED}", inner.cells, inner.mirror, lay.turns, (*aside, *above))
+        key = instances.in_variant(key, entry.variant)
         if key not in instances.blocks:
             instances.blocks[key] = _framed(instances, key, inner, (aside, above), self.coping.fabric, lay)
         return key

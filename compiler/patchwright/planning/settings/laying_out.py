@@ -7,7 +7,7 @@ Never: a place in the top.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from patchwright.core.diagnostics import Findings
@@ -15,7 +15,8 @@ from patchwright.core.geometry import UPRIGHT, Orientation
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Placement, Size
-from patchwright.planning.instances import BlockKey, Instances, Lengths
+from patchwright.planning.instances import BlockKey, Instances
+from patchwright.planning.line_sums import Lengths
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +28,8 @@ class Measured:
     orientation: Orientation
     width: Length
     height: Length
+    variant: int = 0
+    """1 where it lies on the dark squares of a chessboard, whose blocks may be pressed the second way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +43,14 @@ class LayingOut:
     cells: Mapping[str, Lengths]
     """The cell in every size of each block that has one."""
 
-    def measured(self, placement: Placement, turned: Orientation = UPRIGHT) -> Measured | None:
+    def grid(self, grid: Sequence[Sequence[Placement]]) -> list[list[Measured | None]]:
+        """A grid of blocks as they lie, by turns in the first and in the second way of pressing."""
+        return [
+            [self.measured(placement, variant=(row + column) % 2) for column, placement in enumerate(line)]
+            for row, line in enumerate(grid)
+        ]
+
+    def measured(self, placement: Placement, turned: Orientation = UPRIGHT, variant: int = 0) -> Measured | None:
         """A placement as it lies, turned further; None where its block has no size, which is reported."""
         if placement.kind == "fabric":
             return Measured(placement, None, UPRIGHT, ZERO, ZERO)
@@ -51,10 +61,11 @@ class LayingOut:
                 "give the block `cell` or `size`; only a block inside another takes its cell from there",
             )
             return None
-        key, orientation = self.instances.place_block(placement.ref, cells, placement.orientation.then(turned))
+        lay = placement.orientation.then(turned)
+        key, orientation = self.instances.place_block(placement.ref, cells, lay, variant)
         instance = self.instances.blocks[key]
         width, height = orientation.size(instance.widths[self.index], instance.heights[self.index])
-        return Measured(placement, key, orientation, width, height)
+        return Measured(placement, key, orientation, width, height, variant)
 
     def text(self, length: Length) -> str:
         """A length as an author writes it."""

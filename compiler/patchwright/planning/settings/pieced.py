@@ -14,7 +14,7 @@ from patchwright.core.geometry import Orientation
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span
 from patchwright.design.design import Border, Pieced
-from patchwright.planning.instances import sum_lengths
+from patchwright.planning.line_sums import sum_lengths
 from patchwright.planning.settings.drawing import Drawing, Frame, Place
 from patchwright.planning.settings.laying_out import LayingOut, Measured
 

@@ -21,7 +21,7 @@ Placed = list[list[Measured]]
 
 def straight(laying: LayingOut, drawing: Drawing) -> Center | None:
     """Lay out the center, or report blocks that do not fit together."""
-    placed = coped(laying, [[[laying.measured(placement) for placement in row] for row in laying.size.grid]])[0]
+    placed = coped(laying, [laying.grid(laying.size.grid)])[0]
     known = [[entry for entry in row if entry is not None] for row in placed]
     if any(len(row) < len(all_of_it) for row, all_of_it in zip(known, placed, strict=True)):
         return None

@@ -45,6 +45,11 @@ def assembly_name(scope: Scope, assembly: Assembly) -> str:
     return varied(scope, assembly, plain_name(assembly.block))
 
 
+def block_title(scope: Scope, assembly: Assembly) -> str:
+    """`coil block`, `coil block (reversed)`."""
+    return varied(scope, assembly, scope.say("blocks.heading", name=plain_name(assembly.block)))
+
+
 def _overview(scope: Scope, made: list[Assembly]) -> Table:
     rows = []
     for assembly in made:
@@ -60,7 +65,7 @@ def _overview(scope: Scope, made: list[Assembly]) -> Table:
 
 def _assembly(scope: Scope, assembly: Assembly) -> list[Block]:
     """The count, the parts, the steps and the measure of one block."""
-    title = heading(scope.say("blocks.heading", name=assembly_name(scope, assembly)))
+    title = heading(block_title(scope, assembly))
     return [
         Subheading(title, f"sew-{assembly.id}"),
         *_counts(scope, assembly),
@@ -73,6 +78,8 @@ def _counts(scope: Scope, assembly: Assembly) -> list[Block]:
     counts = scope.valued(each(assembly.sizes, lambda size: size.count))
     words = scope.inlines("make", counts=scope.told(counts, scope.wording.number))
     made: list[Block] = [Paragraph(words, sizes=scope.only(assembly.sizes))]
+    if assembly.second_of:
+        made.append(scope.paragraph("blocks.second"))
     if assembly.nested:
         made.append(scope.paragraph("blocks.nested"))
     return made

@@ -11,7 +11,7 @@ from patchwright.planning.plan import PlannedUnit
 from patchwright.planning.samples import BlockSamples, ClassPlan, UnitSamples, plan_class
 from patchwright.typesetting.booklet import Block, Bullets, Cell, Column, FigureRow, Paragraph, Section, Subheading
 from patchwright.typesetting.booklet import Table as Listed
-from patchwright.typesetting.content.blocks import assembly_name
+from patchwright.typesetting.content.blocks import block_title
 from patchwright.typesetting.content.buying import buy_text, pack_of
 from patchwright.typesetting.content.names import heading, unit_heading
 from patchwright.typesetting.content.pieces import cut_text, piece_noun
@@ -49,7 +49,7 @@ def _overview(scope: Scope, made: ClassPlan, size: str) -> Listed:
         spare = scope.say("class.spare", count=one.spare) if one.spare else scope.say("by-size.none")
         rows.append(_row(scope, unit_heading(scope, unit), len(one.stages), _taken(scope, unit, one, size), spare))
     for block in made.blocks:
-        name = heading(scope.say("blocks.heading", name=assembly_name(scope, scope.assembly(block.assembly))))
+        name = heading(block_title(scope, scope.assembly(block.assembly)))
         count = len(block.stages)
         rows.append(_row(scope, name, count, scope.say("class.blocks", count=count), scope.say("by-size.none")))
     columns = (
@@ -117,7 +117,7 @@ def _unit(scope: Scope, one: UnitSamples, index: int) -> list[Block]:
 def _block(scope: Scope, one: BlockSamples, size: str) -> list[Block]:
     """The samples of a block in the order of showing."""
     assembly = scope.assembly(one.assembly)
-    name = heading(scope.say("blocks.heading", name=assembly_name(scope, assembly)))
+    name = heading(block_title(scope, assembly))
     items = tuple(scope.inlines(f"class.stage.{assembly.axis}.{stage}") for stage in one.stages)
     title = scope.say("class.show", name=name)
     return [Subheading(title, f"class-{size}-{assembly.id}"), Bullets(items, checklist=True)]

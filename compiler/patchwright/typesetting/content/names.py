@@ -64,9 +64,10 @@ def varied(scope: Scope, part: PlannedUnit | Assembly, name: str) -> str:
 
 
 def hand_and_turn(scope: Scope, part: PlannedUnit | Assembly) -> str:
-    """What tells a variant from the part as drawn: nothing, `reversed`, `print turned`."""
+    """What tells a variant from the part as drawn: nothing, `reversed`, `pressed the second way`."""
     words = [scope.say("variant.reversed")] if part.hand == "reversed" else []
     words += [scope.say("variant.turned")] if part.turn else []
+    words += [scope.say("variant.pressed")] if part.second_of else []
     words += [scope.say("variant.coped")] if isinstance(part, Assembly) and part.coped else []
     return scope.wording.listed_text(words)
 

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from patchwright.core.length import Length
 from patchwright.planning.plan import PlannedSize, TopItem
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
-from patchwright.typesetting.content.names import plain_name
+from patchwright.typesetting.content.names import plain_name, varied
 from patchwright.typesetting.content.pieces import one_piece
-from patchwright.typesetting.content.pressing import join_words, nests_on_top, row_words
+from patchwright.typesetting.content.pressing import has_second_way, join_words, nests_on_top, row_words
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -78,7 +78,8 @@ class _Telling:
         body: Body = [self._say("top.on-point.sashed.place" if self._sashed else "top.on-point.lay-out", rows=rows)]
         between = [
             *(one_piece(scope, piece) for piece in self._between("piece")),
-            *(scope.inlines("top.on-point.block", name=plain_name(ref)) for ref in self._between("assembly")),
+            *(scope.inlines("top.on-point.block", name=varied(scope, made, plain_name(made.block)))
+              for made in map(scope.assembly, self._between("assembly"))),
         ]
         if between:
             counts = self._told(lambda size: scope.wording.number(len(_between(size))))
@@ -92,6 +93,8 @@ class _Telling:
             body.append(self._say("top.on-point.one-way", side=marks[0], corner=marks[1]))
         if self._sashed:
             body.append(self._say("top.on-point.sashed.lay-out", pieces=self._marks(self._sashing(between=False))))
+        if has_second_way(scope, self.sizes):
+            body.append(self._say("top.second-way", mark=scope.say("figures.second-mark")))
         return body
 
     def sew(self) -> Body:

@@ -330,3 +330,9 @@ def _missed_on_top(scope: Scope) -> str:
             found.append(scope.say(f"press.missed.top.{kind}"))
     names = list(dict.fromkeys(found))
     return scope.say("press.missed.on-top", places=scope.wording.listed_text(names)) if names else ""
+
+
+def has_second_way(scope: Scope, sizes: Sequence[PlannedSize]) -> bool:
+    """Whether some blocks of the top are pressed the second way."""
+    refs = {item.ref for size in sizes for item in size.items if item.part == "block"}
+    return any(assembly.second_of for assembly in scope.plan.assemblies if assembly.id in refs)

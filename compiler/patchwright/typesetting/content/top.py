@@ -23,7 +23,7 @@ from patchwright.typesetting.booklet import (
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, on_point_steps
 from patchwright.typesetting.content.pieces import one_piece
-from patchwright.typesetting.content.pressing import nesting_words
+from patchwright.typesetting.content.pressing import has_second_way, nesting_words
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
 from patchwright.typesetting.content.scope import Scope, words
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
@@ -123,4 +123,7 @@ def _lay_out(scope: Scope, built: Sequence[tuple[PlannedSize, Grid]], start: str
     if squares:
         named = scope.listed([one_piece(scope, piece) for piece in squares])
         body.append(Paragraph(scope.inlines("top.squares", pieces=named), sizes=names))
+    if has_second_way(scope, [size for size, _ in built]):
+        mark = scope.say("figures.second-mark")
+        body.append(Paragraph(scope.inlines("top.second-way", mark=mark), sizes=names))
     return body

@@ -15,12 +15,13 @@ from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import hand_and_turn, heading, unit_heading, unit_name, varied
 from patchwright.typesetting.content.pieces import counted_piece
 from patchwright.typesetting.content.plain import inline_text
-from patchwright.typesetting.content.scope import Scope, each
+from patchwright.typesetting.content.pressing import needs_map, unit_words
+from patchwright.typesetting.content.scope import Scope, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 from patchwright.typesetting.content.unit_steps import stage_figures, told_stages, unit_steps
 
 Alike = tuple[PlannedUnit, ...]
-"""Units made in the same way, which differ by hand or by the turn of a print; the one as drawn comes first."""
+"""Units made in the same way, which differ by hand, by the turn of a print, or by pressing; the plain one is first."""
 
 
 def units(scope: Scope) -> Section | None:
@@ -43,7 +44,11 @@ def _groups(scope: Scope) -> list[Alike]:
                 grouped.append([unit])
             else:
                 group.append(unit)
-    return [tuple(sorted(group, key=lambda unit: (unit.hand == "reversed", unit.turn))) for group in grouped]
+    return [tuple(sorted(group, key=_order)) for group in grouped]
+
+
+def _order(unit: PlannedUnit) -> tuple[bool, int, bool]:
+    return unit.hand == "reversed", unit.turn, bool(unit.second_of)
 
 
 def _is_alike(one: PlannedUnit, other: PlannedUnit) -> bool:
@@ -68,15 +73,16 @@ def _overview(scope: Scope, groups: Sequence[Alike]) -> Table:
 
 def _group(scope: Scope, group: Alike) -> list[Block]:
     first = group[0]
+    title = unit_heading(scope, first)
     blocks: list[Block] = [
-        Subheading(unit_heading(scope, first), f"make-{first.id}"),
+        Subheading(varied(scope, first, title) if first.second_of else title, f"make-{first.id}"),
         _count(scope, group),
         *(_pieces(scope, unit, len(group) > 1) for unit in group),
         *_remarks(scope, first),
         *unit_steps(scope, first),
     ]
     for unit in group[1:]:
-        blocks += _variant(scope, unit)
+        blocks += _variant(scope, first, unit)
     return blocks + list(author_note(scope, first.name))
 
 
@@ -124,10 +130,16 @@ def _remarks(scope: Scope, unit: PlannedUnit) -> list[Block]:
     return [Paragraph(scope.inlines(f"remark.{note}")) for note in notes]
 
 
-def _variant(scope: Scope, unit: PlannedUnit) -> list[Block]:
-    """A reversed or turned unit: the same steps with its own drawings."""
+def _variant(scope: Scope, first: PlannedUnit, unit: PlannedUnit) -> list[Block]:
+    """A reversed or turned unit: the same steps with its own drawings; one pressed the second way: its pressing."""
+    name, press = heading(varied(scope, unit, unit_name(scope, unit))), unit_words(scope, unit)
+    shown = scope.figure_if(f"pressing-unit-{unit.id}") if needs_map(scope, unit) else ()
+    if unit.second_of:
+        return [Paragraph(scope.inlines("units.second-way", name=name, press=press)), *shown]
     figures: list[Figure] = []
     for told in told_stages(scope, unit):
         figures += stage_figures(scope, unit, told)
-    words = scope.inlines("units.variant", name=heading(varied(scope, unit, unit_name(scope, unit))))
-    return [Paragraph(words), FigureRow(tuple(figures))]
+    said = [Paragraph(scope.inlines("units.variant", name=name))]
+    if press and (press != unit_words(scope, first) or shown):
+        said.append(Paragraph(words(press)))
+    return [*said, FigureRow(tuple(figures)), *shown]
