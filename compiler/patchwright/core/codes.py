@@ -36,13 +36,14 @@ _ERRORS: dict[Stage, str] = {
         sashing-without-width sashing-without-fabric sashing-width-zero
         border-width-zero coping-limits coping-without-pieced pieced-and-plain
         sashing-on-point setting-triangles-missing
+        strippy-only strippy-sashing strips-missing strips-width-zero
         bias-from-precut seams-against-print repeat-of-precut stripe-directional backing-cloth
         only-on-point unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
         wrong-unit seam-too-wide
         pattern-too-large unknown-step-note house-range color-count
     """,
     "planning": """
-        block-without-cell nested-size-mismatch block-size-mismatch coping-too-narrow
+        block-without-cell nested-size-mismatch block-size-mismatch coping-too-narrow column-height-mismatch
         on-point-not-square pieced-border-does-not-fit
         not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius
         patches-not-read patches-not-whole patches-not-sewable

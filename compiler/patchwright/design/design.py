@@ -217,6 +217,19 @@ class OnPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class Strips:
+    """The long strips between the columns of a strippy quilt, and those beside the outermost columns; finished."""
+
+    width: Length
+    fabric: str
+    cut: Literal["auto", "crosswise", "lengthwise"]
+    edge_width: Length | None
+    """None where the outermost columns have no strips beside them."""
+    edge_fabric: str
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Symmetry:
     """What an arrangement repeats, kept where the author asks that layouts are symmetric."""
 
@@ -281,12 +294,17 @@ class Size:
     infant: bool
     """Whether its name says that it is for a crib or a baby."""
     on_point: OnPoint | None = None
-    """None for a straight setting; on point, `grid` holds the blocks whose points lie along the edges."""
+    """None for blocks that lie straight; on point, `grid` holds the blocks whose points lie along the edges.
+
+    In a strippy quilt it says what sets each column of blocks on point.
+    """
     hanging: Hanging | None = None
     symmetry: Symmetry | None = None
     """None where nobody asked for a symmetric layout."""
     coping: BlockCoping | None = None
     """None where all blocks must fit as they are."""
+    strips: Strips | None = None
+    """None but for a strippy quilt, whose `grid` is read column by column."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -35,6 +35,11 @@ def is_on_point(layers: Layers) -> bool:
     return bool(first(layers, "setting") == "on-point")
 
 
+def is_strippy(layers: Layers) -> bool:
+    """Whether a size is set in columns with strips between them."""
+    return bool(first(layers, "setting") == "strippy")
+
+
 @dataclass(frozen=True, slots=True)
 class OnPointSettings:
     """Resolves the keys of the setting for one pattern."""
@@ -45,9 +50,11 @@ class OnPointSettings:
 
     def resolve(self, layers: Layers, between: Grid) -> OnPoint | None:
         """The setting of one size; `between` is what the arrangement puts between the blocks."""
-        if not is_on_point(layers):
-            self._refuse_idle(layers)
-            return None
+        strippy = is_strippy(layers)
+        if strippy or not is_on_point(layers):
+            self._refuse_idle(layers, ("alternate",) if strippy else ONLY_ON_POINT)
+            if not strippy or first(layers, "setting_triangles") is None:
+                return None
         parts = tuple(part for layer in layers if (part := layer.setting_triangles) is not None)
         fabric, beyond = first(parts, "fabric"), first(parts, "float")
         if fabric is None:
@@ -59,6 +66,8 @@ class OnPointSettings:
             return None
         self.names.find(fabric.text, fabric.span, "fabric")
         width = native_length(beyond, self.rules.system, self.findings) if beyond is not None else ZERO
+        if strippy:
+            return OnPoint((), fabric.text, width, parts[0].span)
         self._check_sashing(layers, beyond, width)
         alternate = first(layers, "alternate")
         if alternate is not None:
@@ -91,13 +100,14 @@ class OnPointSettings:
             return None
         return Placement("block" if kind == "block" else "fabric", name.text, UPRIGHT, name.span)
 
-    def _refuse_idle(self, layers: Layers) -> None:
-        """Report keys of the setting on point where the setting is straight; a size may set them aside on purpose."""
+    def _refuse_idle(self, layers: Layers, keys: tuple[str, ...]) -> None:
+        """Report keys of the setting on point where the setting is another; a size may set them aside on purpose."""
+        setting = first(layers, "setting") or "straight"
         for layer in layers:
-            for key in ONLY_ON_POINT:
+            for key in keys:
                 if layer.has(key):
                     self.findings.error(
-                        "only-on-point", f"`{key}` has a meaning only on point, and the setting is straight",
+                        "only-on-point", f"`{key}` has a meaning only on point, and the setting is {setting}",
                         layer.key_span(key), "write `setting: on-point`, or take the key out",
                     )
             if layer.setting is not None:

@@ -20,9 +20,10 @@ from patchwright.design.design import Block, BlockCoping, Border, Fabric, OnPoin
 from patchwright.design.finishing import FinishingParts, declarations_of
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
-from patchwright.design.on_point import Grid, OnPointSettings, is_on_point
+from patchwright.design.on_point import Grid, OnPointSettings, is_on_point, is_strippy
 from patchwright.design.on_point import first as _first
 from patchwright.design.rules import Rules
+from patchwright.design.strippy import StrippySettings
 from patchwright.design.symmetry import asked_symmetry
 from patchwright.dialect.declared import (
     BlockDeclaration,
@@ -84,11 +85,12 @@ class Sizes:
         placed = {placement.ref for row in (*(grids.blocks if grids is not None else ()), *among) for placement in row}
         coping = BlockSizes(self.names, self.rules, self.findings).coping(layers)
         cells = self._cells(declared, _first(layers, "block_size"), placed, coping)
-        sashing = self._sashing(layers)
+        strips = StrippySettings(self.names, self.rules, self.findings).resolve(layers)
+        sashing = self._sashing(layers) if not is_strippy(layers) else None
         borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
         finishing = FinishingParts(self.names, self.rules, self.findings, self.fabrics)
         binding, backing, hanging = finishing.binding(layers), finishing.backing(layers), finishing.hanging(layers)
-        if grids is None:
+        if grids is None or (strips is None and is_strippy(layers)):
             return None
         grid = grids.blocks
         self._warn_of_idle_cells(name, declared, grid, borders, on_point)
@@ -97,7 +99,7 @@ class Sizes:
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
             sashing=sashing, borders=borders, binding=binding, backing=backing, hanging=hanging,
             infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, on_point=on_point,
-            coping=coping,
+            coping=coping, strips=strips,
             symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
         )
 

@@ -1,7 +1,7 @@
 """How a top on point is sewn: its diagonal rows pulled apart and numbered, with the two corners that come last.
 
-In: one size of the plan that is set on point.
-Out: the scene `top-SIZE`.
+In: one size of the plan that is set on point, or in columns on point, of which the first is shown.
+Out: the scene `top-SIZE`, or `column-SIZE`.
 Never: borders; they come when the center is whole.
 """
 
@@ -15,12 +15,12 @@ from math import sqrt
 from patchwright.diagrams.board import Board, Room
 from patchwright.diagrams.cloth import scaled
 from patchwright.diagrams.layout import Spot, spots
-from patchwright.diagrams.names import block_name
 from patchwright.diagrams.phrases import listed, spoken_extent
 from patchwright.diagrams.picture import Picture, bare, moved_items
 from patchwright.diagrams.pressing import Way, plain_pressing
 from patchwright.diagrams.prints import PrintChooser
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
+from patchwright.diagrams.top import contents
 from patchwright.planning.plan import TopItem
 
 _ARROWS_SHARE = 0.3
@@ -44,7 +44,7 @@ def diagonal_rows_scene(board: Board, index: int) -> Scene:
     size = board.size(index)
     rows, room = diagonal_rows(board, index), _room(board)
     gaps = _gaps(board, rows, room)
-    width, height = (float(side) for side in size.center)
+    width, height = _extent(rows)
     scale = min(room.width / width, room.height / height)
     picture = _picture(board, index, rows, gaps, scale)
     for _ in range(_TRIES):
@@ -53,8 +53,28 @@ def diagonal_rows_scene(board: Board, index: int) -> Scene:
             break
         scale *= 0.97 / excess
         picture = _picture(board, index, rows, gaps, scale)
-    title = board.say("top.title", size=size.label)
-    return board.scene(f"top-{size.name}", picture, title, _description(board, index, rows))
+    part = _shown(board, index)
+    title = board.say(f"{part}.title", size=size.label)
+    return board.scene(f"{part}-{size.name}", picture, title, _description(board, index, rows))
+
+
+def column_scene(board: Board, index: int) -> Scene | None:
+    """The first column of a strippy quilt on point in its diagonal rows; nothing for other settings."""
+    size = board.size(index)
+    return diagonal_rows_scene(board, index) if size.setting == "strippy" and size.float is not None else None
+
+
+def _shown(board: Board, index: int) -> str:
+    """Whether a whole top is shown or one column of it."""
+    return "column" if board.size(index).setting == "strippy" else "top"
+
+
+def _extent(rows: Sequence[Sequence[Spot]]) -> XY:
+    """Width and height of the box around all parts, finished."""
+    items = [spot.item for row in rows for spot in row]
+    width = max(item.x + item.width for item in items) - min(item.x for item in items)
+    height = max(item.y + item.height for item in items) - min(item.y for item in items)
+    return float(width), float(height)
 
 
 def _room(board: Board) -> Room:
@@ -64,10 +84,15 @@ def _room(board: Board) -> Room:
 
 
 def diagonal_rows(board: Board, index: int) -> list[list[Spot]]:
-    """The parts row by row from the upper left, each from lower left to upper right; corners are rows of their own."""
+    """The parts row by row from the upper left, each from lower left to upper right; corners are rows of their own.
+
+    Of several columns the first.
+    """
     rows: dict[int, list[Spot]] = {}
-    for spot in spots(board.size(index).items):
-        if spot.item.row is not None:
+    known = spots(board.size(index).items)
+    column = next((spot.item.column for spot in known if spot.item.on_point), None)
+    for spot in known:
+        if spot.item.row is not None and spot.item.column == column:
             rows.setdefault(spot.item.row, []).append(spot)
     return [rows[row] for row in sorted(rows)]
 
@@ -135,7 +160,7 @@ def _number(board: Board, first: TopItem, place: XY, number: int, scale: float) 
 
 def _ways(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> Sequence[Sequence[Way]]:
     """The ways of the seams within each row as planned; else rows alternate so that they nest, or all are opened."""
-    known = board.pressing.get(f"top-{board.size(index).name}")
+    known = board.pressing.get(f"{_shown(board, index)}-{board.size(index).name}")
     if known is not None and [len(ways) for ways in known.within] == [len(row) - 1 for row in rows]:
         return known.within
     return plain_pressing([len(row) for row in rows], board.plan.rules.pressing).within
@@ -190,29 +215,19 @@ def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> st
     kinds: dict[str, list[str]] = {}
     numbers = _numbers(rows)
     for place, number in numbers.items():
-        kinds.setdefault(listed(board, list(_contents(board, rows[place]))), []).append(str(number))
-    sentences = [board.say("top.diagonal-rows", count=len(numbers), size=size.label)]
+        kinds.setdefault(listed(board, list(contents(board, rows[place]))), []).append(str(number))
+    part = _shown(board, index)
+    sentences = [board.say(f"{part}.diagonal-rows", count=len(numbers), size=size.label)]
     for parts, alike in kinds.items():
         sentences.append(board.say("top.row", count=len(alike), numbers=listed(board, alike), parts=parts))
     if size.sash_width is not None:
         sentences.append(board.say("top.sash-rows", count=len(rows) - 2 - len(numbers)))
     sentences.append(board.say("top.last-corners"))
-    center = size.center[0].length, size.center[1].length
-    sentences.append(board.say("top.measures", extent=spoken_extent(board, center)))
+    extent = size.center[0].length, size.center[1].length
+    if part == "column":
+        items = [spot.item for row in rows for spot in row]
+        seams = board.plan.rules.seam * 2
+        left, top = min(item.x for item in items), min(item.y for item in items)
+        extent = (max(i.x + i.width for i in items) - left + seams, max(i.y + i.height for i in items) - top + seams)
+    sentences.append(board.say(f"{part}.measures", extent=spoken_extent(board, extent)))
     return " ".join(sentences)
-
-
-def _contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:
-    """What a row holds, counted."""
-    counts: dict[str, int] = {}
-    for spot in row:
-        item = spot.item
-        if item.kind == "assembly":
-            name = block_name(board, board.book.assembly(item.ref))
-        elif item.part != "setting-triangles":
-            name = item.ref
-        else:
-            name = board.say("top.triangle", piece=item.ref)
-        counts[name] = counts.get(name, 0) + 1
-    for name, count in counts.items():
-        yield board.say("counted", count=count, name=name)

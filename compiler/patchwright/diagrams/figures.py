@@ -19,8 +19,9 @@ from patchwright.diagrams.board import Board, LabelSizes, Room, Say, set_up
 from patchwright.diagrams.borders import border_scene, border_way
 from patchwright.diagrams.coloring import coloring_scene
 from patchwright.diagrams.colorways import colorway_scenes
+from patchwright.diagrams.columns import columns_scene
 from patchwright.diagrams.cutting import cutting_scenes
-from patchwright.diagrams.diagonal_rows import diagonal_rows_scene
+from patchwright.diagrams.diagonal_rows import column_scene, diagonal_rows_scene
 from patchwright.diagrams.foundations import foundation_scenes
 from patchwright.diagrams.hanging import hanging_scenes
 from patchwright.diagrams.key import key_scene
@@ -198,7 +199,8 @@ def _coloring(board: Board) -> Iterator[Drawn]:
 
 
 def _rows(board: Board, index: int) -> Scene:
-    return (diagonal_rows_scene if board.size(index).setting == "on-point" else top_scene)(board, index)
+    ways = {"straight": top_scene, "on-point": diagonal_rows_scene, "strippy": columns_scene}
+    return ways[board.size(index).setting](board, index)
 
 
 def _binding(board: Board) -> Iterator[Drawn]:
@@ -226,6 +228,7 @@ KINDS: Mapping[str, Draw] = {
     "assembly": _assemblies,
     "pressing": _pressing,
     "top": _per_size("top", _rows),
+    "column": _per_size("column", column_scene),
     "border": _borders,
     "backing": _per_size("backing", backing_scene),
     "hanging": _hanging,

@@ -22,7 +22,7 @@ from patchwright.planning.plan import PlannedSize, TopItem
 
 
 def layout_scene(board: Board, index: int, room: Room | None = None) -> Scene:
-    """The layout with row and column numbers and the finished size."""
+    """The layout with row and column numbers (of a strippy quilt those of the columns) and the finished size."""
     size, room = board.size(index), room or board.quilt_room
     margins = 7 * board.em
     scale = top_scale(board, size, room.less(margins, margins))
@@ -140,6 +140,8 @@ def _numbered(picture: Picture, board: Board, size: PlannedSize, scale: float) -
     for number, (start, extent) in enumerate(_lanes([(item.x, item.width) for item in blocks]), 1):
         middle = body.x + (start + extent / 2) * scale
         items.append(Label((middle, room / 2), str(number), "small"))
+    if size.setting == "strippy":
+        return Picture(picture.width, picture.height + room, tuple(items), body)
     for number, (start, extent) in enumerate(_lanes([(item.y, item.height) for item in blocks]), 1):
         middle = body.y + (start + extent / 2) * scale
         items.append(Label((picture.width + room / 2, middle), str(number), "small"))
@@ -185,6 +187,10 @@ def _description(board: Board, index: int) -> str:
     if size.sash_width is not None:
         key = "layout.sashing-cornerstones" if size.cornerstones else "layout.sashing"
         sentences.append(board.say(key, width=spoken(board, size.sash_width.length)))
+    for strip in size.strips:
+        fabric = fabric_names(board, [board.book.piece_letter(strip.piece)])
+        wide = spoken(board, strip.width.length)
+        sentences.append(board.say(f"layout.strips-{strip.place}", count=strip.count, width=wide, fabric=fabric))
     for number, border in enumerate(size.borders, 1):
         sentences.append(
             board.say(
@@ -201,6 +207,8 @@ def _description(board: Board, index: int) -> str:
 
 
 def _grid_words(size: PlannedSize) -> str:
+    if size.setting == "strippy":
+        return "layout.strippy" if size.float is None else "layout.strippy-on-point"
     return "layout.on-point" if size.setting == "on-point" else "layout.grid"
 
 

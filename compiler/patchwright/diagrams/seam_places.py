@@ -55,7 +55,7 @@ def places_in(plan: Plan, pressing: PressingPlan, kind: str, ref: str, index: in
     """The seams of a unit or an assembly at @0, those of its parts among them."""
     walk = Walk(plan, pressing, index)
     walk.lay_thing(kind, ref)
-    return _places(walk, range(len(walk.laid)), None)
+    return _places(walk, range(len(walk.laid)))
 
 
 def places_on_top(plan: Plan, pressing: PressingPlan, index: int) -> SeamPlaces:
@@ -63,22 +63,19 @@ def places_on_top(plan: Plan, pressing: PressingPlan, index: int) -> SeamPlaces:
     walk = Walk(plan, pressing, index)
     walk.lay_top()
     own = [number for number, laid in enumerate(walk.laid) if laid.seam.owner.kind in ("row", "top", "border")]
-    items = plan.sizes[index].items
-    base = next((item.outline[0] for item in items if item.on_point), None)
-    return _places(walk, own, base)
+    return _places(walk, own)
 
 
-def _places(walk: Walk, numbers: Iterable[int], base: Point | None) -> SeamPlaces:
+def _places(walk: Walk, numbers: Iterable[int]) -> SeamPlaces:
     seams: list[PlacedSeam] = []
     missed: set[XY] = set()
     heavy: set[XY] = set()
     for number in numbers:
         laid = walk.laid[number]
-        is_turned = number < walk.turned[0] and base is not None
-        scale = walk.turned[1] if is_turned else walk.scale
-        origin = base if is_turned else None
+        turned = next((known for known in walk.turned if number < known[0]), None)
+        scale, origin = (walk.scale, None) if turned is None else turned[1:]
         ends = _spot(laid.ends[0], scale, origin), _spot(laid.ends[1], scale, origin)
-        steps = _step(laid.points[0], is_turned), _step(laid.points[1], is_turned)
+        steps = _step(laid.points[0], origin is not None), _step(laid.points[1], origin is not None)
         seams.append(PlacedSeam(laid.seam, ends, steps))
         missed.update(_spot(place, scale, origin) for place, nests in walk.junctions(number) if not nests)
         heavy.update(_spot(place, scale, origin) for place, _ in walk.heavy(number))

@@ -38,7 +38,7 @@ def top_scene(board: Board, index: int) -> Scene:
     gaps = Gaps(across, min(down, room.height * 0.25 / len(rows)), 1.6 * board.em)
     scale = _scale(board, index, rows, gaps)
     chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
-    pictures = [[_part(board, index, spot, chooser, scale) for spot in row] for row in rows]
+    pictures = [[part_picture(board, index, spot, chooser, scale) for spot in row] for row in rows]
     parts = [[spot.item.part for spot in row] for row in rows]
     known = board.pressing.get(f"top-{board.size(index).name}")
     pressing = (known or top_pressing(parts, board.plan.rules.pressing)) if arrows else None
@@ -72,7 +72,7 @@ def _scale(board: Board, index: int, rows: Sequence[Sequence[Spot]], gaps: Gaps)
     return min((room.width - taken_across) / width, (room.height - taken_down) / height)
 
 
-def _part(board: Board, index: int, spot: Spot, chooser: PrintChooser, scale: float) -> Picture:
+def part_picture(board: Board, index: int, spot: Spot, chooser: PrintChooser, scale: float) -> Picture:
     """One block, sash or cornerstone as it lies."""
     flat = board.book.item(spot.item, index)
     items: list[Item] = [
@@ -109,7 +109,7 @@ def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> st
     size = board.size(index)
     kinds: dict[str, list[int]] = {}
     for number, row in enumerate(rows, 1):
-        kinds.setdefault(listed(board, list(_contents(board, row))), []).append(number)
+        kinds.setdefault(listed(board, list(contents(board, row))), []).append(number)
     sentences = [board.say("top.rows", count=len(rows), size=size.label)]
     for parts, numbers in kinds.items():
         names = listed(board, [str(number) for number in numbers])
@@ -121,12 +121,16 @@ def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> st
     return " ".join(sentences)
 
 
-def _contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:
-    """What a row holds, counted."""
+def contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:
+    """What a row or a column holds, counted; a triangle by the piece that it is cut from."""
     counts: dict[str, int] = {}
     for spot in row:
         item = spot.item
-        name = block_name(board, board.book.assembly(item.ref)) if item.kind == "assembly" else item.ref
+        name = item.ref
+        if item.kind == "assembly":
+            name = block_name(board, board.book.assembly(item.ref))
+        elif item.part == "setting-triangles":
+            name = board.say("top.triangle", piece=item.ref)
         counts[name] = counts.get(name, 0) + 1
     for name, count in counts.items():
         yield board.say("counted", count=count, name=name)

@@ -206,10 +206,28 @@ class SettingTrianglesDeclaration(Declaration):
     float: LengthText | None = key("how far the edges lie beyond the points of the blocks (default: 0)")
 
 
+class StripEdgesDeclaration(Declaration):
+    """The strips beside the first and the last column of a strippy quilt."""
+
+    width: LengthText | None = key("finished width (default: as the strips between the columns)")
+    fabric: Name | None = key("their fabric (default: as the strips between the columns)")
+
+
+class StripsDeclaration(Declaration):
+    """The long strips between the columns of blocks of a strippy quilt."""
+
+    width: LengthText | None = key("finished width")
+    fabric: Name | None = key("their fabric")
+    cut: Literal["crosswise", "lengthwise"] | None = key(
+        "along which grain they are cut (default: whichever takes less cloth)"
+    )
+    edges: StripEdgesDeclaration | None = key("strips beside the outermost columns too (default: none)")
+
+
 class QuiltDeclaration(Declaration):
     """The top and its finishing; any key may be overridden by a size."""
 
-    setting: Literal["straight", "on-point"] | None = key("how the blocks are set")
+    setting: Literal["straight", "on-point", "strippy"] | None = key("how the blocks are set")
     arrange: list[list[ItemText]] | None = key(
         "blocks by rows; repeated over the quilt where it is smaller than the size"
     )
@@ -218,7 +236,10 @@ class QuiltDeclaration(Declaration):
     alternate: Name | None = key("on point, the block or fabric between the blocks (default: as arranged)")
     block_size: PairText | None = key("finished size of every block of the top; their cells follow")
     symmetric: Switch | None = key("whether both halves of the layout mirror each other; reported where not")
-    setting_triangles: SettingTrianglesDeclaration | None = key("on point, the triangles along the edges")
+    setting_triangles: SettingTrianglesDeclaration | None = key(
+        "on point, the triangles along the edges; in a strippy quilt, those that set its blocks on point"
+    )
+    strips: StripsDeclaration | None = key("in a strippy quilt, the strips between the columns of blocks")
     coping: BlockCopingDeclaration | None = key("strips around smaller blocks that bring all to one size")
     sashing: SashingDeclaration | None = key("strips between the blocks")
     borders: list[BorderDeclaration] | None = key("borders from the inside out", at_most=20)

@@ -48,6 +48,8 @@ from patchwright.planning.pressing.sewn import SewnPiece, SewnQuilt
 from patchwright.planning.pressing.variants import pressed_in_two_ways
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.settings.planned_borders import planned_borders
+from patchwright.planning.settings.planned_strips import planned_strips
+from patchwright.planning.settings.registry import setting_of
 from patchwright.planning.strip_rows import StripRows
 from patchwright.planning.symmetry import warn_of_asymmetry
 from patchwright.planning.top import Top, TopBuilder
@@ -304,6 +306,6 @@ class _Planner:
             backing=plan_backing(size.backing, unfinished, rules) if size.backing is not None else None,
             batting=batting, batting_bought=plan_batting(batting, rules), infant=size.infant,
             hanging=self._hanging(size, finished[0]),
-            setting="straight" if size.on_point is None else "on-point",
+            setting=setting_of(size), strips=planned_strips(size, top, parts.ids()),
             float=Finished(size.on_point.float) if size.on_point is not None else None,
         )

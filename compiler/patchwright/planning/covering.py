@@ -18,6 +18,7 @@ from patchwright.planning.plan import Piece, Plan, PlannedSize, TopItem
 TRIANGLES = "setting-triangles"
 STONES = "cornerstones"
 SASHES = ("sashing", STONES)
+STRIPS = "strips"
 THREE = 3
 ROOT = Length.root(2)
 USUAL_SEAM = Length("3/4")
@@ -125,8 +126,11 @@ class Shapes:
         return made
 
     def is_rounded_strip(self, index: int, item: TopItem) -> bool:
-        """Whether a border's strip whose finished sides have roots in them is cut by less than a step too large."""
-        if item.kind != "piece" or not item.part.startswith("border"):
+        """Whether a strip whose finished sides have roots in them is cut by less than a step too large.
+
+        Such are those of borders, and those between columns of blocks on point.
+        """
+        if item.kind != "piece" or not (item.part.startswith("border") or item.part == STRIPS):
             return False
         if item.width.is_rational and item.height.is_rational:
             return False
@@ -207,8 +211,12 @@ class Shapes:
 
 
 def _edge(size: PlannedSize, item: TopItem) -> str:
-    """The edges of the quilt's center that a part lies along: one letter for a side, two for a corner."""
-    center = [other for other in size.items if not other.part.startswith("border")]
+    """The edges of the quilt's center, or of its column, that a part lies along: one letter for a side, two for a
+    corner.
+    """
+    center = [
+        other for other in size.items if not other.part.startswith("border") and other.column == item.column
+    ]
     left, top = min(other.x for other in center), min(other.y for other in center)
     right, bottom = max(other.x + other.width for other in center), max(other.y + other.height for other in center)
     found = {

@@ -8,7 +8,6 @@ Never: a rounded patch, or a place on cloth.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.geometry import Orientation
@@ -20,7 +19,7 @@ from patchwright.methods.method import RecipePiece
 from patchwright.planning.finishing.binding import BindingNeed
 from patchwright.planning.finishing.hanging import HangingNeed, hanging_needs
 from patchwright.planning.instances import Instances, UnitKey
-from patchwright.planning.lettering import PieceBook, Templates
+from patchwright.planning.lettering import Kind, PieceBook, Templates
 from patchwright.planning.plan_finishing import HangingPart
 from patchwright.planning.top import ClothKey, ClothNeed, Top
 from patchwright.planning.unit_plans import UnitPlan
@@ -86,14 +85,12 @@ class PieceEntries:
         sizes = tuple(self._cut_cloth(key.fabric, need) if need is not None else None for need in found)
         usable = self._fabric(key.fabric).usable_width
         long = any(size is not None and max(side.length for side in size) > usable for size in sizes)
-        kind: Literal["sashing", "cornerstone", "border", "patch"] = (
-            "sashing" if key.part == "sashing" else "cornerstone" if key.part == "cornerstones"
-            else "border" if key.part.startswith("border") else "patch"
-        )
+        kinds: dict[str, Kind] = {"sashing": "sashing", "cornerstones": "cornerstone", "strips": "strip"}
+        kind = "border" if key.part.startswith("border") else kinds.get(key.part, "patch")
         span = next((top.spans[key] for top in tops if key in top.spans), NOWHERE)
         then = next(need.then for need in found if need is not None)
         shared = then != "none" or (kind == "border" and key.label == "unit")
-        name = f"{key.part} {key.label} {key.number}" if (long or kind == "border") and not shared else ""
+        name = f"{key.part} {key.label} {key.number}" if (long or kind in ("border", "strip")) and not shared else ""
         needs = [need.count if need is not None else 0 for need in found]
         self.book.add(key, key.fabric, sizes, needs, kind, [key.part], span, then, long=name)
 

@@ -216,7 +216,7 @@ class FabricPlans:
         named = {unit.id for unit in self.design.units} | {block.id for block in self.design.blocks} | {"setting"}
         uses = ["blocks"] if any(use.removesuffix(COPED) in named for entry in own for use in entry.uses) else []
         parts = {use for entry in own for use in entry.uses}
-        uses += [part for part in ("setting-triangles", "sashing", "cornerstones") if part in parts]
+        uses += [part for part in ("setting-triangles", "sashing", "cornerstones", "strips") if part in parts]
         uses += sorted(part for part in parts if part.startswith("border-"))
         uses += ["binding"] if any(entry.kind == "binding" for entry in own) else []
         uses += [part for part in ("hanging-sleeve", "hanging-corners", "hanging-label") if part in parts]
@@ -239,7 +239,7 @@ class FabricPlans:
         )
 
     def _finish(self, index: int, size: PlannedSize) -> PlannedSize:
-        """Complete borders with their grain and the binding with its strips, as the cloth plans cut them."""
+        """Complete borders and strips with their grain and the binding with its strips, as the cloth plans cut them."""
         borders = tuple(
             replace(border, cut=self._grain.get((border.side_piece, index), "crosswise")) for border in size.borders
         )
@@ -249,7 +249,10 @@ class FabricPlans:
             binding = replace(
                 binding, strips=len(lengths), joins=len(lengths) - 1, made=sum_lengths(lengths) - loss
             )
-        return replace(size, borders=borders, binding=binding)
+        strips = tuple(
+            replace(strip, cut=self._grain.get((strip.piece, index), "crosswise")) for strip in size.strips
+        )
+        return replace(size, borders=borders, binding=binding, strips=strips)
 
 
 def _fabric_size(plan: ClothPlan, backing: Length, matching: Length = ZERO) -> FabricSize:

@@ -128,13 +128,21 @@ class Layer:
         number = next((int(use.removeprefix("border-")) for use in entry.uses if use.startswith("border-")), 0)
         return borders[number - 1] if 0 < number <= len(borders) else None
 
-    def _grain_of(self, entry: Entry, index: int, way: Grain) -> Grain:
+    def _asked(self, entry: Entry, index: int) -> Literal["auto", "crosswise", "lengthwise"] | None:
+        """How the author wants a border or a strip between columns cut; None for everything else."""
+        strips = self.design.sizes[index].strips
+        if entry.kind == "strip":
+            return strips.cut if strips is not None else None
         border = self._border(entry, index)
-        if border is None:
+        return border.cut if border is not None else None
+
+    def _grain_of(self, entry: Entry, index: int, way: Grain) -> Grain:
+        asked = self._asked(entry, index)
+        if asked is None:
             return "crosswise"
         if self._is_striped(entry):
             return "lengthwise"
-        return way if border.cut == "auto" else border.cut
+        return way if asked == "auto" else asked
 
     def _is_striped(self, entry: Entry) -> bool:
         fabric = next(known for known in self.design.fabrics if known.id == entry.identity.fabric)
@@ -142,9 +150,9 @@ class Layer:
 
     def is_free(self, entry: Entry, index: int, fabric: Fabric) -> bool:
         """Whether a long piece may be cut either way, and crosswise would need joins."""
-        border, size = self._border(entry, index), entry.identity.sizes[index]
+        size = entry.identity.sizes[index]
         return (
-            border is not None and border.cut == "auto" and fabric.repeat is None
+            self._asked(entry, index) == "auto" and fabric.repeat is None
             and fabric.direction == "none" and bool(entry.identity.long)
             and size is not None and max(size).length > fabric.usable_width
         )

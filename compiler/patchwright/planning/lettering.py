@@ -17,7 +17,7 @@ from patchwright.design.design import Fabric
 from patchwright.methods.method import Then
 from patchwright.methods.template import Template
 
-Kind = Literal["patch", "unit", "sashing", "cornerstone", "border", "binding", "hanging"]
+Kind = Literal["patch", "unit", "sashing", "cornerstone", "strip", "border", "binding", "hanging"]
 CutSizes = tuple[tuple[Cut, Cut] | None, ...]
 Templates = tuple[Template | None, ...]
 

@@ -46,7 +46,7 @@ class MadeParts:
         ref = self.names[part.key] if kind == "assembly" else self.book.served[part.key].id
         return TopItem(
             kind, ref, part.part, part.orientation, part.x, part.y, part.width, part.height, part.outline,
-            part.on_point, part.row,
+            part.on_point, part.row, part.column,
         )
 
     def unit(self, unit: UnitPlan) -> PlannedUnit:

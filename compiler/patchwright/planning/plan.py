@@ -70,6 +70,7 @@ __all__ = [
     "PlannedHanging",
     "PlannedPack",
     "PlannedSize",
+    "PlannedStrips",
     "PlannedTemplate",
     "PlannedUnit",
     "Precuts",
@@ -121,7 +122,7 @@ class Piece:
     id: str
     fabric: str
     then: Then
-    kind: Literal["patch", "unit", "sashing", "cornerstone", "border", "binding", "hanging"]
+    kind: Literal["patch", "unit", "sashing", "cornerstone", "strip", "border", "binding", "hanging"]
     uses: tuple[str, ...]
     """Ids of the units, assemblies and parts of the quilt that it is for: `turn`, `coil`, `sashing`, `border-1`."""
     upright: bool
@@ -251,6 +252,8 @@ class TopItem:
 
     The corners that end no row have the numbers before the first and after the last.
     """
+    column: int | None = None
+    """In a strippy quilt, the number of its column from 1 at the left, strips counted too; its rows count anew."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,6 +290,18 @@ class PlannedBorder:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedStrips:
+    """The strips of a strippy quilt that are cut alike."""
+
+    place: Literal["inner", "edge"]
+    """Between the columns, or beside the outermost ones; those there that are like the others count as inner."""
+    piece: str
+    width: Finished
+    count: int
+    cut: Literal["crosswise", "lengthwise"]
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedSize:
     """One size of the quilt: the finished drawing of its top, and its finishing."""
 
@@ -313,9 +328,14 @@ class PlannedSize:
     batting_bought: PlannedBatting
     infant: bool
     hanging: tuple[PlannedHanging, ...] = ()
-    setting: Literal["straight", "on-point"] = "straight"
+    setting: Literal["straight", "on-point", "strippy"] = "straight"
     float: Finished | None = None
-    """On point, how far the edges of the center lie beyond the points of the blocks, 0 for an exact setting."""
+    """On point, how far the edges of the center lie beyond the points of the blocks, 0 for an exact setting.
+
+    In a strippy quilt those of each column; None where its blocks lie straight.
+    """
+    strips: tuple[PlannedStrips, ...] = ()
+    """In a strippy quilt, the strips between the columns and those at both edges, whichever it has."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from patchwright.methods.registry import BY_NAME
 from patchwright.planning.covering import Shapes, is_triangle, uncovered
 from patchwright.planning.plan import Assembly, Piece, Plan, PlannedSize, PlannedUnit, TopItem, UnitSize
 from patchwright.planning.verifying.cloth import ClothCheck
+from patchwright.planning.verifying.columns import column_faults
 from patchwright.planning.verifying.elsewhere import check_elsewhere
 from patchwright.planning.verifying.finishing import FinishingCheck
 from patchwright.planning.verifying.pressing import PressingCheck
@@ -55,6 +56,7 @@ class _Ledger:
         yield from self._tiling(size)
         yield from self.shapes.check(index, size)
         yield from self._parts_of_top(index, size)
+        yield from column_faults(self.plan, index, size)
         yield from self._assemblies(index)
         yield from self._units(index)
         yield from self._counts(index, size)

@@ -198,7 +198,7 @@ class _Explainer:
                 piece.id, "half-cornerstones", piece.span, count=count, long=sash, triangles=rules.triangles,
                 seam=rules.seam, step=plain_number(rules.round_cuts),
             )
-        diagonal = size.columns[0].length - sash
+        diagonal = size.columns[0].length - sash - (beyond if size.setting == "strippy" else Length())
         corner = piece.then == "once"
         return self._say(
             piece.id, "setting-corners" if corner else "setting-sides", piece.span, count=count, diagonal=diagonal,

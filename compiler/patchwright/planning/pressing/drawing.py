@@ -7,6 +7,7 @@ Never: a drawing. A spun seam is given by the way of its upper or left half.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -14,7 +15,7 @@ from typing import Literal
 from patchwright.planning.plan import Plan
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
-from patchwright.planning.pressing.tops import between_rows, top_rows
+from patchwright.planning.pressing.tops import TopRow, between_rows, first_chain, line_of, top_rows
 
 DrawnWay = Literal["forward", "back", "open", "spun-forward", "spun-back"]
 """A spun seam by the way of its upper, or left, half; the other half lies the other way."""
@@ -31,9 +32,15 @@ class LineWays:
 
 
 def drawn_pressing(plan: Plan, pressing: PressingPlan) -> dict[str, LineWays]:
-    """Everything that drawings ask for: the assemblies by id, and the top of each size as `top-NAME`."""
+    """Everything that drawings ask for: the assemblies by id, and the top of each size as `top-NAME`.
+
+    The diagonal rows of a column on point are `column-NAME`.
+    """
     made = {assembly.id: as_assembly_pressing(plan, pressing, assembly.id) for assembly in plan.assemblies}
-    return made | {f"top-{size.name}": as_top_pressing(plan, pressing, at) for at, size in enumerate(plan.sizes)}
+    made |= {f"top-{size.name}": as_top_pressing(plan, pressing, at) for at, size in enumerate(plan.sizes)}
+    return made | {
+        f"column-{size.name}": as_rows_pressing(pressing, first_chain(size)) for size in plan.sizes if first_chain(size)
+    }
 
 
 def as_assembly_pressing(plan: Plan, pressing: PressingPlan, assembly: str, variant: int = 0) -> LineWays:
@@ -51,13 +58,18 @@ def as_assembly_pressing(plan: Plan, pressing: PressingPlan, assembly: str, vari
 
 def as_top_pressing(plan: Plan, pressing: PressingPlan, index: int) -> LineWays:
     """The ways of the rows of one size's center, sashing rows among them, and of the seams between them."""
-    rows = top_rows(plan.sizes[index])
+    return as_rows_pressing(pressing, top_rows(plan.sizes[index]))
+
+
+def as_rows_pressing(pressing: PressingPlan, rows: Sequence[TopRow]) -> LineWays:
+    """The ways of rows of a center; columns on point have diagonal rows of their own, and none within them here."""
     within = []
     for place, row in enumerate(rows):
         number = sum(before.is_strip == row.is_strip for before in rows[:place])
         owner = Owner("row", "strip" if row.is_strip else "block")
-        seams = [Seam(owner, "within", number % 2, at) for at in range(len(row.items) - 1)]
-        within.append(tuple(_way(pressing, seam) for seam in seams))
+        count = 0 if row.is_chain else len(row.items) - 1
+        seams = [Seam(owner, "within", line_of(row, number), at) for at in range(count)]
+        within.append(tuple(_way(pressing, seam, row.is_column) for seam in seams))
     between = tuple(
         _way(pressing, Seam(Owner("top", "top"), "between", between_rows(this, other)))
         for this, other in pairwise(rows)

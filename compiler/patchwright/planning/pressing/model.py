@@ -19,13 +19,22 @@ from itertools import pairwise
 
 from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
-from patchwright.planning.plan import Assembly, PlacedKind, TopItem
+from patchwright.planning.plan import Assembly, PlacedKind, PlannedSize, TopItem
 from patchwright.planning.pressing.faces import Edge, Face, Line, Shades, beside, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, Measure, cross, sign, size_grid, vector
 from patchwright.planning.pressing.sewing import UnitSeam
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
-from patchwright.planning.pressing.tops import STRIPS, TopBorder, TopRow, between_rows, top_borders, top_rows
+from patchwright.planning.pressing.tops import (
+    STRIPS,
+    TopBorder,
+    TopRow,
+    between_rows,
+    column_rows,
+    line_of,
+    top_borders,
+    top_rows,
+)
 from patchwright.planning.pressing.unit_faces import SewnUnit, sewn_unit
 
 _VALUES = {"light": 0, "medium": 1, "dark": 2}
@@ -99,10 +108,11 @@ class _SizeWalk:
         if not size.items:
             return
         rows, borders = top_rows(size), top_borders(size)
-        face = self._diagonals(rows) if size.setting == "on-point" else self._center(rows)
+        face = self._diagonals(rows) if size.setting == "on-point" else self._center(rows, self._lined(size, rows))
         for border in borders:
             face = self._bordered(face, border)
-        self._count(rows, borders)
+        chained = any(row.is_chain for row in rows)
+        self._count([row for column in column_rows(size) for row in column] if chained else rows, borders)
         for owner, line in self.lines:
             self._enter(line, self.used[owner] if owner.kind in ("unit", "assembly") else 1)
 
@@ -171,9 +181,17 @@ class _SizeWalk:
         self.lines += [(owner, line) for line in lines]
         return face
 
-    def _center(self, rows: tuple[TopRow, ...]) -> Face:
-        """Rows sewn part by part, then row to row."""
-        made = self._rows(rows)
+    def _lined(self, size: PlannedSize, rows: tuple[TopRow, ...]) -> list[Face]:
+        """The rows, or the columns of a strippy quilt, each sewn part by part; one on point in its diagonal rows."""
+        if not any(row.is_chain for row in rows):
+            return self._rows(rows)
+        return [
+            self._diagonals(inner) if row.is_chain else self._row(row, 0)
+            for row, inner in zip(rows, column_rows(size), strict=True)
+        ]
+
+    def _center(self, rows: tuple[TopRow, ...], made: list[Face]) -> Face:
+        """Row to row, or column to column."""
         top = Owner("top", "top")
         seams = []
         for this, other in pairwise(rows):
@@ -181,7 +199,7 @@ class _SizeWalk:
             self._name(seam, [_row_name(this)], [_row_name(other)])
             self._wish("sashing", seam, other.is_strip - this.is_strip)
             seams.append(seam)
-        return self._join(top, made, seams, side_by_side=False)
+        return self._join(top, made, seams, side_by_side=rows[0].is_column)
 
     def _rows(self, rows: tuple[TopRow, ...]) -> list[Face]:
         """Each row sewn; rows of blocks and of sashing are counted apart."""
@@ -196,7 +214,7 @@ class _SizeWalk:
         owner = Owner("row", "strip" if row.is_strip else "block")
         seams = []
         for place, (this, other) in enumerate(zip(row.items, row.items[1:], strict=False)):
-            seam = Seam(owner, "within", number % 2, place)
+            seam = Seam(owner, "within", line_of(row, number), place)
             self._name(seam, [_item_name(this)], [_item_name(other)])
             self._wish("sashing", seam, (other.part == "sashing") - (this.part == "sashing"))
             seams.append(seam)
@@ -205,7 +223,7 @@ class _SizeWalk:
             if row.side is not None else self._item(item, variant)
             for place, (item, variant) in enumerate(self._colored(row, number))
         ]
-        return self._join(owner, faces, seams, side_by_side=True)
+        return self._join(owner, faces, seams, side_by_side=not row.is_column)
 
     def _colored(self, row: TopRow, number: int) -> list[tuple[TopItem, int]]:
         """Each part of a row with the variant that its square of the chessboard takes."""
@@ -278,7 +296,7 @@ class _SizeWalk:
             self._wish("sashing", seam, (longer[1] > longer[0]) - (longer[0] > longer[1]))
         return self._join(owner, [self._item(item) for item in items], seams, side_by_side=number > 1)
 
-    def _count(self, rows: tuple[TopRow, ...], borders: tuple[TopBorder, ...]) -> None:
+    def _count(self, rows: Sequence[TopRow], borders: tuple[TopBorder, ...]) -> None:
         """How often every class occurs in this size."""
         number = 0
         for row in rows:

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from math import lcm
 
+from patchwright.core.geometry import Point
 from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, Placed, Plan, PlannedUnit, TopItem, UnitSize
@@ -33,7 +34,9 @@ from patchwright.planning.pressing.plane import (
 from patchwright.planning.pressing.results import PressedSeam, PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
 
-_SASHES = ("sashing", "cornerstones")
+_SASHES = ("sashing", "cornerstones", "strips")
+
+
 def recount(plan: Plan, pressing: PressingPlan) -> tuple[tuple[int, int], ...]:
     """(nested, all) for every size."""
     return tuple(recount_size(plan, pressing, index) for index in range(len(plan.sizes)))
@@ -91,8 +94,9 @@ class Walk:
     columns: dict[Number, list[int]] = field(default_factory=dict)
     """Seams by the rows and columns of their ends."""
     corners: dict[str, list[list[Pair]]] = field(default_factory=dict)
-    turned: tuple[int, int] = (0, 0)
-    """How many seams belong to a center on point, which is laid turned by an eighth, and the scale there."""
+    turned: list[tuple[int, int, Point]] = field(default_factory=list)
+    """Of a center on point, or each such column: up to which seam it is laid turned by an eighth, at which scale, and
+    the point of the top that is nothing there."""
 
     def lay_top(self) -> None:
         """Lay out the whole top."""
@@ -143,13 +147,18 @@ class Walk:
         sides = [side for item in size.items for side in (item.x, item.y, item.width, item.height)]
         if size.setting == "on-point":
             self._diagonals(center)
-            self.turned = len(self.laid), self.scale
+        columns = self._by_column(center)
+        for column in columns:
+            if any(item.on_point for item in column):
+                self._diagonals(column)
         self.scale = self._scaled(sides)
-        if size.setting != "on-point":
+        if size.setting == "strippy":
+            self._columns(columns)
+        elif size.setting != "on-point":
             self._rows(center)
         box = [min(i.x for i in center), min(i.y for i in center)]
         box += [max(i.x + i.width for i in center), max(i.y + i.height for i in center)]
-        inside = len(self.laid) if size.setting == "on-point" else 0
+        inside = len(self.laid) if size.setting == "on-point" else self.turned[-1][0] if self.turned else 0
         for border in size.borders:
             items = [item for item in size.items if item.part == border.id]
             box = self._border(border.id, items, box, inside) if items else box
@@ -166,9 +175,34 @@ class Walk:
                 self._level(seam, row[0].x, row[-1].x + row[-1].width, y, range(len(self.laid)))
             kinds.append(strip)
 
+    @staticmethod
+    def _by_column(center: list[TopItem]) -> list[list[TopItem]]:
+        """The parts of each column and strip of a strippy quilt, from top to bottom; nothing for other settings."""
+        numbers = sorted({item.column for item in center if item.column is not None})
+        return [sorted((i for i in center if i.column == number), key=lambda i: i.y) for number in numbers]
+
+    def _columns(self, columns: list[list[TopItem]]) -> None:
+        """Columns sewn from top to bottom, all alike, and joined from the left; what is turned meets nothing here."""
+        start, number = len(self.laid), 0
+        before = False
+        for place, column in enumerate(columns):
+            strip = {item.part for item in column} <= set(_SASHES)
+            first = len(self.laid)
+            for at, item in enumerate(column if not any(item.on_point for item in column) else ()):
+                self._item(item, (number + at) % 2 if self.pressing.variants_allowed and not strip else 0)
+                if at:
+                    seam = Seam(Owner("row", "block"), "within", 0, at - 1)
+                    self._level(seam, item.x, item.x + item.width, item.y, range(first, len(self.laid)))
+            if place:
+                seam = Seam(Owner("top", "top"), "between", 2 if before else 1 if strip else 0)
+                left, top = min(item.x for item in column), min(item.y for item in column)
+                bottom = max(item.y + item.height for item in column)
+                self._upright(seam, left, top, bottom, range(start, len(self.laid)))
+            before, number = strip, number + (not strip)
+
     def _diagonals(self, center: list[TopItem]) -> None:
         """A center on point, turned by an eighth so that its rows lie level; its edges meet no border's seams here."""
-        base = next(item.outline[0] for item in center if item.on_point)
+        base, first = next(item.outline[0] for item in center if item.on_point), len(self.laid)
         places: dict[int, list[Slanted]] = {}
         for item in center:
             if item.part != "setting-triangles":
@@ -184,11 +218,12 @@ class Walk:
             self._diagonal_row(kinds.count(strip) + (0 if strip else 1), row, strip)
             line = 3 if not kinds else 2 if kinds[-1] else 1 if strip else 0
             top = min(box[2] for _, box in row)
-            self._level(Seam(Owner("top", "top"), "between", line), left, right, top, range(len(self.laid)))
+            self._level(Seam(Owner("top", "top"), "between", line), left, right, top, range(first, len(self.laid)))
             kinds.append(strip)
         last = Seam(Owner("top", "top"), "between", 4)
         bottom = max(box[3] for _, box in places[max(places)])
-        self._level(last, left, right, bottom, range(len(self.laid)))
+        self._level(last, left, right, bottom, range(first, len(self.laid)))
+        self.turned.append((len(self.laid), self.scale, base))
 
     def _diagonal_row(self, number: int, row: list[Slanted], strip: bool) -> None:
         """Parts from the lower left; a row of blocks has a triangle before its first and after its last part."""

@@ -1,4 +1,4 @@
-"""The sewing order of a top: rows of blocks and of sashing, or diagonal rows, then the borders from the inside out.
+"""The sewing order of a top: rows of blocks and of sashing, diagonal rows, or columns and strips, then the borders.
 
 In: one size of a plan.
 Out: its parts in rows, and each border's parts by side.
@@ -14,7 +14,7 @@ from patchwright.core.geometry import Point
 from patchwright.core.length import ROOT_TWO, Length
 from patchwright.planning.plan import PlannedSize, TopItem
 
-STRIPS = ("sashing", "cornerstones")
+STRIPS = ("sashing", "cornerstones", "strips")
 CENTER = ("block", "setting", "setting-triangles", *STRIPS)
 
 
@@ -29,14 +29,21 @@ class TopRow:
     """On point, how far along the diagonal it begins; None for a corner that is a row of its own."""
     lengths: tuple[Length, ...] = ()
     """On point, how long each part is along the row; triangles count as the squares that they are half of."""
+    is_column: bool = False
+    """Whether it is a column or a strip of a strippy quilt, from top to bottom; all columns are pressed alike."""
 
     @property
     def is_corner(self) -> bool:
         return self.side is not None and self.left is None
 
     @property
+    def is_chain(self) -> bool:
+        """Whether it is a column of blocks on point, which is sewn in diagonal rows of its own."""
+        return self.is_column and any(item.on_point for item in self.items)
+
+    @property
     def is_strip(self) -> bool:
-        """Whether it is a row of sashing."""
+        """Whether it is a row of sashing, or a strip between columns."""
         return all(item.part in STRIPS for item in self.items)
 
 
@@ -54,14 +61,49 @@ class TopBorder:
 
 
 def top_rows(size: PlannedSize) -> tuple[TopRow, ...]:
-    """The rows of the center, from top to bottom, or from the upper left corner to the lower right one."""
+    """The rows of the center, from top to bottom, or from the upper left corner to the lower right one.
+
+    Of a strippy quilt the columns and strips, from left to right; a column on point stands as its blocks and triangles.
+    """
+    if size.setting == "strippy":
+        return tuple(
+            TopRow(tuple(sorted(items, key=lambda item: item.y)), is_column=True) for items in _columns(size).values()
+        )
     if size.setting == "on-point":
-        return tuple(_diagonal_rows(size))
+        return tuple(_diagonal_rows(size, size.items))
     rows: dict[Length, list[TopItem]] = {}
     for item in size.items:
         if item.part in CENTER:
             rows.setdefault(item.y, []).append(item)
     return tuple(TopRow(tuple(sorted(rows[y], key=lambda item: item.x))) for y in sorted(rows))
+
+
+def column_rows(size: PlannedSize) -> tuple[tuple[TopRow, ...], ...]:
+    """The diagonal rows of each column of a strippy quilt on point; a strip is one row of one part."""
+    return tuple(
+        tuple(_diagonal_rows(size, items)) if any(item.on_point for item in items)
+        else (TopRow(tuple(items), is_column=True),)
+        for items in _columns(size).values()
+    )
+
+
+def first_chain(size: PlannedSize) -> tuple[TopRow, ...]:
+    """The diagonal rows of the first column of a strippy quilt on point; nothing for other settings."""
+    return next((rows for rows in column_rows(size) if not rows[0].is_column), ())
+
+
+def _columns(size: PlannedSize) -> dict[int, list[TopItem]]:
+    """The parts of each column and strip, by number."""
+    columns: dict[int, list[TopItem]] = {}
+    for item in size.items:
+        if item.column is not None:
+            columns.setdefault(item.column, []).append(item)
+    return {number: columns[number] for number in sorted(columns)}
+
+
+def line_of(row: TopRow, number: int) -> int:
+    """The number under which the seams of a row are known: rows take turns, columns are all alike."""
+    return 0 if row.is_column else number % 2
 
 
 def between_rows(this: TopRow, other: TopRow) -> int:
@@ -71,9 +113,9 @@ def between_rows(this: TopRow, other: TopRow) -> int:
     return 2 if this.is_strip else 1 if other.is_strip else 0
 
 
-def _diagonal_rows(size: PlannedSize) -> Iterator[TopRow]:
+def _diagonal_rows(size: PlannedSize, parts: Iterable[TopItem]) -> Iterator[TopRow]:
     rows: dict[int, list[TopItem]] = {}
-    for item in size.items:
+    for item in parts:
         if item.row is not None:
             rows.setdefault(item.row, []).append(item)
     side = next(item.width for item in size.items if item.on_point) * ROOT_TWO / 2

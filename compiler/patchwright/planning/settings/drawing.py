@@ -25,9 +25,9 @@ class ClothKey:
 
     fabric: str
     part: str
-    """`sashing`, `cornerstones`, `border-1` …, `setting`, `setting-triangles`."""
+    """`sashing`, `cornerstones`, `border-1` …, `setting`, `setting-triangles`, `strips`."""
     label: str
-    """Tells apart different pieces of one part: `upright`, `level`, `long`, `side`, `end`, `corner`."""
+    """Tells apart different pieces of one part: `upright`, `level`, `long`, `side`, `end`, `corner`, `edge`."""
     number: int = 1
     """Counts pieces of one label that differ in length, in the order in which they are met."""
 
@@ -62,6 +62,8 @@ class TopPart:
     """Whether it lies turned by a further eighth, counterclockwise."""
     row: int | None = None
     """Its diagonal row on point, from 1 at the upper left; the corners before and after them are rows of their own."""
+    column: int | None = None
+    """In a strippy quilt, the number of its column from 1 at the left, strips counted too."""
 
     def moved(self, dx: Length, dy: Length) -> TopPart:
         return replace(self, x=self.x + dx, y=self.y + dy, outline=moved(self.outline, dx, dy))

@@ -35,19 +35,22 @@ def on_point(laying: LayingOut, drawing: Drawing) -> Center | None:
     grids = [[[laying.measured(placement, variant=variant) for placement in row] for row in grid]
              for variant, grid in enumerate((laying.size.grid, setting.between))]
     grids = coped(laying, grids, square=True)
-    side = _side(laying, [entry for grid in grids for row in grid for entry in row])
+    side = common_side(laying, [entry for grid in grids for row in grid for entry in row])
     if side is None:
         return None
-    _warn_of_one_way(laying, [entry for grid in grids for row in grid for entry in row if entry is not None])
+    warn_of_one_way(laying, [entry for grid in grids for row in grid for entry in row if entry is not None])
     sashing = laying.size.sashing
     if sashing is not None:
         _warn_of_one_way_sashing(laying, sashing)
         return SashedDiagonals(laying, drawing, setting, sashing, grids[0], grids[1], side).place()
-    return _Diagonals(laying, drawing, setting, grids[0], grids[1], side).place()
+    diagonals = Diagonals(laying, drawing, setting, grids[0], grids[1], side)
+    center = diagonals.place()
+    diagonals.need_squares()
+    return center
 
 
-def _side(laying: LayingOut, placed: list[Measured | None]) -> Length | None:
-    """The finished side of all blocks."""
+def common_side(laying: LayingOut, placed: list[Measured | None]) -> Length | None:
+    """The finished side of all blocks; those that are not square or not alike are reported."""
     if any(entry is None for entry in placed):
         return None
     known = [entry for entry in placed if entry is not None and entry.key is not None]
@@ -78,7 +81,8 @@ def _side(laying: LayingOut, placed: list[Measured | None]) -> Length | None:
     return first.width
 
 
-def _warn_of_one_way(laying: LayingOut, placed: list[Measured]) -> None:
+def warn_of_one_way(laying: LayingOut, placed: list[Measured]) -> None:
+    """Warn of one-way prints in blocks that stand on their corners."""
     for name, entry in {entry.placement.ref: entry for entry in placed}.items():
         if laying.instances.is_one_way(name):
             laying.findings.warning(
@@ -97,8 +101,8 @@ def _warn_of_one_way_sashing(laying: LayingOut, sashing: Sashing) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class _Diagonals:
-    """Lays out one center; `side` is the finished side of the blocks."""
+class Diagonals:
+    """Lays out blocks on point in a rectangle of setting triangles; `side` is the finished side of the blocks."""
 
     laying: LayingOut
     drawing: Drawing
@@ -109,11 +113,11 @@ class _Diagonals:
 
     @property
     def across(self) -> int:
-        return self.laying.size.across
+        return len(self.blocks[0])
 
     @property
     def down(self) -> int:
-        return self.laying.size.down
+        return len(self.blocks)
 
     @property
     def diagonal(self) -> Length:
@@ -126,7 +130,6 @@ class _Diagonals:
         for row in range(1, self.across + self.down):
             self._row(row)
         self._corner(self.across + self.down, self._at(self.across, self.down), (1, 1))
-        self._need_squares()
         width, height = (self.diagonal * count + self.setting.float * 2 for count in (self.across, self.down))
         return Center((self.diagonal,) * self.across, (self.diagonal,) * self.down, width, height)
 
@@ -219,21 +222,21 @@ class _Diagonals:
         turning = sum_of_turns(points)
         return points if turning.sign() > 0 else points[::-1]
 
-    def _need_squares(self) -> None:
-        """The squares to cut: four sides from each, or two corners.
+    def need_squares(self, times: int = 1) -> None:
+        """The squares to cut for so many such rectangles: four sides from each, or two corners.
 
         Cut twice, a square of a one-way print gives one triangle for each edge of the quilt.
         """
         rules = self.laying.instances.design.rules.triangle_rules
         beyond, fabric = self.setting.float, self.setting.fabric
-        sides = 2 * (self.across + self.down - 2)
+        sides = 2 * (self.across + self.down - 2) * times
         squares = -(-sides // SIDES_OF_A_SQUARE)
         if self.laying.instances.is_one_way(fabric):
-            squares = max(self.across, self.down) - 1
+            squares = (max(self.across, self.down) - 1) * times
         long_side, short_side = self.diagonal + beyond * 2, self.diagonal / 2 + beyond * 2
         if sides:
             self._need("side", long_side, squares, quarter_square_cut(long_side, rules), "twice")
-        self._need("corner", short_side, 4 // CORNERS_OF_A_SQUARE, half_square_cut(short_side, rules), "once")
+        self._need("corner", short_side, 4 * times // CORNERS_OF_A_SQUARE, half_square_cut(short_side, rules), "once")
 
     def _need(self, label: str, finished: Length, count: int, square: TriangleCut, then: Then) -> None:
         """Enter squares; the metric rule of the trade, which may fall short of the geometry, is remarked."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from typing import Literal
 
 from patchwright.design.design import Border, Size
 from patchwright.planning.settings.drawing import Center, Drawing, Frame
@@ -12,18 +13,22 @@ from patchwright.planning.settings.on_point import on_point
 from patchwright.planning.settings.pieced import coping, pieced_border
 from patchwright.planning.settings.plain_borders import plain_border
 from patchwright.planning.settings.straight import straight
+from patchwright.planning.settings.strippy import strippy
 
 LayCenter = Callable[[LayingOut, Drawing], Center | None]
 LayBorder = Callable[[LayingOut, Drawing, int, Frame], Frame]
 
-SETTINGS: Mapping[str, LayCenter] = {"straight": straight, "on-point": on_point}
+Setting = Literal["straight", "on-point", "strippy"]
+SETTINGS: Mapping[Setting, LayCenter] = {"straight": straight, "on-point": on_point, "strippy": strippy}
 BORDERS: Mapping[str, LayBorder] = {
     "plain": plain_border, "mitered": mitered_border, "coping": coping, "pieced": pieced_border,
 }
 
 
-def setting_of(size: Size) -> str:
+def setting_of(size: Size) -> Setting:
     """The name of a size's setting."""
+    if size.strips is not None:
+        return "strippy"
     return "straight" if size.on_point is None else "on-point"
 
 

@@ -18,7 +18,7 @@ def piece_noun(scope: Scope, piece: Piece, count: int) -> str:
         return scope.say("piece.square", count=count)
     shape = "strip" if piece.kind == "unit" and _is_long(size) else "rectangle"
     bias = any(one.binding is not None and one.binding.way != "straight" for one in scope.plan.sizes)
-    named = ("sashing", "border") if bias else ("sashing", "border", "binding")
+    named = ("sashing", "strip", "border") if bias else ("sashing", "strip", "border", "binding")
     kind = piece.kind if piece.kind in named else shape
     return scope.say(f"piece.{kind}", count=count)
 
@@ -55,6 +55,9 @@ def long_use(scope: Scope, piece: Piece) -> str:
         only = max(len(own.borders) for own in scope.plan.sizes) == 1
         name = scope.say("long.border") if only else use_text(scope, border)
         return scope.say("long.sides" if side else "long.ends", border=name)
+    if piece.kind == "strip":
+        edge = any(own.piece == piece.id and own.place == "edge" for size in scope.sizes for own in size.strips)
+        return scope.say("long.edge-strips" if edge else "long.strips")
     if piece.kind == "hanging":
         return scope.say("long.sleeve")
     return scope.say("long.binding" if piece.kind == "binding" else "long.sashing")

@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from patchwright.planning.plan import Assembly, PlannedSize, PlannedUnit, TopItem
-from patchwright.planning.pressing.drawing import DrawnWay, LineWays, as_assembly_pressing, as_top_pressing
+from patchwright.planning.pressing.drawing import DrawnWay, LineWays, as_assembly_pressing, as_rows_pressing
 from patchwright.planning.pressing.results import HeavyPoint, PressedSeam
 from patchwright.planning.pressing.terms import Owner
-from patchwright.planning.pressing.tops import top_rows
+from patchwright.planning.pressing.tops import TopRow, first_chain, top_rows
 from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.scope import Scope
 
@@ -77,7 +77,8 @@ def _by_line(scope: Scope, ways: Ways, axis: str, by_turns: bool) -> Iterator[st
     for key, numbers in alike.items():
         named = scope.say(f"press.line.{axis}", count=len(numbers), numbers=scope.wording.listed_text(numbers))
         if by_turns:
-            named = scope.say("press.turns.all" if len(numbers) > 1 else f"press.turns.{TURNS[int(numbers[0]) - 1]}")
+            every = "press.turns.columns" if axis == "columns" else "press.turns.all"
+            named = scope.say(every if len(numbers) > 1 else f"press.turns.{TURNS[int(numbers[0]) - 1]}")
         if len(key) == 1:
             yield scope.say("press.whole-line", line=named, way=_way(scope, key[0], axis))
         else:
@@ -185,16 +186,19 @@ def row_words(scope: Scope, sizes: Sequence[PlannedSize], strips: bool) -> str:
     ways: dict[int, tuple[DrawnWay, ...]] = {}
     toward: dict[TopItem, None] = {}
     away: dict[TopItem, None] = {}
-    on_point = any(size.setting == "on-point" for size in sizes)
+    on_point = any(size.float is not None for size in sizes)
+    columns = any(size.setting == "strippy" for size in sizes) and not on_point
     for size in sizes:
-        made = as_top_pressing(scope.plan, scope.pressing, scope.plan.sizes.index(size))
-        rows = [(row, own) for row, own in zip(top_rows(size), made.within, strict=True) if row.is_strip == strips]
+        every = first_chain(size) or top_rows(size)
+        made = as_rows_pressing(scope.pressing, every)
+        rows = [(row, own) for row, own in zip(every, made.within, strict=True) if row.is_strip == strips]
         # The rows of a top on point are of many lengths; the corners are no rows.
         rows = [(row, own) for row, own in rows if not row.is_corner]
         for number, (row, own) in enumerate(rows):
-            place = (number + on_point) % 2
-            if len(own) >= len(ways.get(place, ())):
-                ways[place] = own
+            # Columns are pressed alike, so that one stands for the odd and for the even ones.
+            for place in (0, 1) if columns else ((number + on_point) % 2,):
+                if len(own) >= len(ways.get(place, ())):
+                    ways[place] = own
             for at, way in enumerate(own):
                 this, other = row.items[at], row.items[at + 1]
                 toward[this if way == "back" else other] = None
@@ -202,11 +206,10 @@ def row_words(scope: Scope, sizes: Sequence[PlannedSize], strips: bool) -> str:
     lines = [ways[place] for place in sorted(ways, key=lambda place: (place + on_point) % 2)]
     if not any(lines):
         return ""
+    axis = "columns" if columns else "diagonal" if on_point else "rows"
     if any(way == "open" for line in lines for way in line):
         return lines_words(scope, lines, "rows")
-    return _parts_words(scope, list(toward), list(away)) or lines_words(
-        scope, lines, "diagonal" if on_point else "rows", by_turns=True
-    )
+    return _parts_words(scope, list(toward), list(away)) or lines_words(scope, lines, axis, by_turns=True)
 
 
 def _parts_words(scope: Scope, toward: Sequence[TopItem], away: Sequence[TopItem]) -> str:
@@ -229,14 +232,26 @@ def _parts_words(scope: Scope, toward: Sequence[TopItem], away: Sequence[TopItem
 
 
 def join_words(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
-    """How the seams between the rows of the top are pressed, and those of the corners of a top on point."""
+    """How the seams between the rows of the top are pressed, and those of the corners of a top on point.
+
+    In a strippy quilt on point the rows and corners are those of a column.
+    """
+    on_point = any(size.float is not None for size in sizes)
+    return _joins(scope, [first_chain(size) or top_rows(size) for size in sizes], on_point)
+
+
+def long_strips_words(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
+    """How the seams between the columns of a strippy quilt and its strips are pressed."""
+    return _joins(scope, [top_rows(size) for size in sizes], False)
+
+
+def _joins(scope: Scope, centers: Sequence[tuple[TopRow, ...]], on_point: bool) -> str:
+    """How the seams between rows, or between columns and strips, are pressed, and those of corners."""
     found: dict[DrawnWay, None] = {}
     corners: dict[str, None] = {}
     toward = True
-    on_point = any(size.setting == "on-point" for size in sizes)
-    for size in sizes:
-        made = as_top_pressing(scope.plan, scope.pressing, scope.plan.sizes.index(size))
-        rows = top_rows(size)
+    for rows in centers:
+        made = as_rows_pressing(scope.pressing, rows)
         for number, way in enumerate(made.between):
             this, other = rows[number], rows[number + 1]
             if this.is_corner or other.is_corner:
@@ -245,10 +260,11 @@ def join_words(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
             toward = toward and this.is_strip != other.is_strip and way == ("forward" if other.is_strip else "back")
             found[way] = None
     said = []
+    columns = any(row.is_column for rows in centers for row in rows)
     if found and toward:
-        said.append(scope.say("press.toward-sashing"))
+        said.append(scope.say("press.toward-strips" if columns else "press.toward-sashing"))
     elif len(found) == 1:
-        axis = "across-diagonal" if on_point else "columns"
+        axis = "across-diagonal" if on_point else "rows" if columns else "columns"
         said.append(scope.say("press.all", way=_way(scope, next(iter(found)), axis)))
     elif found:
         said.append(scope.say("press.arrows"))
@@ -326,7 +342,9 @@ def _missed_on_top(scope: Scope) -> str:
     for junction in scope.pressing.junctions:
         here = any(junction.counts[index] for index in scope.chosen)
         if not junction.nests and here and junction.line.owner.kind in ("row", "top", "border"):
-            kind = junction.line.owner.kind
+            kind: str = junction.line.owner.kind
+            if kind == "row" and all(size.setting == "strippy" and size.float is None for size in scope.sizes):
+                kind = "column"
             found.append(scope.say(f"press.missed.top.{kind}"))
     names = list(dict.fromkeys(found))
     return scope.say("press.missed.on-top", places=scope.wording.listed_text(names)) if names else ""

@@ -58,9 +58,10 @@ def _sizes_table(scope: Scope) -> Block:
 
 
 def _grid(scope: Scope, size: PlannedSize) -> str:
-    if size.setting == "on-point":
+    if size.setting != "straight":
         count = sum(item.part == "block" for item in size.items)
-        return scope.say("requirements.grid-on-point", across=size.across, down=size.down, count=count)
+        key = size.setting if size.setting == "on-point" or size.float is None else "strippy-on-point"
+        return scope.say(f"requirements.grid-{key}", across=size.across, down=size.down, count=count)
     return scope.say("requirements.grid-value", across=size.across, down=size.down, count=size.across * size.down)
 
 

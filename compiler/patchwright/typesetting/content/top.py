@@ -6,7 +6,7 @@ Out: steps that serve all sizes whose tops are built alike; where sashing differ
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import (
@@ -26,6 +26,7 @@ from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing import has_second_way, nesting_words
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
 from patchwright.typesetting.content.scope import Scope, words
+from patchwright.typesetting.content.strippy import column_text, strippy_steps
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
 
@@ -38,8 +39,11 @@ def top(scope: Scope) -> Section:
     lead = Paragraph(scope.inlines("top.lead"), "lead")
     layouts = _figures(scope, "layout", "top.layout")
     rows = _figures(scope, "top", "top.rows-figure")
+    columns = _columns(scope)
     pairs = [FigureRow(pair) for pair in zip(layouts, rows, strict=True)]
-    told: list[Block] = [*layouts, *steps, *rows] if scope.single else [*steps, *pairs]
+    told: list[Block] = [*layouts, *steps, *columns, *rows] if scope.single else [
+        *steps, *(FigureRow(tuple(columns[at:at + 2])) for at in range(0, len(columns), 2)), *pairs
+    ]
     return Section("top", scope.say("section.top"), (lead, _table(scope), *told, *_map(scope)))
 
 
@@ -49,26 +53,48 @@ def _map(scope: Scope) -> list[Block]:
     if not said:
         return []
     size = min(scope.sizes, key=lambda size: size.finished[0].length * size.finished[1].length)
-    caption = scope.say("press.map.one" if scope.single else "press.map.top", size=size.label)
+    way = "strippy-" if all(size.setting == "strippy" for size in scope.sizes) else ""
+    caption = scope.say(f"press.map.{way}{'one' if scope.single else 'top'}", size=size.label)
     shown = scope.figure_if(f"pressing-top-{size.name}", caption)
     return [Subheading(scope.say("press.map.title"), "pressing-map-top"), Paragraph(words(said)), *shown]
 
 
 def _figures(scope: Scope, kind: str, caption: str) -> list[Figure]:
+    made = []
+    for size in scope.sizes:
+        own = "top.columns-figure" if kind == "top" and size.setting == "strippy" else caption
+        names = () if scope.single else (size.name,)
+        made.append(scope.figure(f"{kind}-{size.name}", scope.say(own, size=size.label), names))
+    return made
+
+
+def _columns(scope: Scope) -> list[Figure]:
+    """The diagonal rows of a column, for each size whose columns stand on point."""
     return [
-        scope.figure(f"{kind}-{size.name}", scope.say(caption, size=size.label), () if scope.single else (size.name,))
-        for size in scope.sizes
+        figure for size in scope.sizes
+        for figure in scope.figure_if(
+            f"column-{size.name}", scope.say("top.column-figure", size=size.label),
+            () if scope.single else (size.name,),
+        )
     ]
 
 
 def _table(scope: Scope) -> Table:
     """What each size's center is made of and must measure."""
-    on_point = [size.setting == "on-point" for size in scope.sizes]
-    rows = [] if all(on_point) else [
-        _row(scope, "rows", lambda size: scope.wording.number(size.down), "straight"),
-        _row(scope, "across", lambda size: scope.wording.number(size.across), "straight"),
-    ]
-    if any(on_point):
+    settings = {size.setting for size in scope.sizes}
+    rows: list[Row] = []
+    if "straight" in settings:
+        rows += [
+            _row(scope, "rows", lambda size: scope.wording.number(size.down), "straight"),
+            _row(scope, "across", lambda size: scope.wording.number(size.across), "straight"),
+        ]
+    if "strippy" in settings:
+        rows += [
+            _row(scope, "columns", lambda size: scope.wording.number(size.across), "strippy"),
+            _row(scope, "in-column", lambda size: scope.wording.number(size.down), "strippy"),
+            _row(scope, "column", lambda size: column_text(scope, size), "strippy"),
+        ]
+    if "on-point" in settings:
         rows += [
             _row(scope, "upper-edge", lambda size: scope.wording.number(size.across), "on-point"),
             _row(scope, "side-edge", lambda size: scope.wording.number(size.down), "on-point"),
@@ -89,11 +115,11 @@ def _row(scope: Scope, key: str, show: Callable[[PlannedSize], str], setting: st
 
 def _steps(scope: Scope) -> list[Body]:
     """The steps of each setting with the sizes that have it, then the measure."""
-    straight = tuple(size for size in scope.sizes if size.setting == "straight")
-    on_point = tuple(size for size in scope.sizes if size.setting == "on-point")
-    mixed = bool(straight and on_point)
-    steps = _straight(scope, straight, _only(scope, straight) if mixed else "") if straight else []
-    steps += on_point_steps(scope, on_point, _only(scope, on_point) if mixed else "") if on_point else []
+    mixed = len({size.setting for size in scope.sizes}) > 1
+    steps: list[Body] = []
+    for setting, tell in _SETTINGS.items():
+        sizes = tuple(size for size in scope.sizes if size.setting == setting)
+        steps += tell(scope, sizes, _only(scope, sizes) if mixed else "") if sizes else []
     center = scope.by_size_inline(tuple((size.label, size.center) for size in scope.sizes), scope.rectangle)
     steps[-1].append(Paragraph(scope.inlines("top.measure", size=center), "measure"))
     return steps
@@ -112,6 +138,11 @@ def _straight(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> list[
         alike = tuple((size, grid) for size, grid in built if grid.way == way)
         steps += joining_steps(scope, Way(way, alike, len(ways) > 1 or bool(start)))
     return steps
+
+
+_SETTINGS: Mapping[str, Callable[[Scope, tuple[PlannedSize, ...], str], list[Body]]] = {
+    "straight": _straight, "on-point": on_point_steps, "strippy": strippy_steps,
+}
 
 
 def _lay_out(scope: Scope, built: Sequence[tuple[PlannedSize, Grid]], start: str) -> Body:
