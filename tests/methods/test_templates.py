@@ -14,6 +14,7 @@ import pypdfium2.raw as raw
 import pytest
 from shapely import affinity
 from shapely.geometry import LineString
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from diagrams.drawings import board_of, figures_of
@@ -141,6 +142,46 @@ def test_sharp_tips_are_blunted() -> None:
     first, second = (corner for corner in corners if corner[0] > 4)
     middle = (first[0] + second[0]) / 2, (first[1] + second[1]) / 2
     assert sqrt((middle[0] - 4) ** 2 + middle[1] ** 2) == pytest.approx(0.375, abs=1e-8)
+
+
+SLANTED = """
+dialect: 1
+pattern: Slanted
+release: 1
+lengths: inches
+fabrics:
+  rope: {color: a9482f}
+  deck: {color: ece7db, directional: WAY}
+units:
+  tern: {UNIT}
+blocks:
+  coil: {cell: 1 in, rows: [[tern 12x4], [tern 12x4], [tern 12x4]]}
+quilt:
+  arrange: [[coil]]
+sizes:
+  throw: {across: 2, down: 2}
+"""
+
+
+@pytest.mark.parametrize("unit", ["triangle-60: [rope, deck, deck]", "hexagon: [rope, deck, deck]"])
+@pytest.mark.parametrize("way", ["lengthwise", "crosswise", "no"])
+def test_a_template_serves_both_ends_of_its_shape(unit: str, way: str) -> None:
+    """On cloth without a way up no two templates are one shape turned by half; a one-way print has one
+    for each way."""
+    text = SLANTED.replace("UNIT", unit)
+    plan = plan_of(text.replace(", directional: WAY", "") if way == "no" else text.replace("WAY", way))
+    shapes = [traced(template.shape.seam_line) for template in plan.templates]
+    alike = [
+        first for number, first in enumerate(shapes) for second in shapes[:number]
+        if from_origin(affinity.rotate(first, 180)).hausdorff_distance(from_origin(second)) < 1e-6
+    ]
+    assert len(shapes) >= 2
+    assert bool(alike) == (way != "no")
+
+
+def from_origin(shape: BaseGeometry) -> BaseGeometry:
+    left, top, _, _ = shape.bounds
+    return affinity.translate(shape, -left, -top)
 
 
 def lines(scene: Scene, style: str) -> list[LineString]:

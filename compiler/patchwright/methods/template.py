@@ -17,11 +17,13 @@ from functools import lru_cache
 from math import isqrt
 
 from patchwright.core.geometry import (
+    Arc,
     Orientation,
     Outline,
     Point,
     Polygon,
     laid_outline,
+    moved,
     moved_outline,
     straight_outline,
 )
@@ -82,6 +84,25 @@ def straight_template(corners: Polygon, seam: Length) -> Template:
     low = Point(min(point.x for point in cut), min(point.y for point in cut))
     high = Point(max(point.x for point in cut), max(point.y for point in cut))
     return boxed(straight_outline(corners), straight_outline(cut), (low, high))
+
+
+def same_half_turned(shape: Template, seam: Length) -> Template:
+    """One template for a straight-sided shape and for the same shape turned by half, as paper on plain cloth is.
+
+    A shape with a curve, or whose grain does not lie up and down, is given back as it is.
+    """
+    curved = any(isinstance(side, Arc) for side in shape.seam_line)
+    if curved or shape.grain[0].x != shape.grain[1].x:
+        return shape
+    ways = (_from_origin(outline_corners(way.seam_line)) for way in (shape, shape.laid(Orientation(2))))
+    return straight_template(min(ways, key=lambda corners: [(point.y, point.x) for point in corners]), seam)
+
+
+def _from_origin(corners: Polygon) -> Polygon:
+    """A polygon moved until it touches both axes, beginning at its topmost corner, of several the leftmost."""
+    left, top = min(point.x for point in corners), min(point.y for point in corners)
+    first = min(range(len(corners)), key=lambda at: (corners[at].y, corners[at].x))
+    return moved(corners[first:] + corners[:first], -left, -top)
 
 
 def cut_corners(corners: Polygon, seam: Length) -> Polygon:

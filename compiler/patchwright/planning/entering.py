@@ -16,6 +16,7 @@ from patchwright.core.measure import plain_length
 from patchwright.core.source import NOWHERE, Span
 from patchwright.design.design import Design, Fabric
 from patchwright.methods.method import RecipePiece
+from patchwright.methods.template import same_half_turned
 from patchwright.planning.finishing.binding import BindingNeed
 from patchwright.planning.finishing.hanging import HangingNeed, hanging_needs
 from patchwright.planning.instances import Instances, UnitKey
@@ -75,9 +76,13 @@ class PieceEntries:
         shapes = tuple(piece.template for piece in pieces)
         if not any(shapes):
             return ()
-        turns = (key.turn + (1 if self._fabric(fabric).direction == "crosswise" else 0)) % 4
-        lay = Orientation(turns, key.mirror)
-        return tuple(shape.laid(lay) if shape is not None else None for shape in shapes)
+        way = self._fabric(fabric).direction
+        lay = Orientation((key.turn + (1 if way == "crosswise" else 0)) % 4, key.mirror)
+        laid = [shape.laid(lay) if shape is not None else None for shape in shapes]
+        if way != "none":
+            return tuple(laid)
+        seam = self.design.rules.seam
+        return tuple(same_half_turned(shape, seam) if shape is not None else None for shape in laid)
 
     def _enter_cloth(self, key: ClothKey, tops: list[Top]) -> None:
         """Enter sashing, borders and setting pieces; those longer than the cloth is wide are long."""
