@@ -76,9 +76,12 @@ class Composed:
 
 def compose(
     plan: Plan, theme: Theme, sizes: tuple[str, ...], editions: tuple[str, ...], kits: int, memory: Memory = NOTHING,
-    photo: Photo | None = None,
+    photo: Photo | None = None, ways: tuple[Plan, ...] = (),
 ) -> Iterator[Composed]:
-    """Plan → the booklets of the editions asked for, each with drawings for its own sizes, in the order of editions."""
+    """Plan → the booklets of the editions asked for, each with drawings for its own sizes, in the order of editions.
+
+    `ways` are the plans of the colorways that its web page shows too.
+    """
     from patchwright.typesetting.content.make import make_booklet
 
     studio = _Studio.of(plan, theme, sizes, kits, memory, photo)
@@ -87,7 +90,7 @@ def compose(
         for group in [studio.sizes] if edition.covers == "all" else [(name,) for name in studio.sizes]:
             figures = artist.scenes(group, edition.figures)
             booklet = make_booklet(artist.plan, figures, studio.wording, edition, group, studio.hatches)
-            views = partial(studio.views, editions) if edition.name == "all-sizes" else None
+            views = partial(studio.views, editions, ways) if edition.name == "all-sizes" else None
             if booklet.sections:
                 yield Composed(
                     edition.name, booklet, artist.theme, artist.drawings, views, edition.changes.folded
@@ -95,10 +98,11 @@ def compose(
 
 
 def compose_web(
-    plan: Plan, theme: Theme, sizes: tuple[str, ...] = (), editions: tuple[str, ...] = (), kits: int = 0
+    plan: Plan, theme: Theme, sizes: tuple[str, ...] = (), editions: tuple[str, ...] = (), kits: int = 0,
+    ways: tuple[Plan, ...] = (),
 ) -> tuple[View, ...]:
-    """Plan → the booklets that its web page can show."""
-    return _Studio.of(plan, theme, sizes, kits, NOTHING).views(editions)
+    """Plan → the booklets that its web page can show, in its own colors and in those of `ways`."""
+    return _Studio.of(plan, theme, sizes, kits, NOTHING).views(editions, ways)
 
 
 def page_jobs(composed: Iterator[Composed], papers: tuple[str, ...]) -> Iterator[Job]:
@@ -111,6 +115,11 @@ def page_jobs(composed: Iterator[Composed], papers: tuple[str, ...]) -> Iterator
         whole = one if one.views is not None else whole
     if whole is not None and whole.views is not None:
         yield WebPage(whole.booklet.id, whole.views(), whole.theme, whole.drawings)
+
+
+def has_web_page(plan: Plan, sizes: tuple[str, ...], editions: tuple[str, ...]) -> bool:
+    """Whether a build of these sizes and editions makes a web page, which comes with the edition of all sizes."""
+    return any(edition.name == "all-sizes" for edition in _chosen_editions(editions, bool(sizes), plan.rules.editions))
 
 
 def _chosen_editions(wanted: tuple[str, ...], some_sizes: bool, usual: tuple[str, ...]) -> list[Edition]:
@@ -162,14 +171,20 @@ class _Studio:
             self._artists[changes] = _Artist(plan, own, self.pressing, Drawings(own.look), self.memory, photo)
         return self._artists[changes]
 
-    def views(self, asked: tuple[str, ...]) -> tuple[View, ...]:
-        """What the web page shows, in the theme's own look."""
+    def views(self, asked: tuple[str, ...], ways: tuple[Plan, ...]) -> tuple[View, ...]:
+        """What the web page shows, in the theme's own look: the plan's colors first, then those of `ways`."""
         from patchwright.typesetting.changes import NO_CHANGES
         from patchwright.typesetting.content.web_editions import web_views
 
         artist = self.artist(NO_CHANGES)
         wanted = asked or self.plan.rules.editions
-        return web_views(artist.plan, artist.scenes, self.wording, self.sizes, wanted, self.hatches)
+        views = web_views(artist.plan, artist.scenes, self.wording, self.sizes, wanted, self.hatches)
+        for plan in ways:
+            alike = plan.pressing is not None and plan.pressing == self.plan.pressing
+            pressing = self.pressing if alike else _Pressing(plan)
+            other = _Artist(plan, artist.theme, pressing, artist.drawings, self.memory, self.photo)
+            views += web_views(other.plan, other.scenes, self.wording, self.sizes, wanted, self.hatches, plan.colorway)
+        return views
 
 
 @dataclass(slots=True)

@@ -45,6 +45,7 @@ from patchwright.files import (
 from patchwright.planning.kept import Kept, kept_text
 from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
+from patchwright.planning.recoloring import recolored_plan
 from patchwright.planning.verify import verify
 from patchwright.reading import Read, content_digest, noted_reads, reads_the_same
 from patchwright.remembering import NOTHING, Memory, WholeBuild, planned
@@ -122,6 +123,8 @@ class Ready:
     request: BuildRequest
     memory: Memory
     photo: Photo | None = None
+    ways: tuple[Plan, ...] = ()
+    """The pattern in its colorways, for its web page."""
 
 
 Tell = Callable[[str], None]
@@ -142,11 +145,11 @@ class _Pass:
 
 def compile_project(
     project: Project, effort: Effort = "best", theme: str = "", memory: Memory = NOTHING, colorway: str = "",
-    layouts: Kept | None = None,
+    own: Compiled | None = None,
 ) -> Compiled:
     """Take one pattern, in its own colors or in a colorway, as far as its plan, verified.
 
-    Hand in the `layouts` of another colorway, so that what is cut alike is laid out once.
+    Hand in what came of its `own` colors, so that what is alike in a colorway is worked out once.
     """
     source = read_source(project.pattern, project.shown)
     sources = [source]
@@ -159,13 +162,14 @@ def compile_project(
         sources.append(house_source)
         house, diagnostics = read_house(house_source)
         good = found.add(diagnostics) and good
-    kept = layouts if layouts is not None else Kept()
-    if layouts is None and effort == "best":
+    kept = Kept(dict(own.kept.used)) if own is not None else Kept()
+    if own is None and effort == "best":
         kept, diagnostics = beside.kept_layouts(project)
         found.add(diagnostics)
     plan = None
     if good and declared is not None:
-        plan = _plan(project, declared, house, effort, theme, kept, memory, found, colorway)
+        like = own.plan if own is not None else None
+        plan = _plan(project, declared, house, effort, theme, kept, memory, found, colorway, like)
     photo = None
     if declared is not None:
         photo, diagnostics = beside.cover_photo(project, declared)
@@ -189,9 +193,8 @@ def compile_colorways(
     for way in own.plan.colorways:
         if not way.id:
             continue
-        layouts = Kept(dict(own.kept.used))
-        compiled = compile_project(project, effort, theme, memory, way.id, layouts)
-        own.kept.used.update(layouts.used)
+        compiled = compile_project(project, effort, theme, memory, way.id, own)
+        own.kept.used.update(compiled.kept.used)
         found += [
             replace(item, message=f"in the colorway `{way.id}`: {item.message}")
             for item in compiled.diagnostics if item not in own.diagnostics
@@ -234,7 +237,7 @@ def _without_allowed(found: list[Diagnostic], sources: list[Source]) -> tuple[Di
 
 def _plan(
     project: Project, declared: PatternDeclaration, house: HouseDeclaration | None, effort: Effort, theme: str,
-    kept: Kept, memory: Memory, found: _Pass, colorway: str,
+    kept: Kept, memory: Memory, found: _Pass, colorway: str, like: Plan | None,
 ) -> Plan | None:
     known = [str(name) for name in declared.colorways]
     if colorway and colorway not in known:
@@ -247,6 +250,8 @@ def _plan(
         design = replace(design, rules=replace(design.rules, theme=theme))
     if not found.add(_theme_exists(project, design)):
         return None
+    if like is not None and (recolored := _recolored(like, declared, house, project.id, design)) is not None:
+        return recolored
     plan, diagnostics = planned(design, effort, kept, memory)
     if not found.add(diagnostics) or plan is None:
         return None
@@ -254,6 +259,14 @@ def _plan(
     if faults:
         raise RuntimeError(f"{project.shown}: the plan does not add up: " + "; ".join(faults[:5]))
     return plan if found.add(check_prose(plan)) else None
+
+
+def _recolored(
+    like: Plan, declared: PatternDeclaration, house: HouseDeclaration | None, id: str, design: Design
+) -> Plan | None:
+    """The plan of a colorway that looks otherwise and no more, from the verified plan of the pattern's own colors."""
+    own, _ = make_design(declared, house, id)
+    return None if own is None else recolored_plan(like, replace(own, rules=design.rules), design)
 
 
 def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
@@ -324,6 +337,15 @@ def earlier_build(project: Project, request: BuildRequest) -> Built | None:
     return Built(compiled, folder, written_files(folder), known.pages, known.reads)
 
 
+def _with_colorways(compiled: Compiled, request: BuildRequest, memory: Memory) -> tuple[Compiled, tuple[Plan, ...]]:
+    """The plans of the colorways too, where one web page is made for all of them."""
+    if compiled.plan is None or request.colorway:
+        return compiled, ()
+    if not composing.has_web_page(compiled.plan, request.sizes, request.editions):
+        return compiled, ()
+    return compile_colorways(compiled.project, "best", request.theme, memory, compiled)
+
+
 def _folder(project: Project, request: BuildRequest) -> Path:
     """Where a build goes: the pattern's name, and the colorway's."""
     return request.out / (f"{project.id}-{request.colorway}" if request.colorway else project.id)
@@ -346,6 +368,7 @@ def _build_anew(
     tell("plan")
     warm_up()
     compiled = compile_project(project, "best", request.theme, memory, request.colorway)
+    compiled, ways = _with_colorways(compiled, request, memory)
     if compiled.plan is None or compiled.failed:
         return Built(compiled, folder), ()
     unknown = [size for size in request.sizes if size not in {known.name for known in compiled.plan.sizes}]
@@ -356,7 +379,8 @@ def _build_anew(
         return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder), ()
     try:
         with whole_folder(folder, request.is_partial) as fresh:
-            written = sorted(_write_all(Ready(compiled.plan, theme, request, memory, compiled.photo), fresh, tell))
+            ready = Ready(compiled.plan, theme, request, memory, compiled.photo, ways)
+            written = sorted(_write_all(ready, fresh, tell))
             files = written_files(fresh)
     except MissingGlyphError as fault:
         missing = (_missing_glyph(compiled, fault.character, fault.text),)
@@ -396,7 +420,7 @@ def _booklets(ready: Ready, tell: Tell) -> Iterator[Made]:
     tell("draw")
     request, memory = ready.request, ready.memory
     composed = composing.compose(
-        ready.plan, ready.theme, request.sizes, request.editions, request.kits, memory, ready.photo
+        ready.plan, ready.theme, request.sizes, request.editions, request.kits, memory, ready.photo, ready.ways
     )
     jobs = composing.page_jobs(composed, tuple(request.papers or ready.plan.rules.papers))
     for job, made in typeset(jobs, request.jobs or core_count(), lambda job: memory.recall("pages", job.key())):

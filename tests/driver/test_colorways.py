@@ -125,15 +125,25 @@ def test_check_looks_into_every_colorway(tmp_path: Path) -> None:
     assert [item.message.partition(":")[0] for item in faulty.diagnostics] == ["in the colorway `moons`"]
 
 
-def test_all_colorways_are_planned_as_they_are_alone(sail: Path) -> None:
-    """What colorways cut alike is laid out once; each plan is still that of the colorway by itself."""
+@pytest.mark.parametrize("rule", ["nest", "dark"])
+def test_all_colorways_are_planned_as_they_are_alone(sail: Path, rule: str) -> None:
+    """What colorways have alike is worked out once; each plan is still that of the colorway by itself.
+
+    One changes a name and a color that stays as dark as it was, one trades light for dark, one has a print to match.
+    """
+    ways = "  rust: {fabrics: {rope: {name: Rust, color: a8472e}}}\n  dusk: {fabrics: {deck: {color: 22344c}}}\n"
+    sail.write_text(f"{COLORED}{ways}house: {{pressing: {rule}}}\n", encoding="utf-8")
     (project,) = find_patterns((sail,))
     own, others = compile_colorways(project)
     assert own.plan is not None
-    assert [plan.colorway for plan in others] == ["winter", "regatta"]
+    assert [plan.colorway for plan in others] == ["winter", "regatta", "rust", "dusk"]
+    pressed = {own.plan.pressing}
     for plan in others:
         alone = compile_project(project, colorway=plan.colorway)
         assert alone.plan == plan
+        assert alone.plan.colorways == own.plan.colorways
+        pressed.add(plan.pressing)
+    assert len(pressed) > 1 or rule != "dark", "light and dark play a part"
 
 
 def test_commands_take_a_colorway(sail: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -39,11 +39,11 @@ class Made:
 def views_of(path: Path, theme_name: str = "") -> tuple[tuple[View, ...], Theme]:
     """The views of a pattern, with every edition that a page can show."""
     (project,) = find_patterns((path,))
-    compiled = driver.compile_project(project, "best", theme_name)
+    compiled, ways = driver.compile_colorways(project, "best", theme_name)
     assert compiled.plan is not None, compiled.diagnostics
     theme, mistakes = driver.load_project_theme(project, compiled.plan.rules.theme)
     assert theme is not None, mistakes
-    return compose_web(compiled.plan, theme, editions=EDITIONS), theme
+    return compose_web(compiled.plan, theme, editions=EDITIONS, ways=ways), theme
 
 
 def made(path: Path, folder: Path, theme_name: str = "") -> Made:

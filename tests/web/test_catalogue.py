@@ -33,6 +33,7 @@ units: {{turn: {{half-square: [rope, deck]}}}}
 blocks: {{coil: {{cell: 3 in, rows: [[turn, rope], [deck, turn@90]]}}}}
 quilt: {{arrange: [[coil]], binding: {{fabric: deck}}, backing: {{}}}}
 sizes: {{lap: {{across: 4, down: 5}}, throw: {{across: 6, down: 7}}}}
+colorways: {{dusk: {{name: Dusk & dawn, fabrics: {{rope: {{color: 5c5470}}}}}}}}
 """
 SCRIPT = "<script>alert(1)</script>"
 
@@ -51,10 +52,13 @@ def test_every_pattern_is_there_with_links_that_lead_somewhere(built: Path) -> N
     page = (built / "out/index.html").read_text("utf-8")
     assert re.findall(r"<h2><a [^>]*>([^<]*)</a></h2>", page) == ["Anchor Row", "Bow Line"]
     links = [link for link in re.findall(r'href="([^"]*)"', page) if not link.startswith("#")]
-    assert len(links) == 2 * (1 + 2 + 3), "the page, its sizes, and three PDF files of each"
+    assert len(links) == 2 * (1 + 2 + 2 + 3), "the page, its sizes, its colorways, and three PDF files of each"
     for link in links:
         assert (built / "out" / link.partition("#")[0]).is_file()
     assert {"anchor/anchor.html#size=lap", "anchor/anchor-throw-a4.pdf"} <= set(links)
+    assert {"anchor/anchor.html#color=", "anchor/anchor.html#color=dusk"} <= set(links)
+    assert len(re.findall(r"<span>Dusk &amp; dawn</span></a>", page)) == 2
+    assert page.count("#5c5470") >= 2, "pictures of the colorways have their colors"
     assert "All sizes, A4" in page
     assert "Throw, A4" in page
 
@@ -71,7 +75,7 @@ def test_a_partial_build_keeps_the_others_and_a_repeated_one_the_bytes(built: Pa
 def test_a_pattern_that_is_gone_or_broken_is_left_out(built: Path, tmp_path: Path) -> None:
     out = tmp_path / "out"
     shutil.copytree(built / "out", out)
-    (out / "anchor/anchor.card.json").write_text('{"format": 1}', encoding="utf-8")
+    (out / "anchor/anchor.card.json").write_text('{"format": 2}', encoding="utf-8")
     assert exit_code("build", built / "patterns/bow.yaml", "--out", out, "--paper", "a4") == 0
     assert re.findall(r"<h2><a [^>]*>([^<]*)</a></h2>", (out / "index.html").read_text("utf-8")) == ["Bow Line"]
 
@@ -133,8 +137,11 @@ def test_cards_come_back_and_others_are_refused() -> None:
     assert read_card(text) == card
     loaded = json.loads(text)
     for wrong in (
-        "", "[]", "7", "{}", "[" * 100_000, json.dumps(loaded | {"format": 2}), json.dumps(loaded | {"title": 7}),
-        json.dumps(loaded | {"sizes": [["a", "b"]]}), json.dumps(loaded | {"more": "x"}),
+        "", "[]", "7", "{}", "[" * 100_000, json.dumps(loaded | {"format": 1}), json.dumps(loaded | {"title": 7}),
+        json.dumps(loaded | {"sizes": [["a", "b"]]}),
+        json.dumps(loaded | {"colorways": [["", "Own", SCRIPT, 'viewBox="0 0 1 1"', "A quilt."]]}),
+        json.dumps(loaded | {"colorways": [["", "Own", "", 'viewBox="0 0 1 1" onload="x"', "A quilt."]]}),
+        json.dumps(loaded | {"colorways": [["", "Own", ""]]}), json.dumps(loaded | {"more": "x"}),
         json.dumps(loaded | {"picture": SCRIPT}), json.dumps(loaded | {"picture": '<path onload="x"/><g>'}),
         json.dumps(loaded | {"picture": '<image href="https://example.com"/>'}),
         json.dumps(loaded | {"box": 'viewBox="0 0 1 1" onload="x"'}),

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from patchwright.typesetting.booklet_tree import Tree
 from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.web import write_html
-from patchwright.typesetting.web_drawings import drawn
+from patchwright.typesetting.web_drawings import Pen
 from patchwright.typesetting.web_merging import Views, merged
 from patchwright.typesetting.web_views import web_tree
 from web.pages import PATTERNS, views_of
@@ -59,13 +59,12 @@ def test_a_step_that_differs_in_its_words_shares_its_drawing() -> None:
 def test_the_views_of_a_pattern_come_back(name: str) -> None:
     """Every text of each view stands in what that view shows, in the same order, and no other text does."""
     views, theme = views_of(PATTERNS[name])
-    drawings = Drawings(theme.look)
-    key = lambda scene: drawn(scene, drawings).key  # noqa: E731
-    tree = web_tree(views, key)
+    pen = Pen(Drawings(theme.look), theme.tokens)
+    tree = web_tree(views, pen)
     sets = [frozenset(map(int, own.split())) for own in tree.data["sets"].split(",")]
     assert tree.data["views"].split(" ") == [view.key for view in views]
     for place, view in enumerate(views):
-        alone = web_tree([view], key).data
+        alone = web_tree([view], pen).data
         assert _shown(tree.data["sections"], sets, place) == _shown(alone["sections"], [], 0)
         assert _shown(tree.data["cover_parts"], sets, place) == _shown(alone["cover_parts"], [], 0)
 
@@ -78,8 +77,7 @@ def test_the_page_grows_by_what_differs(name: str) -> None:
     drawings = Drawings(theme.look)
     page = write_html(views, theme, drawings)
     assert len(page) < 0.4 * sum(len(write_html([view], theme, drawings)) for view in views)
-    scenes = web_tree(views, lambda scene: drawn(scene, drawings).key).scenes
-    insides = {drawn(scene, drawings).inside for scene in scenes.values()}
+    insides = {drawing.inside for drawing in web_tree(views, Pen(drawings, theme.tokens)).drawings.values()}
     large = [inside for inside in insides if len(inside) > 2000]
     assert len(large) > 20
     apart = [inside for inside in large if not any(inside in other for other in large if other != inside)]

@@ -89,7 +89,7 @@
   function show() {
     const view = String(Math.max(current(), 0));
     for (const part of parts) part.hidden = !sets[part.dataset.in].has(view);
-    for (const name of ["look", "measures"]) {
+    for (const name of ["look", "measures", "color"]) {
       if (value(name)) root.dataset[name] = value(name);
       else delete root.dataset[name];
     }

@@ -41,7 +41,7 @@ from patchwright.typesetting.faults import BookletStructureError, MissingWordsEr
 
 WORD_KEYS = (
     "page", "sizes", "figure", "step", "one-inch", "five-centimeters", "contents", "skip", "all-sizes",
-    "choose", "size", "show", "colorway", "as-designed", "more", "table", "done", "progress", "clear", "clear-undo",
+    "choose", "size", "show", "colorway", "more", "table", "done", "progress", "clear", "clear-undo",
     "kept", "kept-not", "print", "enlarge", "larger", "smaller", "close", "measures", "measures-both", "measures-own",
     "look", "look-device", "look-light", "look-dark",
     "edition-whole", "edition-by-block", "edition-labels", "edition-class", "edition-kit",

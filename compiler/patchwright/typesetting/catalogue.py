@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
+from patchwright.typesetting.booklet import FigureRow
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.faults import WebTemplateError
@@ -23,7 +24,7 @@ from patchwright.typesetting.web_template import render
 from patchwright.typesetting.web_views import View
 from patchwright.wording import Wording
 
-FORMAT = 1
+FORMAT = 2
 MARK = "patchwright catalogue"
 """What the page says of itself, so that a build replaces no page of another's."""
 _PICTURE = re.compile(r"(<(path|rect)( [a-z-]+=\"[^\"<>]*\")*/>|<text( [a-z-]+=\"[^\"<>]*\")*>[^<>]*</text>)*")
@@ -49,6 +50,8 @@ class Card:
     box: str
     """Its measures, as attributes."""
     alt: str
+    colorways: tuple[tuple[str, str, str, str, str], ...]
+    """(name, label, picture, its measures, its description) of every colorway, where a reader may choose."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,15 +69,35 @@ class CardError(ValueError):
 def make_card(views: Sequence[View], theme: Theme, drawings: Drawings) -> Card:
     """The card of a pattern's web page; its picture is the plainest of its covers."""
     whole = views[0].booklet
-    covers = [view.booklet.cover.figure.scene for view in views if view.edition == "whole"]
+    covers = [view.booklet.cover.figure.scene for view in views if view.edition == "whole" and not view.colorway]
     parts = [(scene, drawn(scene, drawings)) for scene in covers]
     scene, part = min(parts, key=lambda own: len(own[1].inside))
     names = [name for name, _ in whole.sizes]
     sizes = tuple((name, label, size) for name, (label, size) in zip(names, whole.cover.sizes, strict=True))
     return Card(
         whole.pattern, whole.title, whole.cover.summary, whole.cover.publisher, whole.language, theme.name,
-        whole.cover.facts, sizes, part.inside, part.box, f"{scene.title} {scene.description}",
+        _facts(views), sizes, part.inside, part.box, f"{scene.title} {scene.description}",
+        tuple(_colorways(views, drawings)),
     )  # fmt: skip
+
+
+def _facts(views: Sequence[View]) -> tuple[tuple[str, str], ...]:
+    """The cover's facts that hold in every colorway."""
+    covers = [view.booklet.cover for view in views if view.edition == "whole" and not view.size]
+    return tuple(fact for fact in covers[0].facts if all(fact in cover.facts for cover in covers))
+
+
+def _colorways(views: Sequence[View], drawings: Drawings) -> Iterator[tuple[str, str, str, str, str]]:
+    """The small picture of each colorway that the page shows, from its section on colorways."""
+    labels = {view.colorway: view.colors for view in views}
+    if len(labels) == 1:
+        return
+    rows = [block for section in views[0].booklet.sections if section.id == "colorways"
+            for block in section.blocks if isinstance(block, FigureRow)]
+    pictures = [figure.scene for row in rows for figure in row.figures]
+    for (name, label), scene in zip(labels.items(), pictures, strict=True):
+        part = drawn(scene, drawings)
+        yield name, label, part.inside, part.box, f"{scene.title} {scene.description}"
 
 
 def card_text(card: Card) -> str:
@@ -91,15 +114,16 @@ def read_card(text: str) -> Card:
     if not isinstance(loaded, dict) or loaded.pop("format", None) != FORMAT:
         raise CardError("this is no card")
     plain = {name: _plain(value) for name, value in loaded.items()}
-    shapes = {"facts": 2, "sizes": 3}
+    shapes = {"facts": 2, "sizes": 3, "colorways": 5}
     for field in Card.__dataclass_fields__:
         value = plain.get(field)
         width = shapes.get(field)
         if not (isinstance(value, str) if width is None else _are_texts(value, width)):
             raise CardError(f"`{field}` is missing or wrong")
-    if len(plain) != len(Card.__dataclass_fields__) or not _PICTURE.fullmatch(plain["picture"]):
+    drawings = [(plain["picture"], plain["box"]), *((way[2], way[3]) for way in plain["colorways"])]
+    if len(plain) != len(Card.__dataclass_fields__) or not all(_PICTURE.fullmatch(picture) for picture, _ in drawings):
         raise CardError("it holds what a card does not")
-    if not re.fullmatch(r'viewBox="[0-9. ]+"', plain["box"]):
+    if not all(re.fullmatch(r'viewBox="[0-9. ]+"', box) for _, box in drawings):
         raise CardError("its picture has no measures")
     return Card(**plain)
 
@@ -110,6 +134,7 @@ def write_catalogue(listed: Sequence[Listed], theme: Theme, wording: Wording) ->
 
     ordered = sorted(listed, key=lambda own: (own.card.title.casefold(), own.card.id))
     words = {key: wording.say(f"catalogue.{key}", count=len(listed)) for key in ("title", "count", "sizes", "files")}
+    words["colorways"] = wording.say("section.colorways")
     words |= {key: wording.say(f"words.{key}") for key in ("look", "look-device", "look-light", "look-dark", "skip")}
     patterns = [_pattern(own, wording) for own in ordered]
     publishers = dict.fromkeys(own.card.publisher for own in ordered if own.card.publisher)
@@ -133,11 +158,15 @@ def _pattern(listed: Listed, wording: Wording) -> dict[str, Any]:
 
     card, names = listed.card, [name for name, _ in listed.files]
     page = f"{card.id}.html"
-    made = asdict(replace(card, picture=""))
+    made = asdict(replace(card, picture="", colorways=()))
     made["picture"] = Markup(card.picture)
     made["box"] = Markup(card.box)
     made["page"] = f"{card.id}/{page}" if page in names else ""
     made["sizes"] = [{"name": name, "label": label, "size": size} for name, label, size in card.sizes]
+    made["colorways"] = [
+        {"name": name, "label": label, "picture": Markup(picture), "box": Markup(box), "alt": alt}
+        for name, label, picture, box, alt in card.colorways
+    ]
     made["pdfs"] = [
         {"href": f"{card.id}/{name}", "label": _file_label(card, name, wording), "bytes": _bytes_text(size, wording)}
         for name, size in listed.files if name.endswith(".pdf")

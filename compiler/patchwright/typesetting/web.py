@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING
 
 from patchwright.core.theme import Tokens
 from patchwright.typesetting.booklet import Booklet
-from patchwright.typesetting.drawings import Drawings, swatch_scene
+from patchwright.typesetting.drawings import Drawings
 from patchwright.typesetting.faults import WebTemplateError
 from patchwright.typesetting.fitting import check_glyphs
 from patchwright.typesetting.themes import Theme
-from patchwright.typesetting.web_drawings import PageDrawings, as_name, drawn
+from patchwright.typesetting.web_drawings import PageDrawings, Pen, as_name
 from patchwright.typesetting.web_style import page_policy, page_style
 from patchwright.typesetting.web_template import render
 from patchwright.typesetting.web_views import View, WebTree, figures_of, web_tree
@@ -36,10 +36,10 @@ def write_html(shown: Booklet | Sequence[View], theme: Theme, drawings: Drawings
 
     drawings = drawings or Drawings(theme.look)
     views = [View(shown)] if isinstance(shown, Booklet) else list(shown)
-    tree = web_tree(views, lambda scene: drawn(scene, drawings).key)
+    tree = web_tree(views, Pen(drawings, theme.tokens))
     check_glyphs(tree, theme)
-    page = PageDrawings.of(tree.scenes, figures_of(tree.data), drawings)
-    style = page_style(theme, tree.texts | tree.labels)
+    page = PageDrawings.of(tree.drawings, figures_of(tree.data))
+    style = page_style(theme, tree.texts | tree.labels, tree.colors)
     policy = page_policy(style, theme.web_script)
     first = views[0].booklet
     text = render(
@@ -50,7 +50,7 @@ def write_html(shown: Booklet | Sequence[View], theme: Theme, drawings: Drawings
         style=Markup(style),
         script=Markup(theme.web_script),
         policy=policy,
-        store=Markup(_store(tree, theme.tokens, drawings, page)),
+        store=Markup(_store(tree, page)),
         drawing=_drawing(page),
         swatch=_swatch(theme.tokens),
     )
@@ -59,14 +59,12 @@ def write_html(shown: Booklet | Sequence[View], theme: Theme, drawings: Drawings
     return text
 
 
-def _store(tree: WebTree, tokens: Tokens, drawings: Drawings, page: PageDrawings) -> str:
+def _store(tree: WebTree, page: PageDrawings) -> str:
     """Every fabric's swatch, and every drawing that is shown in several places, once."""
-    gaps = tokens.spacing
-    symbols = []
-    for letter, one in tree.data["swatches"].items():
-        size = (gaps.swatch_width, gaps.swatch_height)
-        part = drawn(swatch_scene(letter, one["name"], tuple(one["colors"]), one["hatch"], *size), drawings)
-        symbols.append(f'<symbol id="swatch-{as_name(letter)}" {part.box}>{part.inside}</symbol>')
+    symbols = [
+        f'<symbol id="swatch-{as_name(name)}" {part.box}>{part.inside}</symbol>'
+        for name, part in tree.swatches.items()
+    ]
     symbols.append(page.store())
     return f'<svg class="store" aria-hidden="true" focusable="false">{"".join(symbols)}</svg>'
 
@@ -76,10 +74,10 @@ def _swatch(tokens: Tokens) -> Callable[[str], Markup]:
 
     width, height = tokens.spacing.swatch_width, tokens.spacing.swatch_height
 
-    def swatch(letter: str) -> Markup:
+    def swatch(name: str) -> Markup:
         return Markup(
             f'<svg class="swatch" viewBox="0 0 {width * 72:g} {height * 72:g}" aria-hidden="true" focusable="false">'
-            f'<use href="#swatch-{as_name(letter)}"/></svg>'
+            f'<use href="#swatch-{as_name(name)}"/></svg>'
         )
 
     return swatch

@@ -13,10 +13,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from patchwright.core.theme import Tokens
 from patchwright.diagrams.scene import Scene
 from patchwright.diagrams.svg import framed_svg
 from patchwright.typesetting.booklet_tree import Tree
-from patchwright.typesetting.drawings import Drawings
+from patchwright.typesetting.drawings import Drawings, swatch_scene
 
 if TYPE_CHECKING:
     from markupsafe import Markup
@@ -47,20 +48,36 @@ def drawn(scene: Scene, drawings: Drawings) -> Drawn:
     return Drawn(match[1], match[2], drawings.body(scene))
 
 
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """Draws what a page shows."""
+
+    drawings: Drawings
+    tokens: Tokens
+
+    def drawing(self, scene: Scene) -> Drawn:
+        return drawn(scene, self.drawings)
+
+    def swatch(self, letter: str, one: Tree) -> Drawn:
+        """A fabric's swatch, as the tree of a booklet tells it."""
+        size = (self.tokens.spacing.swatch_width, self.tokens.spacing.swatch_height)
+        return drawn(swatch_scene(letter, one["name"], tuple(one["colors"]), one["hatch"], *size), self.drawings)
+
+
 @dataclass(slots=True)
 class PageDrawings:
     """Gives the drawing of every figure that a template shows."""
 
     parts: dict[str, Drawn]
-    """By the key of the scene."""
+    """By the key that figures name."""
     shared: frozenset[str]
     _shown: Counter[str] = field(default_factory=Counter)
 
     @classmethod
-    def of(cls, scenes: dict[str, Scene], figures: Iterable[Tree], drawings: Drawings) -> PageDrawings:
+    def of(cls, parts: dict[str, Drawn], figures: Iterable[Tree]) -> PageDrawings:
         counted = Counter(str(figure["drawing"]) for figure in figures)
         shared = frozenset(key for key, count in counted.items() if count > 1)
-        return cls({key: drawn(scene, drawings) for key, scene in scenes.items()}, shared)
+        return cls(parts, shared)
 
     def figure(self, figure: Tree) -> Markup:
         """The drawing of a figure, named by its title and description."""

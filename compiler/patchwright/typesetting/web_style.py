@@ -16,8 +16,11 @@ from patchwright.typesetting.themes import Theme
 from patchwright.typesetting.web_fonts import font_faces
 
 
-def page_style(theme: Theme, texts: frozenset[str]) -> str:
-    """The whole style; readers may choose light or dark themselves, and paper is always light."""
+def page_style(theme: Theme, texts: frozenset[str], colors: str = "") -> str:
+    """The whole style; readers may choose light or dark themselves, and paper is always light.
+
+    `colors` are rules for the names of colors in drawings.
+    """
     tokens = theme.tokens
     families = (
         f'--text-font:"{tokens.text_face.family}","{tokens.label_face.family}",serif;'
@@ -29,7 +32,7 @@ def page_style(theme: Theme, texts: frozenset[str]) -> str:
         f"{faces}:root{{{families}color-scheme:light;{light}}}"
         f"@media screen{{:root[data-look=dark]{{color-scheme:dark;{dark}}}}}"
         f"@media screen and (prefers-color-scheme:dark){{:root:not([data-look=light]){{color-scheme:dark;{dark}}}}}"
-        f"\n{theme.web_structure}\n{theme.web_style}"
+        f"{colors}\n{theme.web_structure}\n{theme.web_style}"
     )
 
 

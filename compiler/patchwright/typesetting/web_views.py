@@ -7,17 +7,18 @@ Never: a number chosen or made; leaving out what a view does not show gives that
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from patchwright.diagrams.scene import Scene
 from patchwright.typesetting.booklet import Booklet
 from patchwright.typesetting.booklet_tree import BookletTree, Tree, booklet_tree
+from patchwright.typesetting.web_colors import Shown, named_colors
+from patchwright.typesetting.web_drawings import Drawn, Pen
 from patchwright.typesetting.web_merging import Views, merged
 
-SceneKey = Callable[[Scene], str]
-"""Gives equal texts for scenes that are drawn alike."""
+_SWATCH = "swatch "
+"""Begins the names of swatches among the drawings of a view."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,9 @@ class View:
     size: str = ""
     """The name of a size; empty for all sizes together."""
     colorway: str = ""
+    """The name of a colorway; empty for the first one of a page."""
+    colors: str = ""
+    """What a reader calls the colorway."""
 
     @property
     def key(self) -> str:
@@ -38,19 +42,26 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class WebTree:
-    """The merged tree, with the scenes, texts and labels of all views."""
+    """The merged tree, with the drawings, texts and labels of all views."""
 
     data: Tree
-    scenes: dict[str, Scene]
+    drawings: dict[str, Drawn]
+    swatches: dict[str, Drawn]
     texts: frozenset[str]
     labels: frozenset[str]
+    colors: str = ""
+    """Rules for the names of colors that differ between colorways."""
 
 
-def web_tree(views: Sequence[View], scene_key: SceneKey) -> WebTree:
+def web_tree(views: Sequence[View], pen: Pen) -> WebTree:
     """Merge the views, the first of which is what a reader sees who has no script."""
-    shared = _SharedScenes(scene_key)
+    drawings, swatches = _Shared(), _Shared()
     trees = [booklet_tree(view.booklet) for view in views]
-    prepared = [_prepared(tree, shared) for tree in trees]
+    named, colors = named_colors([
+        Shown(view.colorway, f"{view.edition}/{view.size}", _drawn(tree, pen))
+        for view, tree in zip(views, trees, strict=True)
+    ])
+    prepared = [_prepared(tree, own, drawings, swatches) for tree, own in zip(trees, named, strict=True)]
     everywhere = frozenset(range(len(views)))
     sets = _Sets()
     first = prepared[0]
@@ -61,7 +72,6 @@ def web_tree(views: Sequence[View], scene_key: SceneKey) -> WebTree:
         "cover": first["cover"],
         "cover_parts": sets.told(merged(covers), everywhere),
         "sections": sets.told(sections, everywhere),
-        "swatches": {letter: one for tree in reversed(prepared) for letter, one in tree["swatches"].items()},
         "choices": _choices(views, first["words"]),
         "views": " ".join(view.key for view in views),
         "sets": sets.text(),
@@ -71,47 +81,62 @@ def web_tree(views: Sequence[View], scene_key: SceneKey) -> WebTree:
     _name(data)
     texts = frozenset().union(*(tree.texts for tree in trees))
     labels = frozenset().union(*(tree.labels for tree in trees))
-    return WebTree(data, shared.scenes, texts, labels)
+    return WebTree(data, drawings.drawn, swatches.drawn, texts, labels, colors.style())
 
 
 @dataclass(slots=True)
-class _SharedScenes:
+class _Shared:
     """Every drawing once, by a key of its own."""
 
-    key_of: SceneKey
-    scenes: dict[str, Scene] = field(default_factory=dict)
+    drawn: dict[str, Drawn] = field(default_factory=dict)
     _keys: dict[str, str] = field(default_factory=dict)
 
-    def key(self, scene: Scene) -> str:
-        look = self.key_of(scene)
-        if look not in self._keys:
-            key, count = scene.id, 1
-            while key in self.scenes:
+    def key(self, name: str, drawing: Drawn) -> str:
+        """The key of a drawing; one that looks like it may have come before."""
+        if drawing.key not in self._keys:
+            key, count = name, 1
+            while key in self.drawn:
                 count += 1
-                key = f"{scene.id}--{count}"
-            self.scenes[key] = scene
-            self._keys[look] = key
-        return self._keys[look]
+                key = f"{name}--{count}"
+            self.drawn[key] = drawing
+            self._keys[drawing.key] = key
+        return self._keys[drawing.key]
 
 
-def _prepared(tree: BookletTree, shared: _SharedScenes) -> Tree:
+def _drawn(tree: BookletTree, pen: Pen) -> dict[str, Drawn]:
+    """All drawings and swatches of one view."""
+    swatches = {_SWATCH + letter: pen.swatch(letter, one) for letter, one in tree.data["swatches"].items()}
+    return {key: pen.drawing(scene) for key, scene in tree.scenes.items()} | swatches
+
+
+def _prepared(tree: BookletTree, drawn: dict[str, Drawn], drawings: _Shared, swatches: _Shared) -> Tree:
     """The tree with shared drawings, without the marks of sizes (the views say more), with keys for what is ticked."""
-    data: Tree = _stripped(tree.data, {key: shared.key(scene) for key, scene in tree.scenes.items()})
+    keys = {key: drawings.key(scene.id, drawn[key]) for key, scene in tree.scenes.items()}
+    cloths = {
+        letter: {**one, "swatch": swatches.key(letter, drawn[_SWATCH + letter])}
+        for letter, one in tree.data["swatches"].items()
+    }
+    data: Tree = _stripped(tree.data, keys, cloths)
     for section in data["sections"]:
         _give_checks(section["blocks"], section["id"])
     return data
 
 
-def _stripped(node: Any, drawings: dict[str, str]) -> Any:
+def _stripped(node: Any, drawings: dict[str, str], cloths: dict[str, Tree]) -> Any:
     if isinstance(node, list):
-        return [_stripped(one, drawings) for one in node]
+        return [_stripped(one, drawings, cloths) for one in node]
     if not isinstance(node, dict):
         return node
-    made = {key: _stripped(value, drawings) for key, value in node.items()}
+    made = {key: _stripped(value, drawings, cloths) for key, value in node.items()}
     if node.get("kind") in ("paragraph", "step", "figure"):
         made["sizes"] = []
     if node.get("kind") == "figure":
         made["drawing"] = drawings[node["drawing"]]
+    if node.get("kind") == "key":
+        shown = ("swatch", "letter", "name", "value", "hatch_name")
+        made["entries"] = [{name: cloths[letter][name] for name in shown} for letter in node["letters"]]
+    if node.get("swatch"):
+        made["swatch"] = cloths[node["swatch"]]["swatch"]
     return made
 
 
@@ -149,11 +174,11 @@ def _choices(views: Sequence[View], words: dict[str, str]) -> Tree:
     labels = {name: label for view in views for name, label in view.booklet.sizes}
     editions = dict.fromkeys(view.edition for view in views)
     sizes = dict.fromkeys(view.size for view in views)
-    colorways = dict.fromkeys(view.colorway for view in views)
+    colorways = {view.colorway: view.colors for view in views}
     return {
         "editions": [{"name": name, "label": words.get(f"edition-{name}", name)} for name in editions],
         "sizes": [{"name": name, "label": labels[name] if name else words["all-sizes"]} for name in sizes],
-        "colorways": [{"name": name, "label": name or words["as-designed"]} for name in colorways],
+        "colorways": [{"name": name, "label": label or name} for name, label in colorways.items()],
     }
 
 
@@ -173,10 +198,18 @@ class _Sets:
     def _told(self, node: Tree, views: Views, around: Views) -> Tree:
         shown = "" if views == around else str(self._numbers.setdefault(views, len(self._numbers)))
         made = {**node, "shown": shown, "hidden": bool(shown) and 0 not in views}
+        if node.get("kind") == "step":
+            made["beside"] = _is_pictured(node["parts"])
         if "parts" in node:
             made["blocks"] = self.told(node["parts"], views)
             del made["parts"]
         return made
+
+
+def _is_pictured(parts: Sequence[tuple[Tree, Views]]) -> bool:
+    """Whether a step has words with one picture to stand beside them, and no view has more than one."""
+    pictures = [views for node, views in parts if node["kind"] in ("figure", "figures")]
+    return 0 < len(pictures) < len(parts) and len(frozenset().union(*pictures)) == sum(map(len, pictures))
 
 
 def _name(data: Tree) -> None:

@@ -30,15 +30,20 @@ def web_views(
     sizes: tuple[str, ...],
     asked: Sequence[str] = (),
     hatches: Sequence[str] = (),
+    colorway: str = "",
 ) -> tuple[View, ...]:
-    """The views of the named sizes; `drawn` gives the drawings for some of them, `asked` are the house's editions."""
+    """The views of the named sizes; `drawn` gives the drawings for some of them, `asked` are the house's editions.
+
+    `colorway` names the colors of the plan to the page, where they are not the page's first.
+    """
     shown = [*MAKERS, *(name for name in ON_REQUEST if name in asked)]
     groups = [sizes, *((name,) for name in sizes if len(sizes) > 1)]
+    colors = next((way.label for way in plan.colorways if way.id == plan.colorway), "") or wording.say("colorways.own")
     views: list[View] = []
     for edition in shown:
         for place, group in enumerate(groups):
             booklet = _booklet(plan, drawn(group), wording, edition, group, hatches)
-            views.append(View(booklet, edition, group[0] if place else ""))
+            views.append(View(booklet, edition, group[0] if place else "", colorway, colors))
     return tuple(views)
 
 
