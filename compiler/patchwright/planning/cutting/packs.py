@@ -14,7 +14,7 @@ from .loosely import sheets_of_strips
 from .packtypes import PackPlan, PackProblem, PrintUse, SheetUse
 from .printchoices import PackDemand, PrintChoice
 from .problem import GAP, PROVEN, PROVEN_BY_SOLVER, CannotCut
-from .sheets import SheetPiece, effort, fits, layout, yields
+from .sheets import SheetPiece, effort, fits, yields
 from .solver import Column, Covering, least_choice
 
 _LISTED = 20_000_000
@@ -133,6 +133,9 @@ def _choose(
 
 def _bound_of_pieces(demand: PackDemand) -> int:
     """Return the sheets that all pieces need at the least, whatever print they come from."""
+    if not demand.all_listed():
+        area = sum(n * p.width * p.height for p, n in zip(demand.problem.pieces, demand.limits, strict=True))
+        return -(-area // (demand.problem.width * demand.problem.height))
     pieces = [piece for piece, limit in zip(demand.problem.pieces, demand.limits, strict=True) if limit]
     rows = [limit for limit in demand.limits if limit]
     vectors = yields(demand.problem.width, demand.problem.height, tuple(pieces), tuple(rows))
@@ -185,8 +188,7 @@ def _finish(
                 given.append((loose.piece, taken))
         prints.append(PrintUse(choice.pile, number, tuple(groups), tuple(given)))
         for place, vector in enumerate(choice.sheets):
-            drawn = layout(problem.width, problem.height, problem.pieces, vector)
-            assert drawn is not None
+            drawn = demand.drawn(vector)
             sheets.append(SheetUse(choice.pile, number, place, drawn))
             made.update(spot.key for spot in drawn.places)
     used = Counter(sheet.pile for sheet in sheets)

@@ -13,7 +13,17 @@ from functools import lru_cache
 from math import prod
 from typing import Any
 
+from .largest import FullestRows, LargestRows, surpassed
+
 Counts = tuple[int, ...]
+
+_LISTED = 1_000_000_000
+"""Beyond this effort only some of the yields of each rectangle are kept: those that use most of it."""
+
+_KEPT = 16
+
+_TOGETHER = 64
+"""So many vectors are compared at a time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,19 +90,27 @@ def yields(width: int, height: int, pieces: tuple[SheetPiece, ...], limits: Coun
     return _sheet(width, height, pieces, limits).best(width, height)
 
 
-def layout(width: int, height: int, pieces: tuple[SheetPiece, ...], counts: Counts) -> SheetLayout | None:
-    """Return a layout that gives these counts, or None when straight-ruler cuts cannot give them."""
+def layout(
+    width: int, height: int, pieces: tuple[SheetPiece, ...], counts: Counts, limits: Counts | None = None
+) -> SheetLayout | None:
+    """Return a layout that gives these counts, or None when straight-ruler cuts cannot give them.
+
+    Where `yields` does not list all, it needs the limits that these counts were found with.
+    """
     if not any(counts):
         return SheetLayout((), (), (Left(0, 0, width, height),))
-    drawing = _Drawing(_sheet(width, height, pieces, counts))
+    drawing = _Drawing(_sheet(width, height, pieces, limits or counts))
     return drawing.finished() if drawing.draw(0, 0, width, height, counts) else None
+
+
+def lists_all(width: int, height: int, pieces: tuple[SheetPiece, ...], limits: Counts) -> bool:
+    """Tell whether `yields` gives them all; of too many sizes only those that use most of the sheet are followed."""
+    return _sheet(width, height, pieces, limits).all_kept
 
 
 def effort(width: int, height: int, pieces: tuple[SheetPiece, ...], limits: Counts) -> int:
     """Return about how much work listing the yields would be: rectangles, times cuts, times counts to keep."""
-    sheet = _sheet(width, height, pieces, limits)
-    cells = prod(limit + 1 for limit in sheet.limits[:-1])
-    return len(sheet.across) * len(sheet.along) * (len(sheet.across) + len(sheet.along)) // 2 * cells
+    return _sheet(width, height, pieces, limits).effort()
 
 
 @lru_cache(maxsize=64)
@@ -101,10 +119,9 @@ def _sheet(width: int, height: int, pieces: tuple[SheetPiece, ...], limits: Coun
 
 
 class _Sheet:
-    """The best yields of every rectangle that cuts of one sheet can leave.
+    """The best yields of every rectangle that cuts of one sheet can leave, each as the rows of a table.
 
-    For each rectangle stands an array: at (a, b, …) the most of the last piece beside at least a of the first, b of
-    the second and so on, or −1. Only sums of the pieces' sides matter as places of cuts.
+    Only sums of the pieces' sides matter as places of cuts.
     """
 
     def __init__(self, width: int, height: int, pieces: tuple[SheetPiece, ...], limits: Counts) -> None:
@@ -116,80 +133,56 @@ class _Sheet:
         wides = {p.width for p in pieces} | {p.height for p in pieces if p.turn}
         highs = {p.height for p in pieces} | {p.width for p in pieces if p.turn}
         self.across, self.along = _sums(wides, width), _sums(highs, height)
-        self._arrays: dict[tuple[int, int], Any] = {}
+        self._single = wides | highs
+        self.all_kept = self.effort() <= _LISTED
+        self._tables: dict[tuple[int, int], Any] = {}
         self._best: dict[tuple[int, int], tuple[Counts, ...]] = {}
 
+    def effort(self) -> int:
+        """Return about how much work all tables take: rectangles, times cuts, times counts to keep."""
+        cells = prod(limit + 1 for limit in self.limits[:-1])
+        return len(self.across) * len(self.along) * (len(self.across) + len(self.along)) // 2 * cells
+
     def best(self, width: int, height: int) -> tuple[Counts, ...]:
-        """Return the best count vectors of a rectangle."""
+        """Return the best count vectors of a rectangle, in descending order."""
         size = _floor(self.across, width), _floor(self.along, height)
         if size not in self._best:
-            self._best[size] = self._corners(self.array(*size))
+            self._best[size] = tuple(map(tuple, self.table(*size).tolist()))
         return self._best[size]
 
-    def array(self, width: int, height: int) -> Any:
-        """Return the array of a rectangle whose sides are sums of piece sides."""
+    def table(self, width: int, height: int) -> Any:
+        """Return the best count vectors of a rectangle whose sides are sums of piece sides, one to a row."""
         import numpy as np
 
-        if (width, height) in self._arrays:
-            return self._arrays[width, height]
-        array = np.full([limit + 1 for limit in self.limits[:-1]], -1, dtype=np.int32)
-        array[(0,) * (len(self.limits) - 1)] = 0
+        if (width, height) in self._tables:
+            return self._tables[width, height]
+        nothing = np.zeros((1, len(self.pieces)), dtype=np.int32)
+        single = np.zeros((1 + len(self.pieces), len(self.pieces)), dtype=np.int32)
         for place, piece in enumerate(self.pieces):
             if self.limits[place] and any(True for _ in fits(piece, width, height)):
-                one = [0] * len(self.pieces)
-                one[place] = 1
-                self._raise(array, tuple(one))
-        for (w1, h1), (w2, h2) in self.splits(width, height):
-            self.array(w1, h1)
-            smaller, other = self.best(w1, h1), self.array(w2, h2)
-            for counts in smaller:
-                self._raise_by(array, counts, other)
-        self._arrays[width, height] = array
-        return array
+                single[1 + place, place] = 1
+        areas = [piece.width * piece.height for piece in self.pieces]
+        found = LargestRows(self.limits) if self.all_kept else FullestRows(self.limits, areas, _KEPT)
+        found.add_sums(single, nothing)
+        for first, second in self.splits(width, height):
+            found.add_sums(self.table(*first), self.table(*second))
+            if found.is_full():
+                break
+        self._tables[width, height] = table = found.rows()
+        return table
 
     def splits(self, width: int, height: int) -> Iterator[tuple[tuple[int, int], tuple[int, int]]]:
-        """Yield the two rectangles of each cut worth trying, each shrunk to sums of piece sides."""
-        for x in self.across:
-            if 0 < x <= width // 2:
-                yield (x, height), (_floor(self.across, width - x), height)
-        for y in self.along:
-            if 0 < y <= height // 2:
-                yield (width, y), (width, _floor(self.along, height - y))
+        """Yield the two rectangles of each cut worth trying, each shrunk to sums of piece sides.
 
-    def _raise(self, array: Any, counts: Counts) -> None:
-        import numpy as np
-
-        region = tuple(slice(0, n + 1) for n in counts[:-1])
-        array[region] = np.maximum(array[region], counts[-1])
-
-    def _raise_by(self, array: Any, counts: Counts, other: Any) -> None:
-        """Raise the array to what these counts and the other rectangle give together."""
-        import numpy as np
-
-        source, target = other, array
-        for axis, (n, limit) in enumerate(zip(counts[:-1], self.limits[:-1], strict=True)):
-            # What goes beyond the limit counts as the limit: shift, and let places up to n be served by no other.
-            index = np.maximum(np.arange(limit + 1) - n, 0)
-            source = np.take(source, index, axis=axis)
-        total = np.where(source >= 0, np.minimum(source + counts[-1], self.limits[-1]), -1)
-        np.maximum(target, total, out=target)
-
-    def _corners(self, array: Any) -> tuple[Counts, ...]:
-        """Return the count vectors of an array that no other vector surpasses."""
-        import numpy as np
-
-        found: list[Counts] = []
-        for index in np.argwhere(array >= 0):
-            place = tuple(int(i) for i in index)
-            value = int(array[place])
-            surpassed = any(
-                place[axis] < self.limits[axis]
-                and int(array[(*place[:axis], place[axis] + 1, *place[axis + 1 :])]) >= value
-                for axis in range(len(place))
-            )
-            if not surpassed:
-                found.append((*place, value))
-        return tuple(sorted(found, reverse=True))
+        Of cuts that leave the same second rectangle only the one with the larger first is worth it. Where not all is
+        kept, only cuts at the side of a single piece are tried.
+        """
+        for x, rest in _halves(self.across, width):
+            if self.all_kept or x in self._single:
+                yield (x, height), (rest, height)
+        for y, rest in _halves(self.along, height):
+            if self.all_kept or y in self._single:
+                yield (width, y), (width, rest)
 
 
 def fits(piece: SheetPiece, width: int, height: int) -> Iterator[tuple[int, int, bool]]:
@@ -207,6 +200,14 @@ def _sums(lengths: set[int], most: int) -> tuple[int, ...]:
         for _ in range(most // length):
             reached |= (reached << length) & ((1 << (most + 1)) - 1)
     return tuple(place for place in range(most + 1) if reached >> place & 1)
+
+
+def _halves(places: tuple[int, ...], length: int) -> Iterator[tuple[int, int]]:
+    """Yield cuts up to the middle of a length, with the most that the rest of it can be used for."""
+    cuts = [(place, _floor(places, length - place)) for place in places if 0 < place <= length // 2]
+    for number, (place, rest) in enumerate(cuts):
+        if number + 1 == len(cuts) or cuts[number + 1][1] != rest:
+            yield place, rest
 
 
 def _floor(places: tuple[int, ...], length: int) -> int:
@@ -253,14 +254,13 @@ class _Drawing:
         for upright, places, length in ((True, self.sheet.across, width), (False, self.sheet.along, height)):
             # Wide first parts first, so that what is left over lies together at the far end.
             for at in reversed([place for place in places if 0 < place < length]):
+                rest = length - at
                 one = self.sheet.best(at, height) if upright else self.sheet.best(width, at)
-                two = self.sheet.best(length - at, height) if upright else self.sheet.best(width, length - at)
-                for some in one:
-                    first = tuple(min(a, b) for a, b in zip(some, counts, strict=True))
-                    second = tuple(a - b for a, b in zip(counts, first, strict=True))
+                two = self.sheet.best(rest, height) if upright else self.sheet.best(width, rest)
+                for first, second in _shares(one, two, counts):
                     if not any(second):
                         trims.append((upright, at, first, second))
-                    elif any(first) and _within(second, two):
+                    elif any(first):
                         yield upright, at, first, second
         yield from trims
 
@@ -273,6 +273,18 @@ class _Drawing:
             self.cuts.append(SheetCut(x, y, wide, height, False, y + high))
             self.left.append(Left(x, y + high, wide, height - high))
         self.places.append(Place(piece.key, x, y, wide, high, turned))
+
+
+def _shares(one: tuple[Counts, ...], two: tuple[Counts, ...], counts: Counts) -> Iterator[tuple[Counts, Counts]]:
+    """Yield what the first of two rectangles gives of the counts, and what is left, where the second can give it."""
+    import numpy as np
+
+    wanted, others = np.array(counts, dtype=np.int32), np.array(two, dtype=np.int32)
+    for start in range(0, len(one), _TOGETHER):
+        first = np.minimum(np.array(one[start : start + _TOGETHER], dtype=np.int32), wanted)
+        second = wanted - first
+        for place in np.flatnonzero(surpassed(second, others)).tolist():
+            yield tuple(first[place].tolist()), tuple(second[place].tolist())
 
 
 def _within(counts: Counts, best: tuple[Counts, ...]) -> bool:
