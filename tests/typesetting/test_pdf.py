@@ -29,6 +29,7 @@ from patchwright.typesetting.faults import (
 )
 from patchwright.typesetting.fitting import room
 from patchwright.typesetting.pdf import PdfResult, page_engine, write_pdf
+from patchwright.typesetting.pdf_tables import with_row_heads
 from typesetting.booklet_sample import SIZES, block, harbor, paragraph, quilt, sample_booklet, words
 from typesetting.structure import elements
 
@@ -168,7 +169,7 @@ def test_tags_language_and_preferences() -> None:
         assert len(figures) >= 20
         assert all(str(element.get("/Alt", "")) for element in figures)
         assert kinds.count("/Table") == 2
-        assert kinds.count("/TH") == 15
+        assert kinds.count("/TH") == 15 + kinds.count("/TR") - 2, "heads of columns, and one in every row below them"
         assert kinds.count("/H1") == len(sample_booklet().sections)
         with pdf.open_outline() as outline:
             assert [item.title for item in outline.root] == [section.title for section in sample_booklet().sections]
@@ -317,3 +318,14 @@ def test_an_engine_s_error_is_an_error(source: str) -> None:
     theme = replace(harbor(), page_source=f'#set document(title: "x")\n{source}')
     with pytest.raises(PageEngineError):
         write_pdf(sample_booklet(), theme, "letter")
+
+
+def test_heads_of_rows_are_marked_in_place_and_nothing_is_guessed() -> None:
+    """An engine that writes its cells another way is noticed."""
+    cell = b"\n7 0 obj\n<</Type/StructElem/S/TD/P 3 0 R/A[<</O/Table/Headers[(U1x%dy0)]>>]/K[4]/Pg 9 0 R>>\nendobj"
+    marked = with_row_heads(cell % 0 + cell % 10)
+    assert len(marked) == len(cell % 0 + cell % 10)
+    assert marked.count(b"/S/TH/P 3 0 R/A[<</O/Table/Scope/Row ") == 1
+    assert marked.count(b"/S/TD/P 3 0 R/A[<</O/Table  ") == 1
+    with pytest.raises(PageEngineError, match="unknown way"):
+        with_row_heads(cell.replace(b"/Headers", b"/Heads") % 0)

@@ -17,6 +17,7 @@ from patchwright.typesetting.engine import PageEngine, TypstEngine
 from patchwright.typesetting.fitting import check_figures, check_glyphs
 from patchwright.typesetting.fonts import font_folder
 from patchwright.typesetting.pdf_catalog import page_count, with_true_scale
+from patchwright.typesetting.pdf_tables import with_row_heads
 from patchwright.typesetting.themes import Theme
 
 
@@ -54,7 +55,7 @@ def page_data(booklet: Booklet, theme: Theme, papers: tuple[str, ...], drawings:
 def compose_pdf(theme: Theme, data: str, engine: PageEngine) -> PdfResult:
     """Let the engine compose what `page_data` gave."""
     composed = engine.compose(theme.page_source, data)
-    return PdfResult(with_true_scale(composed), page_count(composed))
+    return PdfResult(with_true_scale(with_row_heads(composed)), page_count(composed))
 
 
 def _data(tree: BookletTree, theme: Theme, paper: str, drawings: Drawings) -> str:
