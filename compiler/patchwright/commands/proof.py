@@ -40,7 +40,8 @@ def proof(
     """Show every page as a picture, and check finished pages.
 
     Type below the theme's least, words or drawings over the margins, drawings out of scale or without words for them,
-    missing glyphs and fonts that are not embedded are read from the finished PDF.
+    missing glyphs and fonts that are not embedded are read from the finished PDF; pages less than half full where no
+    section ends are named.
 
     \b
     Examples:
@@ -62,7 +63,8 @@ def proof(
     failed = report([one.compiled for one in proved], style, False)
     for one in proved:
         for made in one.proofs:
-            click.echo(f"{one.folder / made.file.removesuffix('.pdf')}-sheet.png  {made.pages} pages")
+            scant = f", scant: {', '.join(map(str, made.scant))}" if made.scant else ""
+            click.echo(f"{one.folder / made.file.removesuffix('.pdf')}-sheet.png  {made.pages} pages{scant}")
             for fault in made.faults:
                 failed = True
                 place = f"page {fault.page}" if fault.page else "document"

@@ -19,8 +19,8 @@ from patchwright.diagrams.picture import Picture
 from patchwright.diagrams.scene import Scene
 from patchwright.planning.plan import Assembly
 
-BLOCK_SIDE = 1.8
-"""The longer side of a block on the page, in inches, where the room allows."""
+BLOCK_SIDE = 1.6
+"""The longer side of a block on the page, in inches, where the room allows; so it is where its rows are joined."""
 
 
 def block_scene(board: Board, assembly: Assembly, side: float = BLOCK_SIDE) -> Scene:

@@ -40,7 +40,13 @@ class LabelSizes(Protocol):
 
 
 _QUILT_SHARE = 0.72
-"""The part of a page's height that the drawing of one quilt takes, so that a table or the steps stand with it."""
+"""The most of a page's height that the drawing of one quilt takes, so that its caption and some words stand with it."""
+_QUILT_HEIGHT = 60
+"""How high it is where that is less, in heights of capitals of a usual label, so that its table and steps do, too."""
+_ROWS_SHARE = 0.59
+"""The most of a page's height that a drawing of the rows of one quilt takes."""
+_SHARED_HEIGHT, _ROW_HEIGHT = 45, 5
+"""How high two such drawings are that share a page, and how high a row needs to be, in the same measure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +108,20 @@ class Board:
     def quilt_room(self) -> Room:
         """Room for a drawing of the whole quilt: of several sizes two stand side by side, else words share its page."""
         if self.one_size:
-            return Room(self.room.width, self.room.height * _QUILT_SHARE, self.room.cover_height)
+            height = min(self.room.height * _QUILT_SHARE, _QUILT_HEIGHT * self.em)
+            return Room(self.room.width, height, self.room.cover_height)
         return Room((self.room.width - 3 * self.em) / 2, self.room.height / 2 - 3 * self.em, self.room.cover_height)
+
+    def rows_room(self, index: int) -> Room:
+        """Room for a drawing of all rows of one size's quilt: the layout's where several sizes are shown.
+
+        Where one is, two drawings share a page, as long as its rows of blocks are few enough for it.
+        """
+        room = self.quilt_room
+        if not self.one_size:
+            return room
+        height = max(_SHARED_HEIGHT, _ROW_HEIGHT * self.plan.sizes[index].down) * self.em
+        return Room(room.width, min(self.room.height * _ROWS_SHARE, height), room.cover_height)
 
     def size(self, index: int) -> PlannedSize:
         return self.plan.sizes[index]

@@ -1,7 +1,7 @@
 """How a fabric is cut in one size: every kind of strip to scale across the width of fabric, lettered and numbered.
 
 In: a fabric's strips in one size of the plan.
-Out: scenes `cutting-SIZE-LETTER`, with `-2`, `-3` … where the strips need more pages.
+Out: scenes `cutting-SIZE-LETTER`, with `-2`, `-3` … where the strips need more drawings, so that pages are filled.
 Never: a layout made here; the plan's strips are drawn as they are.
 """
 
@@ -20,6 +20,8 @@ from patchwright.planning.plan import PlannedFabric, Strip
 
 _TALL = 3.2
 """A strip higher than this on the page, in inches, is drawn smaller."""
+_DEEP = 2.6
+"""How high a drawing of strips is, in inches, unless even one strip of each column is higher."""
 _THIN = 1.15
 """Strips stand in two columns where even the lowest is so many times as high as its small labels."""
 
@@ -60,16 +62,15 @@ class _Sheet:
         return self.cutter.board
 
     def pages(self, strips: Sequence[Strip]) -> Iterator[tuple[_Sheet, list[Strip]]]:
-        """As many strips as fit the columns of a page each time."""
-        room = self.board.room.height - self._header().height - 2 * self.board.bleed
-        page: list[Strip] = []
-        for strip in strips:
-            if page and max(map(sum, self._columns(self._heights([*page, strip])))) > room:
-                yield self, page
-                page = []
-            page.append(strip)
-        if page:
-            yield self, page
+        """As few drawings as are low enough, about as high as each other."""
+        heights = self._heights(strips)
+        room = min(_DEEP, self.board.room.height - 2 * self.board.bleed) - self._header().height
+        groups = _groups(heights, room * self.columns)
+        even = _groups(heights, sum(heights) / max(1, len(groups)) + max(heights, default=0) / 2)
+        start = 0
+        for count in even if len(even) <= len(groups) else groups:
+            yield self, list(strips[start : start + count])
+            start += count
 
     def picture(self, strips: Sequence[Strip]) -> Picture:
         """The columns, each under a line of the width of fabric, as even in height as whole strips allow."""
@@ -142,6 +143,19 @@ def _scene(sheet: _Sheet, number: int, strips: Sequence[Strip]) -> Scene:
     words.extend(_words(board, fabric, sheet.cutter.index, strip) for strip in strips)
     title = board.say("cutting.title", fabric=name, size=size.label)
     return board.scene(id, sheet.picture(strips), title, " ".join(words), sheet.cutter.scale)
+
+
+def _groups(heights: Sequence[float], room: float) -> list[int]:
+    """How many of the heights, in order, fit a room each time; at least one."""
+    counts: list[int] = []
+    left = 0.0
+    for height in heights:
+        if not counts or height > left:
+            counts.append(0)
+            left = room
+        counts[-1] += 1
+        left -= height
+    return counts
 
 
 def _even_split(heights: Sequence[float]) -> int:

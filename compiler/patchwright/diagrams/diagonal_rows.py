@@ -25,8 +25,6 @@ from patchwright.planning.plan import TopItem
 
 _ARROWS_SHARE = 0.3
 """Gaps take an arrow as long as those of the longest row take no more than this share of the page's width."""
-_ROWS_SHARE = 0.8
-"""How high the rows of one size are beside the layout's height."""
 _TRIES = 12
 
 
@@ -42,7 +40,7 @@ class _Gaps:
 def diagonal_rows_scene(board: Board, index: int) -> Scene:
     """Every diagonal row with its parts apart, numbered at its lower left end."""
     size = board.size(index)
-    rows, room = diagonal_rows(board, index), _room(board)
+    rows, room = diagonal_rows(board, index), board.rows_room(index)
     gaps = _gaps(board, rows, room)
     width, height = _extent(rows)
     scale = min(room.width / width, room.height / height)
@@ -75,12 +73,6 @@ def _extent(rows: Sequence[Sequence[Spot]]) -> XY:
     width = max(item.x + item.width for item in items) - min(item.x for item in items)
     height = max(item.y + item.height for item in items) - min(item.y for item in items)
     return float(width), float(height)
-
-
-def _room(board: Board) -> Room:
-    """Beside a layout its room; on pages of one size less, so that the steps can stand on the same page."""
-    room = board.quilt_room
-    return Room(room.width, room.height * _ROWS_SHARE, room.cover_height) if board.one_size else room
 
 
 def diagonal_rows(board: Board, index: int) -> list[list[Spot]]:

@@ -53,8 +53,8 @@ def top_map(board: Board, index: int) -> Scene:
     size = board.size(index)
     places = places_on_top(board.plan, board.pressed, index)
     width, height = (float(side.length) for side in size.finished)
-    room = board.quilt_room
-    scale = min((room.width - 2 * board.bleed) / width, room.height * 0.9 / height)
+    room = board.rows_room(index)
+    scale = min((room.width - 2 * board.bleed) / width, (room.height - 2 * board.bleed) / height)
     items: list[Item] = []
     for item in size.items:
         corners = [(float(corner.x), float(corner.y)) for corner in item.outline]

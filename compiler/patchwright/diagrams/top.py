@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from patchwright.diagrams.board import Board, Room
+from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import framed, scaled
 from patchwright.diagrams.layout import Spot, is_second, spots
 from patchwright.diagrams.names import block_name
@@ -24,14 +24,10 @@ _ARROWS_SHARE = 0.3
 """Gaps take an arrow as long as those of a row take no more than this share of the width; else they are slits."""
 
 
-_ROWS_SHARE = 0.82
-"""How high the rows of one size are beside the layout's height."""
-
-
 def top_scene(board: Board, index: int) -> Scene:
     """Every row of the center, its parts apart, numbered from the top."""
     rows = center_rows(board, index)
-    most, room = max(map(len, rows)), _room(board)
+    most, room = max(map(len, rows)), board.rows_room(index)
     arrows = (most - 1) * 1.8 * board.em <= _ARROWS_SHARE * room.width
     across = 1.8 * board.em if arrows else min(0.8 * board.em, room.width * 0.12 / most)
     down = (1.8 if arrows else 0.9) * board.em
@@ -57,18 +53,12 @@ def center_rows(board: Board, index: int) -> list[list[Spot]]:
     return [sorted(rows[row], key=lambda spot: spot.column) for row in sorted(rows)]
 
 
-def _room(board: Board) -> Room:
-    """Beside a layout its room; on pages of one size less, so that what comes next begins on the same page."""
-    room = board.quilt_room
-    return Room(room.width, room.height * _ROWS_SHARE, room.cover_height) if board.one_size else room
-
-
 def _scale(board: Board, index: int, rows: Sequence[Sequence[Spot]], gaps: Gaps) -> float:
     """The largest at which the rows, pulled apart, fit a page; never larger than a block of a usual size needs."""
     width, height = (float(side) for side in board.size(index).center)
     taken_across = max(len(row) - 1 for row in rows) * gaps.within + gaps.margin + 3 * board.em
     taken_down = (len(rows) - 1) * gaps.between + 2 * board.bleed
-    room = _room(board)
+    room = board.rows_room(index)
     return min((room.width - taken_across) / width, (room.height - taken_down) / height)
 
 

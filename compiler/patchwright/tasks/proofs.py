@@ -17,6 +17,7 @@ from patchwright.composing import Composed
 from patchwright.driver import BuildRequest, Compiled, Tell, compile_project, load_project_theme
 from patchwright.files import Project, whole_folder, write_file
 from patchwright.proofing.audit import PageFault, Promise, audit
+from patchwright.proofing.fullness import scant_pages
 from patchwright.proofing.pictures import contact_sheet, page_pictures, png
 from patchwright.typesetting.booklet import Block, Booklet, Figure, FigureRow, Notice, Step
 from patchwright.typesetting.content.editions import EDITIONS
@@ -33,6 +34,8 @@ class Proof:
     file: str
     pages: int
     faults: tuple[PageFault, ...]
+    scant: tuple[int, ...] = ()
+    """Numbers of pages that are left less than half full, though no section ends on them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +92,10 @@ def _proofs(one: Composed, papers: tuple[str, ...]) -> Iterator[tuple[Proof, lis
             stem = file.removesuffix(".pdf")
             named = [(f"{stem}-{number:03}.png", png(page)) for number, page in enumerate(pictures, 1)]
             named.append((f"{stem}-sheet.png", png(contact_sheet(pictures))))
-            yield Proof(file, pages, () if is_sheet else audit(content, promise)), named
+            if is_sheet:
+                yield Proof(file, pages, ()), named
+            else:
+                yield Proof(file, pages, audit(content, promise), scant_pages(content, promise.paper)), named
 
 
 def drawings_of(booklet: Booklet) -> Iterator[Scene]:

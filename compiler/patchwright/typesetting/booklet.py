@@ -109,6 +109,8 @@ class Figure:
     caption: str = ""
     sizes: tuple[str, ...] = ()
     number: str = ""
+    floats: bool = False
+    """Whether it may go to the head or the foot of its page or the next, so that words fill what it would leave."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -209,6 +209,7 @@ class _Builder:
             "caption": self.text(figure.caption),
             "number": self.text(number),
             "sizes": list(figure.sizes),
+            "floats": figure.floats,
         }
 
     def drawing(self, scene: Scene) -> str:

@@ -8,6 +8,7 @@ Never: a theme's name, nor a change that one theme alone would understand.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
+from math import inf
 
 from patchwright.core.theme import DrawingTokens, Palette, Paper, Spacing, Tokens, TypeSizes
 from patchwright.diagrams.look import Look
@@ -29,7 +30,7 @@ class Changes:
     most_scaled: float = 0
     """Type is not scaled beyond this many points."""
     space_scale: float = 1
-    """By how much the room around table cells, notices and the numbers of steps grows with the type."""
+    """By how much the room around table cells, notices, steps and their numbers grows with the type."""
     line_scale: float = 1
     """By how much lines of drawings are heavier."""
     strong: bool = False
@@ -41,8 +42,8 @@ class Changes:
     landscape: bool = False
     folded: bool = False
     """Pages of half a sheet, to be imposed, folded and stapled."""
-    beside: bool = True
-    """Whether drawings may stand beside a step's words."""
+    beside: float = inf
+    """The widest drawing, in inches, that may stand beside words, where the theme allows it."""
 
 
 NO_CHANGES = Changes()
@@ -110,9 +111,9 @@ def _spacing(tokens: Tokens, changes: Changes) -> Spacing:
         spacing = replace(spacing, beside=spacing.beside * narrow / wide)
     grown = replace(
         spacing, cell=spacing.cell * scale, notice=spacing.notice * scale, step_gutter=spacing.step_gutter * scale,
-        checkbox=spacing.checkbox * scale,
+        checkbox=spacing.checkbox * scale, step=spacing.step * scale,
     )
-    return grown if changes.beside else replace(grown, beside=0)
+    return replace(grown, beside=min(grown.beside, changes.beside))
 
 
 def _drawing(drawing: DrawingTokens, changes: Changes) -> DrawingTokens:

@@ -43,8 +43,8 @@ _SECTIONS = (
 )  # fmt: skip
 _BY_BLOCK = tuple(name for own in _SECTIONS for name in ((own, "bags") if own == "layouts" else (own,)))
 _LARGE = Changes(
-    least_type=18, least_text=20.5, type_scale=1.75, most_scaled=30, space_scale=1.4, line_scale=1.8, strong=True,
-    beside=False,
+    least_type=18, least_text=18.5, type_scale=1.75, most_scaled=30, space_scale=1.4, line_scale=1.8, strong=True,
+    beside=2.3,
 )
 _FOLD = ("contents", "folding", *_SECTIONS[1:])
 _LOW_INK = Changes(one_color=True, line_drawings=True)

@@ -14,6 +14,8 @@ from patchwright.typesetting.content.editions import file_sizes
 from patchwright.typesetting.content.scope import Scope
 
 MOST_PAGES = 400
+_ALONE = 7.4
+"""A template so high, in inches, stands on a page of its own, so that nothing is cut away with it."""
 
 
 def before_printing(scope: Scope) -> Section | None:
@@ -47,9 +49,12 @@ def templates(scope: Scope) -> Section | None:
         blocks.append(scope.paragraph("templates.foundations"))
     if any(len(figures) > 1 for figures in (*pages, *foundations)):
         blocks.append(scope.paragraph("templates.tiles"))
-    blocks += [figure for figures in (*pages, *foundations) for figure in figures]
+    drawn = [figure for figures in (*pages, *foundations) for figure in figures]
     alone = "before-printing" in scope.edition.sections
-    return Section("templates", scope.say("section.templates"), tuple(blocks), new_page=not alone)
+    is_cut_out = drawn[0].scene.height < _ALONE
+    return Section(
+        "templates", scope.say("section.templates"), (*blocks, *drawn), new_page=is_cut_out and not alone
+    )
 
 
 def _elsewhere(scope: Scope) -> Section:

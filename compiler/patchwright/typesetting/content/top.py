@@ -6,7 +6,8 @@ Out: steps that serve all sizes whose tops are built alike; where sashing differ
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import (
@@ -41,9 +42,11 @@ def top(scope: Scope) -> Section:
     rows = _figures(scope, "top", "top.rows-figure")
     columns = _columns(scope)
     pairs = [FigureRow(pair) for pair in zip(layouts, rows, strict=True)]
-    told: list[Block] = [*layouts, *steps, *columns, *rows] if scope.single else [
+    told: list[Block] = [
         *steps, *(FigureRow(tuple(columns[at:at + 2])) for at in range(0, len(columns), 2)), *pairs
     ]
+    if scope.single:
+        told = [*_floating(layouts), steps[0], *_floating([*columns, *rows]), *steps[1:]]
     return Section("top", scope.say("section.top"), (lead, _table(scope), *told, *_map(scope)))
 
 
@@ -55,8 +58,14 @@ def _map(scope: Scope) -> list[Block]:
     size = min(scope.sizes, key=lambda size: size.finished[0].length * size.finished[1].length)
     way = "strippy-" if all(size.setting == "strippy" for size in scope.sizes) else ""
     caption = scope.say(f"press.map.{way}{'one' if scope.single else 'top'}", size=size.label)
-    shown = scope.figure_if(f"pressing-top-{size.name}", caption)
+    maps = scope.figure_if(f"pressing-top-{size.name}", caption)
+    shown = _floating(maps) if scope.single else maps
     return [Subheading(scope.say("press.map.title"), "pressing-map-top"), Paragraph(words(said)), *shown]
+
+
+def _floating(figures: Iterable[Figure]) -> list[Figure]:
+    """Drawings of one size, each of which takes half a page or more, so that words flow around them."""
+    return [replace(figure, floats=True) for figure in figures]
 
 
 def _figures(scope: Scope, kind: str, caption: str) -> list[Figure]:
