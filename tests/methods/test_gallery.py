@@ -17,7 +17,10 @@ from patchwright.planning.build import make_plan
 from patchwright.planning.plan import Plan
 
 PATTERNS = Path(__file__).parent.parent.parent / "patterns"
-SHOWN = ("gallery/chandlery.yaml", "gallery/pilings.yaml", "twelve-berths.yaml", "mooring-chain.yaml")
+SHOWN = (
+    "gallery/chandlery.yaml", "gallery/pilings.yaml", "gallery/lamp-room.yaml",
+    "twelve-berths.yaml", "mooring-chain.yaml",
+)
 
 
 @cache

@@ -90,6 +90,7 @@ def test_units_that_do_not_fit_name_the_sizes_that_would() -> None:
         "45 in or 50 in wide and 55 in or 60 in high would fit",
         "or give `coping: {fabric: …}`, which would be 2 in wide at the sides and 1 in at top and bottom, or more "
         "where that is too narrow to sew",
+        "or give `spacers: {fabric: …}` under `pieced`, which fill each row up to the side",
     )
 
 

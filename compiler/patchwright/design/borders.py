@@ -14,11 +14,16 @@ from typing import Literal
 from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import System, plain_length
-from patchwright.design.design import Border, Pieced, Placement
+from patchwright.design.design import Border, Pieced, Placement, Spacers
 from patchwright.design.house import native_length
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
-from patchwright.dialect.declared import BorderDeclaration, CopingDeclaration, PiecedDeclaration
+from patchwright.dialect.declared import (
+    BorderDeclaration,
+    CopingDeclaration,
+    PiecedDeclaration,
+    SpacersDeclaration,
+)
 from patchwright.dialect.scalars import ItemText, LengthText, Name
 
 CornerKind = Literal["none", "fabric", "block", "mitered"]
@@ -94,18 +99,34 @@ class Borders:
                 )
         repeat = [placement for item in pieced.repeat for placement in [self._placement(item)] * item.repeat]
         corner = self._placement(pieced.corner) if pieced.corner is not None else repeat[0]
+        middle = self._placement(pieced.middle) if pieced.middle is not None else None
         coping = declared.coping
         least, most = self._coping_limits(coping) if coping is not None else (None, None)
+        spacers = self._spacers(pieced.spacers, coping) if pieced.spacers is not None else None
         width = self._positive(declared.width) if declared.width is not None else ZERO
         placed = tuple(one for one in repeat if one is not None)
-        if len(placed) < len(repeat) or corner is None or width is None:
+        if len(placed) < len(repeat) or corner is None or width is None or (pieced.middle and middle is None):
             return
-        made = Pieced(placed, corner, pieced.turn_at == "middle", least, most)
+        mirrored = pieced.turn_at == "middle" or middle is not None
+        made = Pieced(placed, corner, mirrored, least, most, middle, spacers)
         if coping is not None:
             yield Border(
                 ZERO, coping.fabric.text, declared.cut or "auto", "", "none", "coping", made, span=coping.span
             )
         yield Border(width, "", "auto", "", "none", "pieced", made, span=declared.span)
+
+    def _spacers(self, written: SpacersDeclaration, coping: CopingDeclaration | None) -> Spacers:
+        """Rectangles within the rows; coping about the quilt does the same in another way."""
+        self.names.find(written.fabric.text, written.fabric.span, "fabric")
+        if coping is not None:
+            self.findings.error(
+                "coping-and-spacers", "coping brings the quilt to the size of the rows, spacers bring the rows to that "
+                "of the quilt", coping.span, "keep one of them",
+            )
+        least = LEAST_COPING[self.rules.system]
+        if written.least is not None:
+            least = native_length(written.least, self.rules.system, self.findings)
+        return Spacers(written.fabric.text, written.at or "ends", least, written.span)
 
     def _coping_limits(self, coping: CopingDeclaration) -> tuple[Length, Length | None]:
         """The least and the most finished width."""

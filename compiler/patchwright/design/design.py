@@ -171,6 +171,17 @@ class BlockCoping:
 
 
 @dataclass(frozen=True, slots=True)
+class Spacers:
+    """Rectangles in the rows of a pieced border that bring whole repeats to the length of a side."""
+
+    fabric: str
+    at: Literal["ends", "middle"]
+    least: Length
+    """The least finished length."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Pieced:
     """What a pieced border repeats along each side, and the least width of the coping that makes it fit."""
 
@@ -182,6 +193,9 @@ class Pieced:
     """Finished; None where there is no coping."""
     most_coping: Length | None = None
     """Finished; None where coping may be as wide as it takes."""
+    middle: Placement | None = None
+    """What lies in the middle of each side, with repeats to both sides of it that mirror each other."""
+    spacers: Spacers | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +226,12 @@ class OnPoint:
     fabric: str
     """Fabric of the setting triangles."""
     float: Length
-    """Finished distance from the points of the blocks to the edge; 0 for an exact setting."""
+    """Finished distance from the points of the blocks to the edge; 0 for an exact setting.
+
+    Where the center is trimmed to a size, it follows from the blocks in planning.
+    """
+    trim_to: tuple[Length, Length] | None = None
+    """Finished size to which the center is trimmed; None where the float is given."""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -305,6 +324,8 @@ class Size:
     """None where all blocks must fit as they are."""
     strips: Strips | None = None
     """None but for a strippy quilt, whose `grid` is read column by column."""
+    medallion: bool = False
+    """Whether the grid is a center, straight or on point, and the borders are the rounds about it."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -14,13 +14,14 @@ from patchwright.core.diagnostics import Findings
 from patchwright.core.geometry import UPRIGHT
 from patchwright.core.length import ZERO, Length
 from patchwright.design.design import OnPoint, Placement
-from patchwright.design.house import native_length
+from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
-from patchwright.dialect.declared import QuiltDeclaration
+from patchwright.dialect.declared import QuiltDeclaration, SettingTrianglesDeclaration
 from patchwright.dialect.scalars import LengthText, Name
 
 Layers = tuple[QuiltDeclaration, ...]
+Pair = tuple[Length, Length]
 Grid = tuple[tuple[Placement, ...], ...]
 ONLY_ON_POINT = ("alternate", "setting-triangles")
 
@@ -31,8 +32,9 @@ def first(layers: tuple[Any, ...], attribute: str) -> Any:
 
 
 def is_on_point(layers: Layers) -> bool:
-    """Whether a size is set on point."""
-    return bool(first(layers, "setting") == "on-point")
+    """Whether the blocks of a size stand on point in diagonal rows; those of a medallion do where it has triangles."""
+    setting = first(layers, "setting")
+    return bool(setting == "on-point" or (setting == "medallion" and first(layers, "setting_triangles") is not None))
 
 
 def is_strippy(layers: Layers) -> bool:
@@ -67,7 +69,8 @@ class OnPointSettings:
         self.names.find(fabric.text, fabric.span, "fabric")
         width = native_length(beyond, self.rules.system, self.findings) if beyond is not None else ZERO
         if strippy:
-            return OnPoint((), fabric.text, width, parts[0].span)
+            self._refuse_trim_to(parts)
+            return OnPoint((), fabric.text, width, span=parts[0].span)
         self._check_sashing(layers, beyond, width)
         alternate = first(layers, "alternate")
         if alternate is not None:
@@ -75,7 +78,33 @@ class OnPointSettings:
             if placement is None:
                 return None
             between = tuple(tuple(placement for _ in row) for row in between)
-        return OnPoint(between, fabric.text, width, parts[0].span)
+        return OnPoint(between, fabric.text, width, self._trim_to(layers, parts), parts[0].span)
+
+    def _trim_to(self, layers: Layers, parts: tuple[SettingTrianglesDeclaration, ...]) -> Pair | None:
+        """The size to trim to, of the innermost layer that has one or a float; sashing reaches the edges instead."""
+        owner = next((part for part in parts if part.trim_to is not None or part.float is not None), None)
+        if owner is None or owner.trim_to is None:
+            return None
+        if owner.float is not None:
+            self.findings.error(
+                "trim-and-float", "`trim-to` says how large the center becomes, and `float` follows from it",
+                owner.key_span("float"), "keep one of them",
+            )
+        if any(layer.sashing is not None for layer in layers):
+            self.findings.error(
+                "sashing-on-point", "sashing on point reaches the edges, so the center cannot be trimmed to a size",
+                owner.key_span("trim-to"), "take `trim-to` out, or put a border around the center",
+            )
+        return native_pair(owner.trim_to, self.rules.system, self.findings)
+
+    def _refuse_trim_to(self, parts: tuple[SettingTrianglesDeclaration, ...]) -> None:
+        """Columns of a strippy quilt are as long as their blocks say."""
+        owner = next((part for part in parts if part.trim_to is not None), None)
+        if owner is not None:
+            self.findings.error(
+                "only-on-point", "`trim-to` is for the center of a quilt on point, and the setting is strippy",
+                owner.key_span("trim-to"), "give `float` in its place, which widens the columns",
+            )
 
     def _check_sashing(self, layers: Layers, beyond: LengthText | None, width: Length) -> None:
         """On point, sashing runs around every block and reaches the edge."""

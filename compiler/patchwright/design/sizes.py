@@ -99,9 +99,21 @@ class Sizes:
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
             sashing=sashing, borders=borders, binding=binding, backing=backing, hanging=hanging,
             infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, on_point=on_point,
-            coping=coping, strips=strips,
+            coping=coping, strips=strips, medallion=self._is_medallion(layers, borders),
             symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
         )
+
+    def _is_medallion(self, layers: tuple[QuiltDeclaration, ...], rounds: tuple[Border, ...]) -> bool:
+        """Whether a size is a center with rounds about it; one without rounds is reported."""
+        if _first(layers, "setting") != "medallion":
+            return False
+        if not rounds and not _first(layers, "borders"):
+            owner = next(layer for layer in layers if layer.setting is not None)
+            self.findings.error(
+                "medallion-without-rounds", "a medallion has no rounds about its center", owner.key_span("setting"),
+                "list them under `borders`, from the inside out",
+            )
+        return True
 
     def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> _Grids | None:
         """The blocks by rows and, on point, what the arrangement puts between them.
@@ -215,7 +227,7 @@ class Sizes:
         placed = {placement.ref for row in (*grid, *between) for placement in row}
         placed |= {border.corner for border in borders}
         pieced = [border.pieced for border in borders if border.pieced is not None]
-        placed |= {placement.ref for one in pieced for placement in (*one.repeat, one.corner)}
+        placed |= {placement.ref for one in pieced for placement in (*one.repeat, one.corner, one.middle) if placement}
         placed |= {like.like.text for block, like in self.declared_blocks.items() if block in placed and like.like}
         self._placed |= placed
         for block in declared.blocks:

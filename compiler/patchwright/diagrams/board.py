@@ -126,6 +126,10 @@ class Board:
     def size(self, index: int) -> PlannedSize:
         return self.plan.sizes[index]
 
+    def around(self, index: int) -> str:
+        """What words call what lies around a center: a `border`, or a `round` of a medallion."""
+        return "round" if self.size(index).medallion else "border"
+
     def piece(self, id: str) -> Piece:
         """A cut piece by its letter and number; raise KeyError if there is none."""
         return self.pieces[id]

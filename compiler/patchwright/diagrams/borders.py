@@ -59,7 +59,8 @@ def border_scene(board: Board, index: int, number: int) -> Scene:
         # Large type beside both views takes more room than there is, however small they are.
         picture = fitted(board, stacked, scale)
     served = _served(board, index, number)
-    title = board.say("border.title", number=number, size=listed(board, [board.size(one).label for one in served]))
+    sizes = listed(board, [board.size(one).label for one in served])
+    title = board.say(f"{board.around(index)}.title", number=number, size=sizes)
     return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, served, number))
 
 
@@ -210,8 +211,8 @@ def _description(board: Board, served: Sequence[int], number: int) -> str:
     first = borders[0]
     fabric = fabric_names(board, [board.book.fabric_letter(first.fabric)])
     width = _by_size(board, sizes, [spoken(board, border.width.length) for border in borders])
-    about = "border.pieced" if first.kind == "pieced" else "border.about"
-    words = [board.say(about, number=number, width=width, fabric=fabric)]
+    about = "pieced" if first.kind == "pieced" else "about"
+    words = [board.say(f"{board.around(served[0])}.{about}", number=number, width=width, fabric=fabric)]
     for key, piece in (("border.sides", first.side_piece), ("border.ends", first.end_piece)):
         lengths = [cut_length(board, index, piece) for index in served] if piece else []
         said = [spoken(board, length) for length in lengths if length is not None]

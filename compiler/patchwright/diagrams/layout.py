@@ -130,6 +130,8 @@ def _binding(board: Board, size: PlannedSize, body: Body, edge: float) -> Iterat
 
 def _numbered(picture: Picture, board: Board, size: PlannedSize, scale: float) -> Picture:
     """Numbers of the block rows at the right and of the columns on top, outside the quilt."""
+    if size.medallion and size.across == size.down == 1:
+        return picture
     blocks = block_items(size)
     room = 2 * board.em
     body = Body(picture.body.x, picture.body.y + room, picture.body.width, picture.body.height)
@@ -194,7 +196,7 @@ def _description(board: Board, index: int) -> str:
     for number, border in enumerate(size.borders, 1):
         sentences.append(
             board.say(
-                "layout.border",
+                f"layout.{board.around(index)}",
                 number=number,
                 width=spoken(board, border.width.length),
                 fabric=fabric_names(board, [board.book.fabric_letter(border.fabric)]),
@@ -209,6 +211,8 @@ def _description(board: Board, index: int) -> str:
 def _grid_words(size: PlannedSize) -> str:
     if size.setting == "strippy":
         return "layout.strippy" if size.float is None else "layout.strippy-on-point"
+    if size.medallion:
+        return "layout.medallion" if size.float is None else "layout.medallion-on-point"
     return "layout.on-point" if size.setting == "on-point" else "layout.grid"
 
 

@@ -32,7 +32,7 @@ def mitered_scene(board: Board, index: int, number: int) -> Scene:
     def draw(scale: float) -> Picture:
         return in_sequence(board, [_apart(board, index, border, scale), _joined(board, index, border, scale)])
 
-    title = board.say("border.title", number=number, size=size.label)
+    title = board.say(f"{board.around(index)}.title", number=number, size=size.label)
     picture = fitted(board, draw, scale)
     return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, index, border))
 
@@ -102,7 +102,8 @@ def _description(board: Board, index: int, border: PlannedBorder) -> str:
     """The widths and fabrics of the group, the lengths to cut, and the quilt with it."""
     words = [
         board.say(
-            "border.about", number=int(other.id.rpartition("-")[2]), width=spoken(board, other.width.length),
+            f"{board.around(index)}.about", number=int(other.id.rpartition("-")[2]),
+            width=spoken(board, other.width.length),
             fabric=fabric_names(board, [board.book.fabric_letter(other.fabric)]),
         )
         for other in board.size(index).borders if other.id in border.joined

@@ -130,12 +130,22 @@ class SashingDeclaration(Declaration):
     frame: Switch | None = key("whether sashing also runs around the outside (default: no)")
 
 
+class SpacersDeclaration(Declaration):
+    """Rectangles in the rows of a pieced border that bring them to the length of the quilt's sides."""
+
+    fabric: Name = key("their fabric")
+    at: Literal["ends", "middle"] | None = key("where they lie in each row (default: ends)")
+    least: LengthText | None = key("the least finished length (default: 1/2 in or 1 cm)")
+
+
 class PiecedDeclaration(Declaration):
     """A border pieced of blocks that repeat along every side."""
 
     repeat: Line = key("blocks or fabrics that repeat along each side, from its start", at_most=20)
     corner: ItemText | None = key("block or fabric of the corners (default: the first of the repeat)")
     turn_at: Literal["middle"] | None = key("middle: the second half of each side mirrors the first")
+    middle: ItemText | None = key("block or fabric in the middle of each side (default: none)")
+    spacers: SpacersDeclaration | None = key("rectangles within each side that bring whole repeats to its length")
 
 
 class CopingDeclaration(Declaration):
@@ -204,6 +214,7 @@ class SettingTrianglesDeclaration(Declaration):
 
     fabric: Name | None = key("their fabric")
     float: LengthText | None = key("how far the edges lie beyond the points of the blocks (default: 0)")
+    trim_to: PairText | None = key("finished size to which the center is trimmed, in place of a float")
 
 
 class StripEdgesDeclaration(Declaration):
@@ -227,7 +238,7 @@ class StripsDeclaration(Declaration):
 class QuiltDeclaration(Declaration):
     """The top and its finishing; any key may be overridden by a size."""
 
-    setting: Literal["straight", "on-point", "strippy"] | None = key("how the blocks are set")
+    setting: Literal["straight", "on-point", "strippy", "medallion"] | None = key("how the blocks are set")
     arrange: list[list[ItemText]] | None = key(
         "blocks by rows; repeated over the quilt where it is smaller than the size"
     )
@@ -237,7 +248,7 @@ class QuiltDeclaration(Declaration):
     block_size: PairText | None = key("finished size of every block of the top; their cells follow")
     symmetric: Switch | None = key("whether both halves of the layout mirror each other; reported where not")
     setting_triangles: SettingTrianglesDeclaration | None = key(
-        "on point, the triangles along the edges; in a strippy quilt, those that set its blocks on point"
+        "on point, the triangles along the edges; in a strippy quilt or a medallion, those that set blocks on point"
     )
     strips: StripsDeclaration | None = key("in a strippy quilt, the strips between the columns of blocks")
     coping: BlockCopingDeclaration | None = key("strips around smaller blocks that bring all to one size")

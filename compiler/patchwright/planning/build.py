@@ -33,7 +33,7 @@ from patchwright.planning.instances import (
 from patchwright.planning.kept import Kept
 from patchwright.planning.laying import Effort, Layer
 from patchwright.planning.lettering import Entry, PieceBook
-from patchwright.planning.line_sums import Lengths
+from patchwright.planning.line_sums import Lengths, sum_lengths
 from patchwright.planning.made_parts import MadeParts, names_of
 from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
@@ -307,5 +307,14 @@ class _Planner:
             batting=batting, batting_bought=plan_batting(batting, rules), infant=size.infant,
             hanging=self._hanging(size, finished[0]),
             setting=setting_of(size), strips=planned_strips(size, top, parts.ids()),
-            float=Finished(size.on_point.float) if size.on_point is not None else None,
+            float=_float(size, top), medallion=size.medallion,
         )
+
+
+def _float(size: Size, top: Top) -> Finished | None:
+    """How far the edges of a center on point lie beyond the points of its blocks, as it was laid out."""
+    if size.on_point is None:
+        return None
+    if size.strips is not None:
+        return Finished(size.on_point.float)
+    return Finished((top.center[0] - sum_lengths(list(top.columns))) / 2)

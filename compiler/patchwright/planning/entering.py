@@ -94,7 +94,7 @@ class PieceEntries:
         kind = "border" if key.part.startswith("border") else kinds.get(key.part, "patch")
         span = next((top.spans[key] for top in tops if key in top.spans), NOWHERE)
         then = next(need.then for need in found if need is not None)
-        shared = then != "none" or (kind == "border" and key.label == "unit")
+        shared = then != "none" or (kind == "border" and key.label in ("unit", "spacer"))
         name = f"{key.part} {key.label} {key.number}" if (long or kind in ("border", "strip")) and not shared else ""
         needs = [need.count if need is not None else 0 for need in found]
         self.book.add(key, key.fabric, sizes, needs, kind, [key.part], span, then, long=name)

@@ -280,6 +280,9 @@ class PlannedBorder:
     side_units: tuple[tuple[str, int], ...] = ()
     """(piece or assembly, count) of each side of a pieced border, without corners."""
     end_units: tuple[tuple[str, int], ...] = ()
+    spacers: tuple[str, ...] = ()
+    """Pieces that bring the rows of a pieced border to their length, in the order of their numbers."""
+    spacers_at: Literal["", "ends", "middle", "beside-middle"] = ""
     joined: tuple[str, ...] = ()
     """Ids of the mitered borders that are sewn together and mitered as one, this one among them."""
 
@@ -334,6 +337,8 @@ class PlannedSize:
 
     In a strippy quilt those of each column; None where its blocks lie straight.
     """
+    medallion: bool = False
+    """Whether the center is that of a medallion, whose borders are its rounds."""
     strips: tuple[PlannedStrips, ...] = ()
     """In a strippy quilt, the strips between the columns and those at both edges, whichever it has."""
 

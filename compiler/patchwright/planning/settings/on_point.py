@@ -8,7 +8,7 @@ Out: blocks, plain squares and triangles at their places, and the squares that t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from patchwright.core.diagnostics import Note
 from patchwright.core.geometry import Point, Polygon
@@ -39,6 +39,10 @@ def on_point(laying: LayingOut, drawing: Drawing) -> Center | None:
     if side is None:
         return None
     warn_of_one_way(laying, [entry for grid in grids for row in grid for entry in row if entry is not None])
+    trimmed = _trimmed(laying, setting, side)
+    if trimmed is None:
+        return None
+    setting = trimmed
     sashing = laying.size.sashing
     if sashing is not None:
         _warn_of_one_way_sashing(laying, sashing)
@@ -47,6 +51,29 @@ def on_point(laying: LayingOut, drawing: Drawing) -> Center | None:
     center = diagonals.place()
     diagonals.need_squares()
     return center
+
+
+def _trimmed(laying: LayingOut, setting: OnPoint, side: Length) -> OnPoint | None:
+    """The setting with the float that a size to trim to asks for; one that is too small or uneven is reported."""
+    if setting.trim_to is None:
+        return setting
+    across, down = (side * ROOT_TWO * count for count in (laying.size.across, laying.size.down))
+    floats = [(whole - own) / 2 for whole, own in zip(setting.trim_to, (across, down), strict=True)]
+    if min(floats) >= ZERO and floats[0] == floats[1]:
+        return replace(setting, float=floats[0])
+    step = laying.instances.design.rules.round_cuts
+    least = across.up_to(step)
+    short = "is smaller than the blocks from point to point"
+    told = short if min(floats) < ZERO else "floats unevenly about the blocks"
+    hint = f"the least that would do is {laying.text(least)} square"
+    if across != down:
+        hint = "give `float` in its place, which is the same on all sides"
+    laying.findings.error(
+        "trim-to-does-not-fit",
+        f"{laying.text(setting.trim_to[0])} by {laying.text(setting.trim_to[1])} {told}, {laying.text(across)} by "
+        f"{laying.text(down)}, in `{laying.size.name}`", setting.span, hint,
+    )
+    return None
 
 
 def common_side(laying: LayingOut, placed: list[Measured | None]) -> Length | None:

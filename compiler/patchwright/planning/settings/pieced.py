@@ -1,4 +1,4 @@
-"""Pieced borders and the coping that makes them fit.
+"""Pieced borders and the coping or the spacers that make them fit.
 
 Blocks repeat along every side, their upper edge outward, from the left end of each side as seen from the middle.
 Coping is a plain border between the quilt and a pieced one: so wide at the sides, and so wide at top and bottom, that
@@ -7,38 +7,17 @@ whole repeats fit on every side; equal on opposite sides. Common practice, no so
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from patchwright.core.geometry import Orientation
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span
-from patchwright.design.design import Border, Pieced
+from patchwright.design.design import Border, Pieced, Spacers
 from patchwright.planning.line_sums import sum_lengths
 from patchwright.planning.settings.drawing import Drawing, Frame, Place
 from patchwright.planning.settings.laying_out import LayingOut, Measured
-
-
-@dataclass(frozen=True, slots=True)
-class Repeat:
-    """The blocks of a pieced border: their common height, and the length after which they repeat."""
-
-    entries: tuple[Measured, ...]
-    depth: Length
-    corner: Measured
-    length: Length
-    """A side is a whole number of these: one repeat, or two where the sides mirror at their middles."""
-
-    def least(self, side: Length) -> Length:
-        """The shortest side that is not shorter and takes whole repeats."""
-        return self.length * (side / self.length).ceil()
-
-    def fits(self, side: Length) -> bool:
-        return side == self.least(side)
-
-    def width(self, entry: Measured) -> Length:
-        """How much of a side a block takes; a fabric's square is as wide as the border."""
-        return entry.width if entry.key is not None else self.depth
+from patchwright.planning.settings.side_rows import Repeat, halves, side_row
 
 
 def coping(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Frame:
@@ -77,7 +56,7 @@ def pieced_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame
     placing = _Placing(drawing, f"border-{number}", repeat, border.span)
     right, bottom = frame.x + frame.width, frame.y + frame.height
     for turns in (3, 1, 0, 2):
-        units = _side(laying, pieced, repeat, frame.height if turns % 2 else frame.width, turns)
+        units = side_row(laying, pieced, repeat, frame.height if turns % 2 else frame.width, turns)
         starts = {0: (frame.x, outer.y), 1: (right, frame.y), 2: (frame.x, bottom), 3: (outer.x, frame.y)}
         placing.side(units if turns < 2 else units[::-1], starts[turns], turns % 2 == 1)
     for turns, x, y in ((0, outer.x, outer.y), (1, right, outer.y), (3, outer.x, bottom), (2, right, bottom)):
@@ -85,24 +64,6 @@ def pieced_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame
         if corner is not None:
             placing.unit(corner, "corner", (x, y, repeat.depth, repeat.depth))
     return outer
-
-
-def _side(laying: LayingOut, pieced: Pieced, repeat: Repeat, side: Length, turns: int) -> list[Measured]:
-    """The blocks of one side in the border's own direction, turned as they lie there."""
-    times = (side / repeat.length).floor()
-    lay = Orientation(turns)
-    if not pieced.mirrored:
-        return [entry for _ in range(times) for entry in _turned(laying, pieced, lay)]
-    first = [entry for _ in range(times) for entry in _turned(laying, pieced, lay)]
-    second = [entry for _ in range(times) for entry in _turned(laying, pieced, Orientation(0, True).then(lay))]
-    return first + second[::-1]
-
-
-def _turned(laying: LayingOut, pieced: Pieced, lay: Orientation) -> Iterator[Measured]:
-    for placement in pieced.repeat:
-        entry = laying.measured(placement, lay)
-        if entry is not None:
-            yield entry
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +78,10 @@ class _Placing:
         x, y = start
         deep = self.repeat.depth
         for entry in units:
-            wide = deep if entry.key is None else entry.height if upright else entry.width
-            self.unit(entry, "unit", (x, y, deep, wide) if upright else (x, y, wide, deep))
+            plain = entry.key is None and not entry.width
+            wide = deep if plain else entry.height if upright else entry.width
+            label = "spacer" if entry.key is None and entry.width else "unit"
+            self.unit(entry, label, (x, y, deep, wide) if upright else (x, y, wide, deep))
             x, y = (x, y + wide) if upright else (x + wide, y)
 
     def unit(self, entry: Measured, label: str, place: Place) -> None:
@@ -145,10 +108,14 @@ def _repeat(laying: LayingOut, number: int, pieced: Pieced) -> Repeat | None:
             "missing-key", "a pieced border of plain squares has no `width`", border.span, "write `width: …`"
         )
         return None
-    if _misfit(laying, [*((entry, False) for entry in entries), (corner, True)], depth):
+    middle = laying.measured(pieced.middle) if pieced.middle is not None else None
+    if pieced.middle is not None and middle is None:
+        return None
+    along = (*entries, middle) if middle is not None else entries
+    if _misfit(laying, [*((entry, False) for entry in along), (corner, True)], depth):
         return None
     widths = [depth if entry.key is None else entry.width for entry in entries]
-    return Repeat(entries, depth, corner, sum_lengths(widths) * (2 if pieced.mirrored else 1))
+    return Repeat(entries, depth, corner, sum_lengths(widths) * halves(pieced), middle, pieced.spacers)
 
 
 def _misfit(laying: LayingOut, entries: Sequence[tuple[Measured, bool]], depth: Length) -> bool:
@@ -194,12 +161,15 @@ def _report_wide_coping(
 
 
 def _report_fit(laying: LayingOut, repeat: Repeat, frame: Frame, span: Span) -> None:
-    """Say which sizes of the quilt inside the border would fit, and which coping would make them."""
+    """Say which sizes of the quilt inside the border would fit, and which coping or spacers would make them."""
+    if repeat.spacers is not None:
+        _report_short(laying, repeat, frame, repeat.spacers)
+        return
     above = [repeat.least(side) for side in (frame.width, frame.height)]
     below = [side if repeat.fits(own) else side - repeat.length
              for side, own in zip(above, (frame.width, frame.height), strict=True)]
     ways = [
-        " or ".join(laying.text(side) for side in dict.fromkeys(pair) if side > ZERO)
+        " or ".join(laying.text(side) for side in dict.fromkeys(pair) if side > repeat.base)
         for pair in zip(below, above, strict=True)
     ]
     widths = [(side - own) / 2 for side, own in zip(above, (frame.width, frame.height), strict=True)]
@@ -210,6 +180,18 @@ def _report_fit(laying: LayingOut, repeat: Repeat, frame: Frame, span: Span) -> 
         f"{ways[0]} wide and {ways[1]} high would fit",
         f"or give `coping: {{fabric: …}}`, which would be {laying.text(widths[0])} wide at the sides and "
         f"{laying.text(widths[1])} at top and bottom, or more where that is too narrow to sew",
+        "or give `spacers: {fabric: …}` under `pieced`, which fill each row up to the side",
     )
 
 
+def _report_short(laying: LayingOut, repeat: Repeat, frame: Frame, spacers: Spacers) -> None:
+    """Say that a side is too short for one repeat with spacers, and which lengths would do."""
+    exact = repeat.base + repeat.length
+    least = exact + spacers.least * repeat.gaps
+    laying.findings.error(
+        "pieced-border-does-not-fit",
+        f"blocks that repeat every {laying.text(repeat.length)} and spacers do not fit around "
+        f"{laying.text(frame.width)} by {laying.text(frame.height)}, in `{laying.size.name}`", spacers.span,
+        f"a side of {laying.text(exact)} takes them without spacers, one of {laying.text(least)} or more with spacers "
+        f"of at least {laying.text(spacers.least)}",
+    )

@@ -44,9 +44,26 @@ def planned_borders(size: Size, top: Top, ids: Ids, seam: Length) -> tuple[Plann
             before=before, after=after, end_width=Finished(high) if high != aside else None, kind=border.kind,
             side_units=_units(parts, frame, ids, 0) if border.kind == "pieced" else (),
             end_units=_units(parts, frame, ids, 1) if border.kind == "pieced" else (),
+            spacers=_spacers(top, ids, number), spacers_at=_spacers_at(border),
             joined=tuple(f"border-{one}" for one in mitered_together(size, number)) if kind == "mitered" else (),
         ))
     return tuple(made)
+
+
+def _spacers(top: Top, ids: Ids, number: int) -> tuple[str, ...]:
+    """The pieces that fill up the rows of a pieced border."""
+    own = [key for key in top.cloth if key.part == f"border-{number}" and key.label == "spacer"]
+    return tuple(dict.fromkeys(ids[key] for key in own))
+
+
+def _spacers_at(border: Border) -> Literal["", "ends", "middle", "beside-middle"]:
+    """Where they lie in each row."""
+    pieced = border.pieced
+    if border.kind != "pieced" or pieced is None or pieced.spacers is None:
+        return ""
+    if pieced.spacers.at == "ends":
+        return "ends"
+    return "beside-middle" if pieced.middle is not None else "middle"
 
 
 def _corner(border: Border, own: Mapping[str, str]) -> tuple[str, CornerKind]:

@@ -27,11 +27,25 @@ def borders(scope: Scope) -> Section | None:
     ids = sorted(dict.fromkeys(border.id for size in scope.sizes for border in size.borders), key=_number)
     if not ids:
         return None
-    blocks: list[Block] = [Paragraph(scope.inlines("borders.lead"), "lead")]
+    rounds = all(size.medallion for size in scope.sizes)
+    blocks: list[Block] = [Paragraph(scope.inlines("borders.rounds-lead" if rounds else "borders.lead"), "lead")]
+    blocks += [_rounds(scope, ids)] if rounds else []
     for id in ids:
         by_size = tuple(next((own for own in size.borders if own.id == id), None) for size in scope.plan.sizes)
         blocks += _border(scope, id, by_size)
-    return Section("borders", scope.say("section.borders"), tuple(blocks))
+    return Section("borders", scope.say("section.rounds" if rounds else "section.borders"), tuple(blocks))
+
+
+def _rounds(scope: Scope, ids: list[str]) -> Table:
+    """What a medallion measures with each of its rounds, for a maker who checks as it grows."""
+    rows = [(text_cell(scope.say("borders.rounds-center")),
+             *size_cells(scope, [scope.rectangle(size.center) for size in scope.sizes]))]
+    for id in ids:
+        own = [next((border for border in size.borders if border.id == id), None) for size in scope.sizes]
+        after = each(own, lambda border: scope.rectangle(border.after))
+        rows.append((text_cell(scope.say("borders.rounds-with", round=use_text(scope, id))), *size_cells(scope, after)))
+    heads = (Column(scope.say("borders.rounds-head")),)
+    return size_table(scope, "table-rounds", scope.say("borders.rounds-table"), heads, "", rows)
 
 
 def _number(id: str) -> int:

@@ -62,9 +62,11 @@ def source_amount(scope: Scope, other: Alternative, size: FabricSize) -> str:
 
 
 def use_text(scope: Scope, use: str) -> str:
-    """`blocks`, `sashing`, `border 2`; a quilt with one border needs no number."""
+    """`blocks`, `sashing`, `border 2`; a quilt with one border needs no number, and a medallion has rounds."""
     part, _, number = use.partition("-")
     if part == "border" and number:
+        if any(size.medallion for size in scope.plan.sizes):
+            return scope.say("use.round-number", number=int(number))
         most = max(len(size.borders) for size in scope.plan.sizes)
         return scope.say("use.border" if most == 1 else "use.border-number", number=int(number))
     return scope.say(f"use.{use}")

@@ -45,6 +45,17 @@ def diagonal_rows(size: PlannedSize) -> int:
     return len({item.row for item in size.items if item.part in ("block", "setting")})
 
 
+def is_single(size: PlannedSize) -> bool:
+    """Whether the center of a medallion is one block."""
+    return size.medallion and size.across == size.down == 1 and size.sash_width is None
+
+
+def single_name(scope: Scope, size: PlannedSize) -> str:
+    """What the block in the center of a medallion is called."""
+    block = next(item for item in size.items if item.part == "block")
+    return plain_name(scope.assembly(block.ref).block)
+
+
 def on_point_steps(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> list[Body]:
     """Laying out, cutting the triangles, sewing the rows, joining them, corners and trimming."""
     steps: list[Body] = []
@@ -55,6 +66,9 @@ def on_point_steps(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> 
         if len(ways) > 1:
             said = scope.say("only-for", sizes=scope.wording.listed_text([size.label for size in alike]))
         telling = _Telling(scope, alike, said)
+        if way == "single":
+            steps += [telling.lay_out_single(), telling.sew_single(), telling.trim()]
+            continue
         steps += [telling.lay_out(), telling.sew()]
         steps += [telling.sash_rows()] if way != "plain" else []
         steps += [telling.join(), telling.trim()]
@@ -62,7 +76,9 @@ def on_point_steps(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> 
 
 
 def _way(size: PlannedSize) -> str:
-    """How the rows are joined: `plain`, with `stones` in the sashing, or with `long` strips."""
+    """How the rows are joined: `plain`, with `stones` in the sashing, or with `long` strips; or `single`."""
+    if is_single(size):
+        return "single"
     return "plain" if size.sash_width is None else "stones" if size.cornerstones else "long"
 
 
@@ -96,6 +112,24 @@ class _Telling:
         if has_second_way(scope, self.sizes):
             body.append(self._say("top.second-way", mark=scope.say("figures.second-mark")))
         return body
+
+    def lay_out_single(self) -> Body:
+        """One block and what is cut for its corners."""
+        names = dict.fromkeys(single_name(self.scope, size) for size in self.sizes)
+        body: Body = [self._say("top.on-point.single.lay-out", name=self.scope.wording.listed_text(list(names)))]
+        corner = self._marks(self._corners())
+        body.append(self._say("top.on-point.corners", corner=corner))
+        if any(self.scope.piece(piece).upright for piece in self._corners()):
+            body.append(self._say("top.on-point.single.one-way", corner=corner))
+        return body
+
+    def sew_single(self) -> Body:
+        """Two triangles on opposite sides, then the other two."""
+        corner = self._marks(self._corners())
+        press = row_words(self.scope, self.sizes, strips=False)
+        last = join_words(self.scope, self.sizes)
+        return [self._say("top.on-point.single.sew", start=self.start, corner=corner, press=press),
+                self._say("top.on-point.single.last", corner=corner, press=last)]
 
     def sew(self) -> Body:
         count = self._told(lambda size: self.scope.wording.number(diagonal_rows(size)))
@@ -141,6 +175,11 @@ class _Telling:
         seam = self.scope.plan.rules.seam
         values = tuple((size.label, seam + size.float.length) for size in self.sizes if size.float is not None)
         beyond = self.scope.by_size_inline(values, self.scope.wording.length)
+        trimmed = [size for size in self.sizes if _is_trimmed(size)]
+        if len(trimmed) == len(self.sizes):
+            extents = tuple((size.label, size.center) for size in self.sizes)
+            center = self.scope.by_size_inline(extents, self.scope.rectangle)
+            return [self._say("top.on-point.trim-to", start=self.start, size=center, beyond=beyond)]
         floating = any(length > seam for _, length in values)
         key = "top.on-point.trim-float" if floating else "top.on-point.trim"
         if self._sashed:
@@ -178,3 +217,8 @@ def _between(size: PlannedSize) -> tuple[TopItem, ...]:
         item for item in placed
         if ((item.x - left) / half).rational() % 2 == 1
     )
+
+
+def _is_trimmed(size: PlannedSize) -> bool:
+    """Whether the center is trimmed to a size on the ruler, so that the float is what is left."""
+    return size.float is not None and not size.float.length.is_rational and size.center[0].length.is_rational

@@ -14,7 +14,7 @@ from patchwright.typesetting.booklet import Block, Column, Inline, Paragraph, St
 from patchwright.typesetting.content.names import plain_name, varied
 from patchwright.typesetting.content.pieces import counted_piece, one_piece
 from patchwright.typesetting.content.pressing_borders import sewn_on_words, strips_words
-from patchwright.typesetting.content.scope import Scope, as_inlines, each
+from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
 BySize = tuple[PlannedBorder | None, ...]
@@ -53,7 +53,7 @@ def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
     corner = scope.listed(list(dict.fromkeys(_corner(scope, border) for _, border in shown)))
     bodies: list[tuple[Block, ...]] = [
-        (Paragraph(scope.inlines("borders.pieced.rows", press=strips_words(scope, id))),),
+        (Paragraph(scope.inlines("borders.pieced.rows", press=strips_words(scope, id))), *_spaced(scope, by_size)),
         (Paragraph(scope.inlines("borders.pieced.sides", press=sewn_on_words(scope, id, "side"))),),
         (
             Paragraph(scope.inlines("borders.pieced.ends", corner=corner, press=sewn_on_words(scope, id, "end"))),
@@ -62,6 +62,16 @@ def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     ]
     names = scope.only(by_size)
     return [Step(f"step-{id}-{number}", number, body, names) for number, body in enumerate(bodies, 1)]
+
+
+def _spaced(scope: Scope, by_size: BySize) -> tuple[Block, ...]:
+    """Where the spacers lie in each row, in the sizes that have any."""
+    found = [border for _, border in scope.valued(by_size) if border.spacers]
+    if not found:
+        return ()
+    pieces = scope.listed([mark(piece) for piece in dict.fromkeys(own for one in found for own in one.spacers)])
+    names = scope.only(tuple(border if border is not None and border.spacers else None for border in by_size))
+    return (Paragraph(scope.inlines(f"borders.pieced.spacers.{found[0].spacers_at}", pieces=pieces), sizes=names),)
 
 
 def _corner(scope: Scope, border: PlannedBorder) -> tuple[Inline, ...]:

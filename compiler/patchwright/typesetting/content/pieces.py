@@ -19,8 +19,13 @@ def piece_noun(scope: Scope, piece: Piece, count: int) -> str:
     shape = "strip" if piece.kind == "unit" and _is_long(size) else "rectangle"
     bias = any(one.binding is not None and one.binding.way != "straight" for one in scope.plan.sizes)
     named = ("sashing", "strip", "border") if bias else ("sashing", "strip", "border", "binding")
-    kind = piece.kind if piece.kind in named else shape
+    kind = piece.kind if piece.kind in named and not _is_spacer(scope, piece) else shape
     return scope.say(f"piece.{kind}", count=count)
+
+
+def _is_spacer(scope: Scope, piece: Piece) -> bool:
+    """Whether it lies in the rows of a pieced border, and is no strip along a side."""
+    return any(piece.id in border.spacers for size in scope.plan.sizes for border in size.borders)
 
 
 def _is_long(size: PieceSize) -> bool:
@@ -53,6 +58,7 @@ def long_use(scope: Scope, piece: Piece) -> str:
         border = piece.uses[0]
         side = any(own.side_piece == piece.id for size in scope.sizes for own in size.borders)
         only = max(len(own.borders) for own in scope.plan.sizes) == 1
+        only = only and not any(own.medallion for own in scope.plan.sizes)
         name = scope.say("long.border") if only else use_text(scope, border)
         return scope.say("long.sides" if side else "long.ends", border=name)
     if piece.kind == "strip":

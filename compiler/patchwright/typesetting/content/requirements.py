@@ -58,9 +58,11 @@ def _sizes_table(scope: Scope) -> Block:
 
 
 def _grid(scope: Scope, size: PlannedSize) -> str:
-    if size.setting != "straight":
+    if size.setting != "straight" or size.medallion:
         count = sum(item.part == "block" for item in size.items)
-        key = size.setting if size.setting == "on-point" or size.float is None else "strippy-on-point"
+        key: str = "medallion" if size.medallion else size.setting
+        if size.float is not None and key != "on-point":
+            key += "-on-point"
         return scope.say(f"requirements.grid-{key}", across=size.across, down=size.down, count=count)
     return scope.say("requirements.grid-value", across=size.across, down=size.down, count=size.across * size.down)
 

@@ -22,7 +22,7 @@ from patchwright.typesetting.booklet import (
     Table,
 )
 from patchwright.typesetting.content.grid import Grid, read_grid
-from patchwright.typesetting.content.on_point import diagonal_rows, on_point_steps
+from patchwright.typesetting.content.on_point import diagonal_rows, is_single, on_point_steps, single_name
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing import has_second_way, nesting_words
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
@@ -37,7 +37,8 @@ def top(scope: Scope) -> Section:
         Step(f"step-top-{number}", number, tuple(body), body[0].sizes if isinstance(body[0], Paragraph) else ())
         for number, body in enumerate(_steps(scope), 1)
     ]
-    lead = Paragraph(scope.inlines("top.lead"), "lead")
+    medallion = all(size.medallion for size in scope.sizes)
+    lead = Paragraph(scope.inlines("top.medallion-lead" if medallion else "top.lead"), "lead")
     layouts = _figures(scope, "layout", "top.layout")
     rows = _figures(scope, "top", "top.rows-figure")
     columns = _columns(scope)
@@ -47,7 +48,8 @@ def top(scope: Scope) -> Section:
     ]
     if scope.single:
         told = [*_floating(layouts), steps[0], *_floating([*columns, *rows]), *steps[1:]]
-    return Section("top", scope.say("section.top"), (lead, _table(scope), *told, *_map(scope)))
+    title = scope.say("section.medallion" if medallion else "section.top")
+    return Section("top", title, (lead, _table(scope), *told, *_map(scope)))
 
 
 def _map(scope: Scope) -> list[Block]:
@@ -57,6 +59,7 @@ def _map(scope: Scope) -> list[Block]:
         return []
     size = min(scope.sizes, key=lambda size: size.finished[0].length * size.finished[1].length)
     way = "strippy-" if all(size.setting == "strippy" for size in scope.sizes) else ""
+    way = "medallion-" if all(size.medallion for size in scope.sizes) else way
     caption = scope.say(f"press.map.{way}{'one' if scope.single else 'top'}", size=size.label)
     maps = scope.figure_if(f"pressing-top-{size.name}", caption)
     shown = _floating(maps) if scope.single else maps
@@ -71,7 +74,9 @@ def _floating(figures: Iterable[Figure]) -> list[Figure]:
 def _figures(scope: Scope, kind: str, caption: str) -> list[Figure]:
     made = []
     for size in scope.sizes:
-        own = "top.columns-figure" if kind == "top" and size.setting == "strippy" else caption
+        own = caption
+        if kind == "top" and (size.setting == "strippy" or size.medallion):
+            own = "top.center-figure" if size.medallion else "top.columns-figure"
         names = () if scope.single else (size.name,)
         made.append(scope.figure(f"{kind}-{size.name}", scope.say(own, size=size.label), names))
     return made
@@ -90,7 +95,7 @@ def _columns(scope: Scope) -> list[Figure]:
 
 def _table(scope: Scope) -> Table:
     """What each size's center is made of and must measure."""
-    settings = {size.setting for size in scope.sizes}
+    settings = {size.setting for size in scope.sizes if not is_single(size)}
     rows: list[Row] = []
     if "straight" in settings:
         rows += [
@@ -140,6 +145,12 @@ def _only(scope: Scope, sizes: tuple[PlannedSize, ...]) -> str:
 
 def _straight(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> list[Body]:
     """Laying out, then each way of joining with the sizes that have it."""
+    single = tuple(size for size in sizes if is_single(size) and size.items[0].kind == "assembly")
+    if single == sizes:
+        return [[Paragraph(scope.inlines(
+            "top.single-center", start=start,
+            name=scope.wording.listed_text(list(dict.fromkeys(single_name(scope, size) for size in single))),
+        ), sizes=tuple(size.name for size in sizes) if start else ())]]
     built = [(size, read_grid(size)) for size in sizes]
     ways = dict.fromkeys(grid.way for _, grid in built)
     steps = [_lay_out(scope, built, start)]
