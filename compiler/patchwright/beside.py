@@ -1,7 +1,7 @@
-"""What lies beside a pattern and belongs to it: the photograph for its cover, and the cutting layouts that are kept.
+"""What lies beside a pattern and belongs to it: the cover's photograph, the house's logo, the layouts that are kept.
 
-In: where a pattern lies, and what it says.
-Out: the photograph and the layouts, and diagnostics where they cannot be read.
+In: where a pattern lies, and what it and its house say.
+Out: the pictures and the layouts, and diagnostics where they cannot be read.
 Never: anything outside the pattern's root.
 """
 
@@ -11,15 +11,30 @@ from typing import TYPE_CHECKING
 
 from patchwright.core.diagnostics import Diagnostic
 from patchwright.core.source import Span
-from patchwright.dialect.declared import PatternDeclaration
+from patchwright.dialect.declared import HouseDeclaration, PatternDeclaration
 from patchwright.files import FileTroubleError, Project, is_file_within, read_photo_file, read_source, shown_path
 from patchwright.planning.kept import Kept, read_kept
 
 if TYPE_CHECKING:
     from patchwright.typesetting.cover_photo import Photo
+    from patchwright.typesetting.house_logo import Logo
+    from patchwright.typesetting.own_pictures import OwnPictures
 
 
-def cover_photo(
+def own_pictures(
+    project: Project, declared: PatternDeclaration, house: HouseDeclaration | None
+) -> tuple[OwnPictures | None, tuple[Diagnostic, ...]]:
+    """The pictures that a pattern and its house name; none where they name none."""
+    photo, wrong_photo = _cover_photo(project, declared)
+    logo, wrong_logo = _house_logo(project, declared, house)
+    if photo is None and logo is None:
+        return None, (*wrong_photo, *wrong_logo)
+    from patchwright.typesetting.own_pictures import OwnPictures
+
+    return OwnPictures(photo, logo), (*wrong_photo, *wrong_logo)
+
+
+def _cover_photo(
     project: Project, declared: PatternDeclaration
 ) -> tuple[Photo | None, tuple[Diagnostic, ...]]:
     """The photograph that a pattern names for its cover; what is wrong with it is reported at its name."""
@@ -38,6 +53,27 @@ def cover_photo(
         message = str(trouble)
         hint = f"put it below the folder `{project.root.name}`, and name it from there, such as `pictures/quilt.jpg`"
     return None, (Diagnostic("cover-photo", message, cover.photo.span, "error", (), (hint,)),)
+
+
+def _house_logo(
+    project: Project, declared: PatternDeclaration, house: HouseDeclaration | None
+) -> tuple[Logo | None, tuple[Diagnostic, ...]]:
+    """The logo that the pattern's own rules name, or else the house's; what is wrong with it is said at its name."""
+    named = [rules.logo for rules in (declared.house, house) if rules is not None and rules.logo is not None]
+    if not named:
+        return None, ()
+    from patchwright.typesetting.house_logo import LogoError, read_logo
+
+    own = named[0]
+    name = own.file.text.strip()
+    try:
+        return read_logo(read_photo_file(project, name), own.words.text.strip()), ()
+    except LogoError as fault:
+        message, hint = f"`{name}` cannot be the logo: {fault}", fault.hint
+    except FileTroubleError as trouble:
+        message = str(trouble)
+        hint = f"put it below the folder `{project.root.name}`, and name it from there, such as `pictures/logo.svg`"
+    return None, (Diagnostic("house-logo", message, own.file.span, "error", (), (hint,)),)
 
 
 def kept_layouts(project: Project) -> tuple[Kept, tuple[Diagnostic, ...]]:

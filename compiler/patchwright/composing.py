@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     from patchwright.typesetting.booklet import Booklet
     from patchwright.typesetting.changes import Changes
     from patchwright.typesetting.content.editions import Edition
-    from patchwright.typesetting.cover_photo import Photo
     from patchwright.typesetting.drawings import Drawings
+    from patchwright.typesetting.own_pictures import OwnPictures
     from patchwright.typesetting.themes import Theme
     from patchwright.typesetting.web_views import View
     from patchwright.wording import Wording
@@ -76,7 +76,7 @@ class Composed:
 
 def compose(
     plan: Plan, theme: Theme, sizes: tuple[str, ...], editions: tuple[str, ...], kits: int, memory: Memory = NOTHING,
-    photo: Photo | None = None, ways: tuple[Plan, ...] = (),
+    pictures: OwnPictures | None = None, ways: tuple[Plan, ...] = (),
 ) -> Iterator[Composed]:
     """Plan → the booklets of the editions asked for, each with drawings for its own sizes, in the order of editions.
 
@@ -84,7 +84,7 @@ def compose(
     """
     from patchwright.typesetting.content.make import make_booklet
 
-    studio = _Studio.of(plan, theme, sizes, kits, memory, photo)
+    studio = _Studio.of(plan, theme, sizes, kits, memory, pictures)
     for edition in _chosen_editions(editions, bool(sizes), plan.rules.editions):
         artist = studio.artist(edition.changes)
         for group in [studio.sizes] if edition.covers == "all" else [(name,) for name in studio.sizes]:
@@ -143,13 +143,14 @@ class _Studio:
     hatches: tuple[str, ...]
     pressing: _Pressing
     memory: Memory
-    photo: Photo | None = None
+    pictures: OwnPictures | None = None
     """What stands on covers, but for editions in lines alone."""
     _artists: dict[Changes, _Artist] = field(default_factory=dict)
 
     @classmethod
     def of(
-        cls, plan: Plan, theme: Theme, sizes: tuple[str, ...], kits: int, memory: Memory, photo: Photo | None = None
+        cls, plan: Plan, theme: Theme, sizes: tuple[str, ...], kits: int, memory: Memory,
+        pictures: OwnPictures | None = None,
     ) -> _Studio:
         from patchwright.wording import load_wording
 
@@ -157,7 +158,7 @@ class _Studio:
         hatches = tuple(hatch.name for hatch in theme.tokens.drawing.hatches)
         if kits:
             plan = replace(plan, rules=replace(plan.rules, kit_count=kits))
-        return cls(plan, theme, names, load_wording(plan.rules.language), hatches, _Pressing(plan), memory, photo)
+        return cls(plan, theme, names, load_wording(plan.rules.language), hatches, _Pressing(plan), memory, pictures)
 
     def artist(self, changes: Changes) -> _Artist:
         """The artist for editions that change the theme alike."""
@@ -167,8 +168,8 @@ class _Studio:
         if changes not in self._artists:
             own = changed_theme(self.theme, changes)
             plan = drawn_plan(self.plan, changes)
-            photo = None if changes.line_drawings else self.photo
-            self._artists[changes] = _Artist(plan, own, self.pressing, Drawings(own.look), self.memory, photo)
+            pictures = None if changes.line_drawings else self.pictures
+            self._artists[changes] = _Artist(plan, own, self.pressing, Drawings(own.look), self.memory, pictures)
         return self._artists[changes]
 
     def views(self, asked: tuple[str, ...], ways: tuple[Plan, ...]) -> tuple[View, ...]:
@@ -182,7 +183,7 @@ class _Studio:
         for plan in ways:
             alike = plan.pressing is not None and plan.pressing == self.plan.pressing
             pressing = self.pressing if alike else _Pressing(plan)
-            other = _Artist(plan, artist.theme, pressing, artist.drawings, self.memory, self.photo)
+            other = _Artist(plan, artist.theme, pressing, artist.drawings, self.memory, self.pictures)
             views += web_views(other.plan, other.scenes, self.wording, self.sizes, wanted, self.hatches, plan.colorway)
         return views
 
@@ -209,7 +210,7 @@ class _Artist:
     pressing: _Pressing
     drawings: Drawings
     memory: Memory
-    photo: Photo | None = None
+    pictures: OwnPictures | None = None
     _key: str = field(default="")
     _scenes: dict[tuple[tuple[str, ...], tuple[str, ...]], dict[str, Scene]] = field(default_factory=dict)
 
@@ -218,19 +219,15 @@ class _Artist:
         key = (sizes, kinds)
         if key not in self._scenes:
             self._scenes[key] = {drawn.scene.id: drawn.scene for drawn in self.figures(sizes, kinds).drawn}
-            self._show_photo(self._scenes[key])
+            self._show_pictures(self._scenes[key])
         return self._scenes[key]
 
-    def _show_photo(self, scenes: dict[str, Scene]) -> None:
-        """Add the photograph for the cover, as large as the drawn quilt may be there."""
-        from patchwright.typesetting.cover_photo import photo_body, photo_scene
-        from patchwright.typesetting.fitting import room
-
-        covers = [scene for id, scene in scenes.items() if id.startswith("cover-")]
-        if self.photo is not None and covers:
-            scene = photo_scene(self.photo, room(self.theme.tokens).cover, covers[0])
-            self.drawings.know(scene, photo_body(self.photo, scene))
-            scenes[scene.id] = scene
+    def _show_pictures(self, scenes: dict[str, Scene]) -> None:
+        """Add the photograph for the cover, as large as the drawn quilt may be there, and the logo."""
+        if self.pictures is not None:
+            for scene, body in self.pictures.scenes(self.theme.tokens, scenes):
+                self.drawings.know(scene, body)
+                scenes[scene.id] = scene
 
     def figures(self, sizes: tuple[str, ...], kinds: tuple[str, ...]) -> Figures:
         """The drawings for some sizes, of some kinds; all kinds where none are named."""

@@ -53,7 +53,7 @@ from patchwright.typesetting.content.prose_checks import check_prose
 
 if TYPE_CHECKING:
     from patchwright.typesetting.booklet import Booklet
-    from patchwright.typesetting.cover_photo import Photo
+    from patchwright.typesetting.own_pictures import OwnPictures
     from patchwright.typesetting.themes import Theme
     from patchwright.workers import Made
 
@@ -68,7 +68,7 @@ class Compiled:
     sources: tuple[Source, ...] = ()
     kept: Kept = field(default_factory=Kept, compare=False)
     """The cutting layouts that were used."""
-    photo: Photo | None = field(default=None, compare=False)
+    pictures: OwnPictures | None = field(default=None, compare=False)
     """What stands on the cover instead of the drawn quilt."""
 
     @property
@@ -122,7 +122,7 @@ class Ready:
     theme: Theme
     request: BuildRequest
     memory: Memory
-    photo: Photo | None = None
+    pictures: OwnPictures | None = None
     ways: tuple[Plan, ...] = ()
     """The pattern in its colorways, for its web page."""
 
@@ -170,13 +170,13 @@ def compile_project(
     if good and declared is not None:
         like = own.plan if own is not None else None
         plan = _plan(project, declared, house, effort, theme, kept, memory, found, colorway, like)
-    photo = None
+    pictures = None
     if declared is not None:
-        photo, diagnostics = beside.cover_photo(project, declared)
+        pictures, diagnostics = beside.own_pictures(project, declared, house)
         found.add(diagnostics)
     diagnostics = _without_allowed(found.found, sources)
     failed = any(item.severity == "error" for item in diagnostics)
-    return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept, photo)
+    return Compiled(project, None if failed else plan, diagnostics, tuple(sources), kept, pictures)
 
 
 def compile_colorways(
@@ -379,7 +379,7 @@ def _build_anew(
         return Built(replace(compiled, plan=None, diagnostics=compiled.diagnostics + mistakes), folder), ()
     try:
         with whole_folder(folder, request.is_partial) as fresh:
-            ready = Ready(compiled.plan, theme, request, memory, compiled.photo, ways)
+            ready = Ready(compiled.plan, theme, request, memory, compiled.pictures, ways)
             written = sorted(_write_all(ready, fresh, tell))
             files = written_files(fresh)
     except MissingGlyphError as fault:
@@ -420,7 +420,7 @@ def _booklets(ready: Ready, tell: Tell) -> Iterator[Made]:
     tell("draw")
     request, memory = ready.request, ready.memory
     composed = composing.compose(
-        ready.plan, ready.theme, request.sizes, request.editions, request.kits, memory, ready.photo, ready.ways
+        ready.plan, ready.theme, request.sizes, request.editions, request.kits, memory, ready.pictures, ready.ways
     )
     jobs = composing.page_jobs(composed, tuple(request.papers or ready.plan.rules.papers))
     for job, made in typeset(jobs, request.jobs or core_count(), lambda job: memory.recall("pages", job.key())):

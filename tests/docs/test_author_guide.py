@@ -41,6 +41,8 @@ from patchwright.planning.prose_values import value_names
 
 KINDS = ("base", "finished", "step", "fragment", "wrong", "house", "list")
 SCHEMA = json_schema()
+LOGO = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 2 1"><path d="M0 1h2"/></svg>'
+"""The file that the guide's house names."""
 HOUSE_SCHEMA = house_json_schema()
 PARTS = {"pattern": SCHEMA, **SCHEMA["$defs"]}
 HOUSE_LENGTHS = ("systemrules", "bindingrules", "backingrules", "battingrules", "hangingrules", "kitrules")
@@ -126,6 +128,8 @@ def _reported(source: Source) -> str:
 
 @pytest.mark.parametrize("example", examples("house"), ids=_ids)
 def test_house_files(example: Example, tmp_path: Path) -> None:
+    (tmp_path / "pictures").mkdir()
+    (tmp_path / "pictures" / "longshore.svg").write_text(LOGO, encoding="utf-8")
     assert said(compiled(base(), tmp_path, house=example.text)) == []
     declared, found = read_house(Source("house.yaml", example.text))
     assert declared is not None

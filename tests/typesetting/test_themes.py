@@ -69,7 +69,7 @@ def test_mistakes_say_where_and_what_was_expected() -> None:
 
 
 def test_all_mistakes_come_together() -> None:
-    assert len(read_tokens("theme: 1\n", "theme.yaml")[1]) == 8
+    assert len(read_tokens("theme: 1\n", "theme.yaml")[1]) == 9
 
 
 def folder_of(tmp_path: Path) -> Path:

@@ -53,7 +53,8 @@ _ERRORS: dict[Stage, str] = {
         not-measurable piece-too-wide one-way-too-long binding-too-long repeat-too-long kept-layouts
     """,
     "typesetting": """
-        missing-glyph cover-photo prose-picture prose-link unknown-value unfinished-value theme-missing theme-token
+        missing-glyph cover-photo house-logo prose-picture prose-link unknown-value unfinished-value theme-missing
+        theme-token
     """,
 }
 _WARNINGS: dict[Stage, str] = {

@@ -213,6 +213,18 @@ class DrawingTokens:
 
 
 @dataclass(frozen=True, slots=True)
+class LogoPlace:
+    """Where the logo of a house stands, and the room that it fits, in inches."""
+
+    place: Literal["cover", "colophon", "both"]
+    width: float
+    height: float
+
+    def stands_on(self, part: Literal["cover", "colophon"]) -> bool:
+        return self.place in (part, "both")
+
+
+@dataclass(frozen=True, slots=True)
 class Tokens:
     """Everything that a theme's `theme.yaml` says."""
 
@@ -227,6 +239,7 @@ class Tokens:
     light: Palette
     dark: Palette
     spacing: Spacing
+    logo: LogoPlace
     drawing: DrawingTokens
 
     def paper(self, name: str) -> Paper:

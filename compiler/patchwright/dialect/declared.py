@@ -289,6 +289,13 @@ class CoverDeclaration(Declaration):
     words: Prose = key("what the photograph shows, for those who cannot see it")
 
 
+class LogoDeclaration(Declaration):
+    """The mark of the house, on the cover and the last page where the theme has it."""
+
+    file: Prose = key("the file of the logo, SVG, PNG or JPEG, from the folder of the house file")
+    words: Prose = key("what the logo shows, for those who cannot see it")
+
+
 class ImprintDeclaration(Declaration):
     """Who publishes the booklet, printed on its last page."""
 
@@ -369,6 +376,7 @@ class HouseDeclaration(Declaration):
 
     name: Prose | None = key("name of the publisher")
     imprint: ImprintDeclaration | None = key("address, corrections, copyright")
+    logo: LogoDeclaration | None = key("the mark of the house")
     theme: Name | None = key("name of the theme")
     papers: list[Literal["letter", "a4"]] | None = key("papers that booklets are made for", at_least=1)
     editions: list[Edition] | None = key("booklets that are built where none are asked for", at_least=1)

@@ -64,7 +64,7 @@ def prove(project: Project, request: BuildRequest, tell: Tell = lambda step: Non
     proofs: list[Proof] = []
     with whole_folder(folder, request.is_partial) as fresh:
         booklets = composing.compose(
-            compiled.plan, theme, request.sizes, request.editions, request.kits, photo=compiled.photo
+            compiled.plan, theme, request.sizes, request.editions, request.kits, pictures=compiled.pictures
         )
         for one in booklets:
             for proof, pictures in _proofs(one, papers):

@@ -223,6 +223,8 @@ class Booklet:
     running_head: str
     words: tuple[tuple[str, str], ...] = ()
     """The few words that writers set themselves (page, contents, skip to content, choose size …), by key."""
+    logo: Figure | None = None
+    """The mark of the house, which a theme has on the cover or at the end; it has no scale."""
     pattern: str = ""
     """The pattern's id, alike in all its booklets."""
     release: str = ""

@@ -122,6 +122,7 @@ class _Builder:
                 "compact": cover.compact,
             },
             "sections": [self.section(section) for section in source.sections],
+            "logo": self.figure(source.logo) if source.logo is not None else None,
         }
 
     def section(self, section: Section) -> Tree:

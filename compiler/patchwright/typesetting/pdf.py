@@ -76,6 +76,7 @@ def _data(tree: BookletTree, theme: Theme, paper: str, drawings: Drawings) -> st
             "type": asdict(tokens.type),
             "light": {name.replace("_", "-"): color for name, color in asdict(tokens.light).items()},
             "spacing": asdict(gaps),
+            "logo": asdict(tokens.logo),
         },
         "paper": {"name": paper, **asdict(tokens.paper(paper))},
         "booklet": tree.data,

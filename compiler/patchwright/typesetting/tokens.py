@@ -8,6 +8,7 @@ Never: a default for a token that the theme leaves out, except where a drawing s
 from __future__ import annotations
 
 from math import floor
+from typing import Literal
 
 from patchwright.core.theme import (
     LABEL_SIZES,
@@ -17,6 +18,7 @@ from patchwright.core.theme import (
     Folds,
     Hatch,
     HatchLines,
+    LogoPlace,
     Palette,
     Paper,
     Spacing,
@@ -48,6 +50,7 @@ def read_tokens(text: str, path: str) -> tuple[Tokens | None, tuple[TokenMistake
         light=_palette(light := table.table("light")),
         dark=_palette(dark := table.table("dark")),
         spacing=_spacing(table.table("spacing")),
+        logo=_logo(table.table("logo")),
         drawing=_drawing(drawing := table.table("drawing")),
     )
     table.close()
@@ -135,6 +138,17 @@ def _spacing(table: TokenTable) -> Spacing:
     gaps = [table.number(name, 0, high) for name, high in _SPACING]
     table.close()
     return Spacing(*gaps)
+
+
+_LOGO_PLACES: tuple[Literal["cover", "colophon", "both"], ...] = ("cover", "colophon", "both")
+
+
+def _logo(table: TokenTable) -> LogoPlace:
+    word = table.word("place", _LOGO_PLACES)
+    place = next(one for one in _LOGO_PLACES if one == word)
+    logo = LogoPlace(place, table.number("width", 0.3, 2), table.number("height", 0.2, 1))
+    table.close()
+    return logo
 
 
 def _drawing(table: TokenTable) -> DrawingTokens:

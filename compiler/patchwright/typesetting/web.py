@@ -8,7 +8,7 @@ Never: an address that is fetched, a style or script that the page's own policy 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from patchwright.core.theme import Tokens
 from patchwright.typesetting.booklet import Booklet
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
     from patchwright.typesetting.booklet_tree import Tree
 
+LOGO_PARTS: tuple[Literal["cover", "colophon"], ...] = ("cover", "colophon")
+
 
 def write_html(shown: Booklet | Sequence[View], theme: Theme, drawings: Drawings | None = None) -> str:
     """Make the web booklet of one booklet or of several views, the first of which needs no script to be read.
@@ -38,7 +40,9 @@ def write_html(shown: Booklet | Sequence[View], theme: Theme, drawings: Drawings
     views = [View(shown)] if isinstance(shown, Booklet) else list(shown)
     tree = web_tree(views, Pen(drawings, theme.tokens))
     check_glyphs(tree, theme)
-    page = PageDrawings.of(tree.drawings, figures_of(tree.data))
+    places = [part for part in LOGO_PARTS if theme.tokens.logo.stands_on(part)]
+    logos = [tree.data["logo"]] * len(places) if tree.data["logo"] is not None else []
+    page = PageDrawings.of(tree.drawings, [*figures_of(tree.data), *logos])
     style = page_style(theme, tree.texts | tree.labels, tree.colors)
     policy = page_policy(style, theme.web_script)
     first = views[0].booklet
@@ -53,6 +57,7 @@ def write_html(shown: Booklet | Sequence[View], theme: Theme, drawings: Drawings
         store=Markup(_store(tree, page)),
         drawing=_drawing(page),
         swatch=_swatch(theme.tokens),
+        logo_places=places,
     )
     if f'<meta http-equiv="Content-Security-Policy" content="{Markup.escape(policy)}">' not in text:
         raise WebTemplateError("the theme's web template does not set the policy that it is given")

@@ -72,6 +72,7 @@ def web_tree(views: Sequence[View], pen: Pen) -> WebTree:
         "cover": first["cover"],
         "cover_parts": sets.told(merged(covers), everywhere),
         "sections": sets.told(sections, everywhere),
+        "logo": first["logo"],
         "choices": _choices(views, first["words"]),
         "views": " ".join(view.key for view in views),
         "sets": sets.text(),

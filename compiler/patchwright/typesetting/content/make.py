@@ -35,6 +35,7 @@ from patchwright.typesetting.content.templates import before_printing, templates
 from patchwright.typesetting.content.top import top
 from patchwright.typesetting.content.units import units
 from patchwright.typesetting.content.upright import upright
+from patchwright.typesetting.house_logo import SCENE as LOGO
 from patchwright.wording import Wording
 
 Made = Section | None | tuple[Section, ...]
@@ -95,6 +96,7 @@ def make_booklet(
         sizes=tuple((size.name, size.label) for size in scope.sizes),
         running_head=scope.say("booklet.running-head", title=plan.title, release=plan.release),
         words=tuple((key, _word(scope, key)) for key in WORD_KEYS),
+        logo=scope.figure(LOGO) if LOGO in scope.figures and not edition.compact else None,
         pattern=plan.id,
         release=str(plan.release),
     )
