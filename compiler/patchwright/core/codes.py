@@ -34,6 +34,7 @@ _ERRORS: dict[Stage, str] = {
         both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch cell-and-size
         size-not-square-grid arrange-empty arrange-ragged sized-placement
         sashing-without-width sashing-without-fabric sashing-width-zero
+        sashing-says-nothing sashing-without-crossings
         border-width-zero coping-limits coping-without-pieced pieced-and-plain
         sashing-on-point setting-triangles-missing
         strippy-only strippy-sashing strips-missing strips-width-zero

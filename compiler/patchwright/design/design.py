@@ -148,14 +148,23 @@ class Placement:
 
 @dataclass(frozen=True, slots=True)
 class Sashing:
-    """Strips between blocks; width finished."""
+    """Strips between blocks; widths finished."""
 
     width: Length
+    """Between columns; 0 where they are blocks, whose size it follows from."""
     fabric: str
+    """Nothing where the strips are blocks."""
     cornerstone: str
-    """Fabric of the cornerstones, or nothing."""
+    """Fabric or block of the cornerstones, or nothing."""
     frame: bool
     span: Span = field(default=NOWHERE, compare=False)
+    height: Length = ZERO
+    """Between rows."""
+    between: Literal["both", "rows"] = "both"
+    """Sashing only between columns is a strippy setting."""
+    block: Placement | None = None
+    """The block that is a strip between two columns, and turned between rows."""
+    cornerstone_block: Placement | None = None
 
 
 @dataclass(frozen=True, slots=True)

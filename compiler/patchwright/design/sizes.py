@@ -16,13 +16,14 @@ from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span, span_of
 from patchwright.design.block_sizes import BlockSizes
 from patchwright.design.borders import Borders
-from patchwright.design.design import Block, BlockCoping, Border, Fabric, OnPoint, Placement, Sashing, Size
-from patchwright.design.finishing import FinishingParts, declarations_of
+from patchwright.design.design import Block, BlockCoping, Border, Fabric, OnPoint, Placement, Size
+from patchwright.design.finishing import FinishingParts
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.on_point import Grid, OnPointSettings, is_on_point, is_strippy
 from patchwright.design.on_point import first as _first
 from patchwright.design.rules import Rules
+from patchwright.design.sashing import SashingParts, blocks_of
 from patchwright.design.strippy import StrippySettings
 from patchwright.design.symmetry import asked_symmetry
 from patchwright.dialect.declared import (
@@ -86,14 +87,17 @@ class Sizes:
         coping = BlockSizes(self.names, self.rules, self.findings).coping(layers)
         cells = self._cells(declared, _first(layers, "block_size"), placed, coping)
         strips = StrippySettings(self.names, self.rules, self.findings).resolve(layers)
-        sashing = self._sashing(layers) if not is_strippy(layers) else None
+        sashed = SashingParts(self.names, self.rules, self.findings, self.blocks)
+        sashing = sashed.resolve(layers) if not is_strippy(layers) else None
+        if sashing is None and strips is None:
+            strips = sashed.between_columns(layers)
         borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
         finishing = FinishingParts(self.names, self.rules, self.findings, self.fabrics)
         binding, backing, hanging = finishing.binding(layers), finishing.backing(layers), finishing.hanging(layers)
         if grids is None or (strips is None and is_strippy(layers)):
             return None
         grid = grids.blocks
-        self._warn_of_idle_cells(name, declared, grid, borders, on_point)
+        self._warn_of_idle_cells(name, declared, grid, borders, on_point, blocks_of(sashing))
         label = declared.name.text.strip() if declared.name is not None else name.replace("-", " ").capitalize()
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
@@ -220,12 +224,13 @@ class Sizes:
         return tuple(made)
 
     def _warn_of_idle_cells(
-        self, name: str, declared: SizeDeclaration, grid: Grid, borders: tuple[Border, ...], on_point: OnPoint | None
+        self, name: str, declared: SizeDeclaration, grid: Grid, borders: tuple[Border, ...], on_point: OnPoint | None,
+        sashed: set[str],
     ) -> None:
         """Warn of a cell given for a block that stands in this size only inside others, whose cells it takes."""
         between = on_point.between if on_point is not None else ()
         placed = {placement.ref for row in (*grid, *between) for placement in row}
-        placed |= {border.corner for border in borders}
+        placed |= {border.corner for border in borders} | sashed
         pieced = [border.pieced for border in borders if border.pieced is not None]
         placed |= {placement.ref for one in pieced for placement in (*one.repeat, one.corner, one.middle) if placement}
         placed |= {like.like.text for block, like in self.declared_blocks.items() if block in placed and like.like}
@@ -284,34 +289,6 @@ class Sizes:
             return length
         self.findings.error("size-out-of-range", f"`{text}` leaves nothing for a cell", span, "sizes are above zero")
         return None
-
-    def _sashing(self, layers: tuple[QuiltDeclaration, ...]) -> Sashing | None:
-        parts = declarations_of(layers, "sashing")
-        if not parts:
-            return None
-        width, fabric = _first(parts, "width"), _first(parts, "fabric")
-        cornerstone, frame = _first(parts, "cornerstone"), _first(parts, "frame")
-        if width is None:
-            self.findings.error("sashing-without-width", "the sashing has no width", parts[0].span, "give `width`")
-        if fabric is None:
-            self.findings.error("sashing-without-fabric", "the sashing has no fabric", parts[0].span, "give `fabric`")
-        if width is None or fabric is None or self.names.find(fabric.text, fabric.span, "fabric") is None:
-            return None
-        if cornerstone is not None and self.names.find(cornerstone.text, cornerstone.span, "fabric") is None:
-            return None
-        length = native_length(width, self.rules.system, self.findings)
-        if length <= ZERO and getattr(parts[0], "width", None) is not None and len(parts) > 1:
-            return None
-        if length <= ZERO:
-            self.findings.error(
-                "sashing-width-zero", f"sashing `{width.text}` wide has no width", width.span,
-                "give a width above zero, or leave `sashing` out",
-            )
-            return None
-        return Sashing(
-            length, fabric.text, cornerstone.text if cornerstone is not None else "",
-            frame.on if frame is not None else False, parts[0].span,
-        )
 
 
 def _repeated(placed: list[list[Placement]], across: int, down: int, start: int, step: int) -> Grid:

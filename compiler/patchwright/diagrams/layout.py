@@ -187,8 +187,7 @@ def _description(board: Board, index: int) -> str:
         *_block_counts(board, index),
     ]
     if size.sash_width is not None:
-        key = "layout.sashing-cornerstones" if size.cornerstones else "layout.sashing"
-        sentences.append(board.say(key, width=spoken(board, size.sash_width.length)))
+        sentences.append(_sashing(board, size))
     for strip in size.strips:
         fabric = fabric_names(board, [board.book.piece_letter(strip.piece)])
         wide = spoken(board, strip.width.length)
@@ -206,6 +205,20 @@ def _description(board: Board, index: int) -> str:
         fabric = fabric_names(board, [board.book.fabric_letter(size.binding.fabric)])
         sentences.append(board.say("layout.binding", fabric=fabric))
     return " ".join(sentences)
+
+
+def _sashing(board: Board, size: PlannedSize) -> str:
+    """How wide sashing is, and where it lies; between columns and between rows apart where that differs."""
+    across, down = size.sash_width, size.sash_height
+    if across is None or down is None:
+        return ""
+    if not across.length:
+        return board.say("layout.sashing-rows", width=spoken(board, down.length))
+    key = "layout.sashing-cornerstones" if size.cornerstones else "layout.sashing"
+    if across == down:
+        return board.say(key, width=spoken(board, across.length))
+    both = spoken(board, across.length), spoken(board, down.length)
+    return board.say("layout.sashing-unequal", width=both[0], height=both[1])
 
 
 def _grid_words(size: PlannedSize) -> str:

@@ -125,8 +125,11 @@ class SashingDeclaration(Declaration):
     """Strips of cloth between the blocks."""
 
     width: LengthText | None = key("finished width")
+    height: LengthText | None = key("finished width of the strips between rows, where it differs")
     fabric: Name | None = key("its fabric")
-    cornerstone: Name | None = key("fabric of the squares where sashing crosses (default: none)")
+    block: Name | None = key("a block as the strip between two columns, in place of width and fabric")
+    between: Literal["rows", "columns"] | None = key("only between rows, or only between columns (default: both)")
+    cornerstone: Name | None = key("fabric or block of the squares where sashing crosses (default: none)")
     frame: Switch | None = key("whether sashing also runs around the outside (default: no)")
 
 

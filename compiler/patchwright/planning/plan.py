@@ -322,6 +322,7 @@ class PlannedSize:
     items: tuple[TopItem, ...]
     """Blocks row by row, then sashing and cornerstones, then borders."""
     sash_width: Finished | None
+    """Between columns; 0 where sashing lies only between rows."""
     sash_frame: bool
     cornerstones: bool
     borders: tuple[PlannedBorder, ...]
@@ -337,6 +338,8 @@ class PlannedSize:
 
     In a strippy quilt those of each column; None where its blocks lie straight.
     """
+    sash_height: Finished | None = None
+    """Between rows, the same as between columns in most quilts."""
     medallion: bool = False
     """Whether the center is that of a medallion, whose borders are its rounds."""
     strips: tuple[PlannedStrips, ...] = ()

@@ -46,5 +46,5 @@ class TopBuilder:
             frame = BORDERS[border_way(border)](laying, drawing, number, frame)
         return Top(
             center.columns, center.rows, (center.width, center.height), (frame.width, frame.height),
-            drawing.moved(-frame.x, -frame.y), drawing.cloth, drawing.spans,
+            drawing.moved(-frame.x, -frame.y), drawing.cloth, drawing.spans, center.sash,
         )

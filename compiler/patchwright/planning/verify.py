@@ -20,6 +20,7 @@ from patchwright.planning.verifying.elsewhere import check_elsewhere
 from patchwright.planning.verifying.finishing import FinishingCheck
 from patchwright.planning.verifying.pressing import PressingCheck
 from patchwright.planning.verifying.prints import PrintCheck
+from patchwright.planning.verifying.sashes import sash_faults
 from patchwright.planning.verifying.strips import StripCheck
 from patchwright.planning.verifying.sums import NOTHING, area, total
 
@@ -57,6 +58,7 @@ class _Ledger:
         yield from self.shapes.check(index, size)
         yield from self._parts_of_top(index, size)
         yield from column_faults(self.plan, index, size)
+        yield from sash_faults(size)
         yield from self._assemblies(index)
         yield from self._units(index)
         yield from self._counts(index, size)

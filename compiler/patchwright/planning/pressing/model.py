@@ -231,7 +231,7 @@ class _SizeWalk:
         column = 0
         number = number if row.side is None else 1  # Diagonal rows begin with a triangle before their first block.
         for item in row.items:
-            made.append((item, (number + column) % 2 if self.variants else 0))
+            made.append((item, (number + column) % 2 if self.variants and item.part not in STRIPS else 0))
             column += item.part not in STRIPS
         return made
 

@@ -248,7 +248,8 @@ class Walk:
         owner = Owner("row", "strip" if strip else "block")
         start, column = len(self.laid), 0
         for place, item in enumerate(row):
-            self._item(item, (number + column) % 2 if self.pressing.variants_allowed else 0)
+            dark = (number + column) % 2 if self.pressing.variants_allowed else 0
+            self._item(item, dark if item.part not in _SASHES else 0)
             column += item.part not in _SASHES
             if place:
                 seam = Seam(owner, "within", number % 2, place - 1)

@@ -81,6 +81,7 @@ class Top:
     cloth: dict[ClothKey, ClothNeed] = field(default_factory=dict)
     """Every plain piece."""
     spans: dict[ClothKey, Span] = field(default_factory=dict)
+    sash: tuple[Length, Length] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +92,8 @@ class Center:
     rows: tuple[Length, ...]
     width: Length
     height: Length
+    sash: tuple[Length, Length] | None = None
+    """How wide the sashing is between columns, 0 where there is none, and between rows; None without sashing."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,7 +64,8 @@ class SashedDiagonals:
         self._need_triangles()
         diagonal = self.step * ROOT_TWO
         return Center(
-            (diagonal,) * self.across, (diagonal,) * self.down, diagonal * self.across, diagonal * self.down
+            (diagonal,) * self.across, (diagonal,) * self.down, diagonal * self.across, diagonal * self.down,
+            (self.sashing.width, self.sashing.width),
         )
 
     def _reach(self, row: int) -> tuple[int, int] | None:

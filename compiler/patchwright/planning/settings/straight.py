@@ -6,15 +6,13 @@ Out: blocks, plain squares, sashing and cornerstones at their places.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from patchwright.core.diagnostics import Note
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import NOWHERE
-from patchwright.design.design import Sashing
 from patchwright.planning.settings.coped_blocks import coped
 from patchwright.planning.settings.drawing import Center, Drawing, starts
 from patchwright.planning.settings.laying_out import LayingOut, Measured
+from patchwright.planning.settings.sashes import Sashes, sash_widths
 
 Placed = list[list[Measured]]
 
@@ -29,15 +27,18 @@ def straight(laying: LayingOut, drawing: Drawing) -> Center | None:
     if columns is None or rows is None:
         return None
     sashing = laying.size.sashing
-    gap = sashing.width if sashing is not None else ZERO
-    start = gap if sashing is not None and sashing.frame else ZERO
-    lefts, tops = starts(columns, gap, start), starts(rows, gap, start)
+    gaps = sash_widths(laying, sashing, (columns, rows)) if sashing is not None else (ZERO, ZERO)
+    if gaps is None:
+        return None
+    begin = gaps if sashing is not None and sashing.frame else (ZERO, ZERO)
+    lefts, tops = starts(columns, gaps[0], begin[0]), starts(rows, gaps[1], begin[1])
     _place_blocks(drawing, known, (columns, rows), (lefts, tops))
-    width = lefts[-1] + columns[-1] + start
-    height = tops[-1] + rows[-1] + start
-    if sashing is not None:
-        _Sashes(drawing, sashing, (columns, rows), (lefts, tops)).place(width)
-    return Center(columns, rows, width, height)
+    width = lefts[-1] + columns[-1] + begin[0]
+    height = tops[-1] + rows[-1] + begin[1]
+    if sashing is None:
+        return Center(columns, rows, width, height)
+    Sashes(laying, drawing, sashing, (columns, rows), (lefts, tops), gaps).place(width)
+    return Center(columns, rows, width, height, gaps)
 
 
 def _sides(laying: LayingOut, placed: Placed, across: bool) -> tuple[Length, ...] | None:
@@ -87,38 +88,3 @@ def _place_blocks(
                 drawing.place(entry.key, "block", entry.orientation, place)
             else:
                 drawing.lay(entry.placement.ref, "setting", "square", place, entry.placement.span)
-
-
-@dataclass(frozen=True, slots=True)
-class _Sashes:
-    drawing: Drawing
-    sashing: Sashing
-    sides: tuple[tuple[Length, ...], tuple[Length, ...]]
-    begins: tuple[list[Length], list[Length]]
-
-    def place(self, width: Length) -> None:
-        """Strips beside the blocks of each row, then the rows of sashing: one long strip, or strips and stones."""
-        sashing, gap = self.sashing, self.sashing.width
-        columns, rows = self.sides
-        lefts, tops = self.begins
-        gap_xs, gap_ys = self._gaps(0), self._gaps(1)
-        for row, y in enumerate(tops):
-            for x in gap_xs:
-                self._lay("upright", (x, y, gap, rows[row]))
-        for y in gap_ys:
-            if not sashing.cornerstone:
-                self._lay("long", (ZERO, y, width, gap))
-                continue
-            for column, x in enumerate(lefts):
-                self._lay("level", (x, y, columns[column], gap))
-            for x in gap_xs:
-                self.drawing.lay(sashing.cornerstone, "cornerstones", "square", (x, y, gap, gap), sashing.span)
-
-    def _lay(self, label: str, place: tuple[Length, Length, Length, Length]) -> None:
-        self.drawing.lay(self.sashing.fabric, "sashing", label, place, self.sashing.span)
-
-    def _gaps(self, axis: int) -> list[Length]:
-        """Where strips between the sides begin, and with a frame those before the first and after the last."""
-        sides, begins = self.sides[axis], self.begins[axis]
-        inner = [start + side for start, side in zip(begins[:-1], sides[:-1], strict=True)]
-        return [ZERO, *inner, begins[-1] + sides[-1]] if self.sashing.frame else inner

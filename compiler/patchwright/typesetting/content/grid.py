@@ -15,14 +15,16 @@ from patchwright.planning.plan import PlannedSize, TopItem
 @dataclass(frozen=True, slots=True)
 class Grid:
     way: str
-    """`plain`, `long` or `stones`, the last two followed by `-frame` where sashing also runs around the outside."""
+    """`plain`, `long`, `stones` or `strips` (pieced, between rows alone), followed by `-frame` where sashing also runs
+    around the outside.
+    """
     squares: tuple[str, ...]
     """Plain pieces in blocks' places."""
     in_rows: tuple[str, ...]
-    """Sashing pieces between the blocks of a row."""
+    """Sashing between the blocks of a row: ids of pieces, or of assemblies that are strips."""
     strips_in_row: int
     between: tuple[str, ...]
-    """Sashing pieces of the sashing rows."""
+    """Sashing of the sashing rows."""
     stones: tuple[str, ...]
     sash_rows: int
     strips_between: int
@@ -46,10 +48,10 @@ def read_grid(size: PlannedSize) -> Grid:
     return Grid(
         way=_way(size),
         squares=_pieces([item for item in size.items if item.part == "setting"]),
-        in_rows=_pieces(in_rows),
+        in_rows=_refs(in_rows),
         strips_in_row=len(first_row),
-        between=_pieces(between),
-        stones=_pieces(stones),
+        between=_refs(between),
+        stones=_refs(stones),
         sash_rows=len({item.y for item in between}),
         strips_between=len(first_between),
         stones_between=len(first_stones),
@@ -59,7 +61,13 @@ def read_grid(size: PlannedSize) -> Grid:
 def _way(size: PlannedSize) -> str:
     if size.sash_width is None:
         return "plain"
-    return ("stones" if size.cornerstones else "long") + ("-frame" if size.sash_frame else "")
+    pieced = any(item.part == "sashing" and item.kind == "assembly" for item in size.items)
+    way = "stones" if size.cornerstones else "strips" if pieced else "long"
+    return way + ("-frame" if size.sash_frame else "")
+
+
+def _refs(items: list[TopItem]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(item.ref for item in items))
 
 
 def _pieces(items: list[TopItem]) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""How the rows of a top are sewn and joined: without sashing, with long sashing strips, or with cornerstones.
+"""How the rows of a top are sewn and joined: without sashing, with long or pieced strips, or with cornerstones.
 
 In: the sizes whose tops are built in one way.
 Out: the bodies of steps; numbers that differ by size stand at the end of the sentence.
@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.grid import Grid
+from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.pressing import join_words, nests_on_top, row_words
 from patchwright.typesetting.content.scope import Scope, mark
 
@@ -61,10 +62,13 @@ def joining_steps(scope: Scope, way: Way) -> list[Body]:
 
 
 def _rows(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
-    """Rows of blocks with sashing strips between them; a quilt one block wide may have none."""
+    """Rows of blocks with sashing strips between them; a quilt one block wide, or sashed between rows, has none."""
     strips = _marks(scope, (piece for _, grid in way.grids for piece in grid.in_rows))
     if not strips:
-        return ()
+        if all(size.across == 1 for size, _ in way.built):
+            return ()
+        press = row_words(scope, [size for size, _ in way.built], strips=False)
+        return scope.inlines("top.plain.sew", start=start, press=press)
     count = _numbers(scope, way, lambda grid: scope.say("top.sashed.strips", count=grid.strips_in_row))
     press = row_words(scope, [size for size, _ in way.built], strips=False)
     return scope.inlines(f"top.sashed.row.{way.end}", start=start, count=count, pieces=strips, press=press)
@@ -78,6 +82,14 @@ def _between(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
     if way.name.startswith("long"):
         count = _numbers(scope, way, lambda grid: scope.say("top.sashed.strips", count=grid.sash_rows))
         return scope.inlines("top.sashed.long", start=start, count=count, pieces=strips)
+    if way.name.startswith("strips"):
+        if all(grid.strips_between == 1 for _, grid in way.grids):
+            return ()
+        rows = _numbers(scope, way, lambda grid: scope.say(
+            "top.sashed.strip-row", rows=grid.sash_rows, strips=grid.strips_between
+        ))
+        press = row_words(scope, [size for size, _ in way.built], strips=True)
+        return scope.inlines("top.sashed.strip-rows", start=start, rows=rows, pieces=strips, press=press)
     rows = _numbers(scope, way, lambda grid: _sash_row(scope, grid))
     stones = _marks(scope, (piece for _, grid in way.grids for piece in grid.stones))
     press = row_words(scope, [size for size, _ in way.built], strips=True)
@@ -94,5 +106,10 @@ def _numbers(scope: Scope, way: Way, show: Callable[[Grid], str]) -> str:
     return scope.told(way.grids, show)
 
 
-def _marks(scope: Scope, pieces: Iterable[str]) -> tuple[Inline, ...]:
-    return scope.listed([mark(piece) for piece in dict.fromkeys(pieces)])
+def _marks(scope: Scope, parts: Iterable[str]) -> tuple[Inline, ...]:
+    """Pieces by their marks, strips and cornerstones that are blocks by their names."""
+    blocks = {assembly.id: assembly.block for assembly in scope.plan.assemblies}
+    return scope.listed([
+        scope.inlines("top.on-point.block", name=plain_name(blocks[part])) if part in blocks else mark(part)
+        for part in dict.fromkeys(parts)
+    ])
