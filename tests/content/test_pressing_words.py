@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from patchwright.planning.plan import Plan
-from patchwright.planning.pressing.press import with_pressing
+from patchwright.planning.pressing.press import plan_pressing, with_pressing
+from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.content.chaining import alike_pairs
 from patchwright.typesetting.content.editions import EDITIONS
-from patchwright.typesetting.content.pressing import join_words, lines_words, row_words, sewing_words
+from patchwright.typesetting.content.pressing import join_words, lines_words, needs_map, row_words, sewing_words
+from patchwright.typesetting.content.pressing_borders import corners_words, sets_words
+from patchwright.typesetting.content.pressing_remarks import heavy_words, nesting_words
 from patchwright.typesetting.content.scope import Scope
 from patchwright.wording import load_wording
 from pressing.quilts import NINE_PATCH, SASHED, quilt
@@ -56,3 +61,124 @@ def test_pairs_that_are_one_another_turned_are_chained_together() -> None:
     plan = quilt(rows + "quilt: {arrange: [[one]]}\n")
     free = frozenset(piece.id for piece in plan.pieces)
     assert alike_pairs(plan.assemblies[0], free) == ((1, 2), (3,))
+
+
+OPEN = "house: {pressing: open}\n"
+BORDERED = SASHED.replace("frame: yes}", "frame: yes}\n  borders: [{width: 2 in, fabric: light, corners: dark}]")
+MITERED = SASHED.replace(
+    "frame: yes}", "frame: yes}\n  borders: [{width: 2 in, fabric: light, corners: mitered}, "
+    "{width: 3 in, fabric: dark, corners: mitered}]",
+)
+
+
+def test_rows_of_a_sashed_top_are_pressed_open_where_the_house_says_so() -> None:
+    scope = scope_of(quilt(OPEN + SASHED))
+    for strips in (False, True):
+        assert row_words(scope, scope.sizes, strips) == "Press all seams open."
+    assert join_words(scope, scope.sizes) == "Press all seams open."
+
+
+def test_corners_and_mitered_sets_are_pressed_as_the_plan_says() -> None:
+    for fragment, corners, sets in (
+        ("", "Press toward the strip.", "Press toward the outside."),
+        (OPEN, "Press the seams open.", "Press the seams open."),
+    ):
+        scope = scope_of(quilt(fragment + BORDERED))
+        strip = scope.plan.sizes[0].borders[0].end_piece
+        assert corners_words(scope, "border-1", strip) == corners
+        assert sets_words(scope_of(quilt(fragment + MITERED)), ("border-1", "border-2")) == sets
+    scope = scope_of(quilt(BORDERED))
+    assert scope.plan.pressing is not None
+    inward = tuple(
+        replace(seam, way="open", halves=(0, 0), toward=()) if seam.seam.place == 0 else seam
+        for seam in scope.plan.pressing.seams
+    )
+    mixed = replace(scope, plan=replace(scope.plan, pressing=replace(scope.plan.pressing, seams=inward)))
+    strip = scope.plan.sizes[0].borders[0].end_piece
+    assert "arrow" in corners_words(mixed, "border-1", strip)
+
+
+STAR = """\
+units:
+  star: {kaleidoscope: [dark, light, other]}
+blocks:
+  one: {cell: 3 in, rows: [[star 2x2]]}
+quilt: {arrange: [[one]]}
+sizes: {only: {across: 2, down: 2}}
+"""
+QUARTERS = """\
+units:
+  hourglass: {quarter-square: [dark, light]}
+blocks:
+  one: {cell: 3 in, rows: [[hourglass, hourglass@90], [hourglass@90, hourglass]]}
+quilt: {arrange: [[one]]}
+sizes: {only: {across: 1, down: 1}}
+"""
+
+
+def test_points_with_many_seams_get_advice_with_what_follows_for_nesting() -> None:
+    """Common practice, no source: where many layers meet, the seam is pressed open or spun."""
+    scope = scope_of(quilt(QUARTERS))
+    assert scope.plan.pressing is not None
+    heavy = {point.line.owner for point in scope.plan.pressing.heavy}
+    assert heavy
+    for owner in heavy:
+        said = heavy_words(scope, owner)
+        assert "layers of seam allowance meet" in said
+        assert "spun" in said or "open" in said or "Spin" in said
+    assert not heavy_words(scope_of(quilt(OPEN + QUARTERS)), next(iter(heavy)))
+
+
+def test_points_of_units_are_told_in_their_steps() -> None:
+    scope = scope_of(quilt(STAR))
+    assert scope.plan.pressing is not None
+    owners = {point.line.owner for point in scope.plan.pressing.heavy}
+    unit = Owner("unit", "star")
+    assert unit in owners
+    assert "8 layers of seam allowance meet where the map has a diamond" in heavy_words(scope, unit)
+    assert needs_map(scope, scope.plan.units[0])
+
+
+@pytest.mark.parametrize(
+    ("loses", "gains", "said"),
+    [
+        (0, 0, "as many seams nest as before"), (3, 0, "nest at 3 fewer points"), (0, 2, "nest at 2 more points"),
+        (3, 2, "3 fewer points of the quilt, which you pin, and at 2 others"),
+    ],
+)
+def test_what_follows_for_nesting_is_counted(loses: int, gains: int, said: str) -> None:
+    scope = scope_of(quilt(STAR))
+    assert scope.plan.pressing is not None
+    points = tuple(replace(point, loses=(loses,), gains=(gains,), advice="spin") for point in scope.plan.pressing.heavy)
+    changed = replace(scope, plan=replace(scope.plan, pressing=replace(scope.plan.pressing, heavy=points)))
+    assert said in heavy_words(changed, Owner("unit", "star"))
+
+
+def test_points_of_the_top_are_told_beside_its_map() -> None:
+    corners = "units: {c: {half-square: [dark, light]}}\nblocks: {one: {cell: 3 in, rows: [[c@CORNER]]}}\n"
+    text = corners.replace("@CORNER", "") + "quilt: {arrange: [[one@90, one@180], [one, one@270]]}\n"
+    plan = quilt(text + "sizes: {only: {across: 4, down: 4}}\n")
+    said = nesting_words(scope_of(plan))
+    assert "Up to 8 layers of seam allowance meet at the points with a diamond, 5 in all." in said
+
+
+@pytest.mark.parametrize(
+    ("unit", "size"),
+    [
+        ("log-cabin: [dark, light, other], rounds: 3", "7x7"),
+        ("courthouse-steps: [dark, light, other], rounds: 3", "7x7"),
+        ("nested-square: {center: dark, inner: light, corners: other}", "4x4"),
+        ("square-in-square: {center: dark, corners: light}, make: cut", "2x2"),
+    ],
+)
+def test_what_the_steps_press_outward_is_planned_outward(unit: str, size: str) -> None:
+    """Common practice, no source: every strip or triangle is pressed away from what it is sewn to."""
+    text = f"units: {{one: {{{unit}}}}}\nblocks: {{b: {{cell: 1 in, rows: [[one {size}]]}}}}\n"
+    plan = quilt(text + "quilt: {arrange: [[b]]}\nsizes: {only: {across: 2, down: 2}}\n")
+    pressing = plan_pressing(plan, "nest")
+    for seam in pressing.seams_of("unit", "one"):
+        assert seam.reason == "fixed"
+        for sides in seam.drawn:
+            added, inside = (sides.second, sides.first) if seam.way == "forward" else (sides.first, sides.second)
+            assert len(added) == 1
+            assert added[0] > min(inside)

@@ -12,7 +12,8 @@ from patchwright.planning.pressing.press import plan_pressing, with_pressing
 from patchwright.planning.verify import verify
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.content.names import varied
-from patchwright.typesetting.content.pressing import has_second_way, sewing_words
+from patchwright.typesetting.content.pressing import sewing_words
+from patchwright.typesetting.content.pressing_remarks import has_second_way
 from patchwright.typesetting.content.scope import Scope
 from patchwright.wording import load_wording
 from planning.compiling import compile_text

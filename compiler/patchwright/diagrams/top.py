@@ -104,11 +104,18 @@ def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> st
     for parts, numbers in kinds.items():
         names = listed(board, [str(number) for number in numbers])
         sentences.append(board.say("top.row", count=len(numbers), numbers=names, parts=parts))
-    if size.sash_width is not None and board.plan.rules.pressing != "open":
+    if size.sash_width is not None and _is_toward_sashing(board, index, rows):
         sentences.append(board.say("top.toward-sashing"))
     center = size.center[0].length, size.center[1].length
     sentences.append(board.say("top.measures", extent=spoken_extent(board, center)))
     return " ".join(sentences)
+
+
+def _is_toward_sashing(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> bool:
+    """Whether every seam within and between rows lies as the rule of the sashing has it."""
+    known = board.pressing.get(f"top-{board.size(index).name}")
+    parts = [[spot.item.part for spot in row] for row in rows]
+    return (known or top_pressing(parts, board.plan.rules.pressing)) == top_pressing(parts, "nest")
 
 
 def contents(board: Board, row: Sequence[Spot]) -> Iterator[str]:

@@ -15,6 +15,7 @@ from patchwright.core.length import Cut, Length
 from patchwright.methods.drawn_patches import PATCHES, drawn_polygons, refuse_drawn
 from patchwright.methods.flat_shapes import adding_line, raw_outlines, sewing_order
 from patchwright.methods.method import (
+    OUTWARD,
     Method,
     Recipe,
     RecipePiece,
@@ -203,4 +204,5 @@ FOUNDATION = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    pressed_away=(("paper", OUTWARD),),
 )

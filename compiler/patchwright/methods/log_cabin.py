@@ -15,7 +15,18 @@ from patchwright.core.geometry import moved
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam, size_text
-from patchwright.methods.method import Key, Method, Recipe, Refusal, Request, Role, Stage, StageView, UnitPatch
+from patchwright.methods.method import (
+    OUTWARD,
+    Key,
+    Method,
+    Recipe,
+    Refusal,
+    Request,
+    Role,
+    Stage,
+    StageView,
+    UnitPatch,
+)
 from patchwright.methods.staging import at, back, face, finished_stage, mark, peek, view
 from patchwright.methods.straight import Tile, raw, sewn, sewn_size
 
@@ -145,6 +156,7 @@ def _cabin(name: str, noun: str, doc: str, each: _Round, first: str, second: str
         patches=partial(_patches, each),
         recipe=partial(_recipe, each),
         stages=partial(_stages, each, name),
+        pressed_away=(("strips", OUTWARD),),
     )
 
 

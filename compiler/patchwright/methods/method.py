@@ -206,6 +206,10 @@ class Refusal:
     hints: tuple[str, ...] = ()
 
 
+OUTWARD = ""
+"""The role that no patch has, for ways of making that press every seam outward."""
+
+
 @dataclass(frozen=True, slots=True)
 class Method:
     """A piecing method: the data that the dialect reads and the three functions that the plan and drawings call."""
@@ -226,7 +230,10 @@ class Method:
     strip_sets: Callable[[Request], tuple[StripSet, ...]] | None = None
     """From which strip sets it can be pieced; None for methods that are never strip-pieced."""
     pressed_away: tuple[tuple[str, str], ...] = ()
-    """(way of making, role) where a way of making fixes its own pressing: all seams lie away from that role."""
+    """(way of making, role) where a way of making fixes its own pressing: all seams lie away from that role.
+
+    `OUTWARD` in place of a role: toward the piece that was added to those sewn before.
+    """
 
 
 def unfinished_size(request: Request) -> tuple[Unfinished, Unfinished]:

@@ -16,6 +16,7 @@ from patchwright.methods.flipping import CORNERS, corner_patch
 from patchwright.methods.framing import Frame, diamond, frame_stages, framed
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
 from patchwright.methods.method import (
+    OUTWARD,
     Method,
     Recipe,
     RecipePiece,
@@ -127,4 +128,5 @@ NESTED_SQUARE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    pressed_away=(("cut", OUTWARD),),
 )

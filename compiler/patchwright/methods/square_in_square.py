@@ -14,6 +14,7 @@ from patchwright.methods.flipping import CORNERS, Base, Flip, corner_patch, flip
 from patchwright.methods.framing import Frame, diamond, frame_stages, framed
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
 from patchwright.methods.method import (
+    OUTWARD,
     Key,
     Method,
     Recipe,
@@ -113,5 +114,5 @@ SQUARE_IN_SQUARE = Method(
     recipe=_recipe,
     stages=_stages,
     # A flipped corner is opened over its seam (common practice).
-    pressed_away=(("flipped", "center"),),
+    pressed_away=(("cut", OUTWARD), ("flipped", "center")),
 )

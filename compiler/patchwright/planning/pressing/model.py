@@ -18,6 +18,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from patchwright.core.length import Length
+from patchwright.methods.method import OUTWARD
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, PlacedKind, PlannedSize, TopItem
 from patchwright.planning.pressing.faces import Edge, Face, Line, Shades, beside, plain_face, stacked
@@ -147,7 +148,9 @@ class _SizeWalk:
         for seam, drawn in sewn.seams:
             sides = [_beside_seam(sewn, drawn, patches) for patches in (drawn.first, drawn.second)]
             self._name(seam, *sides)
-            if away_from is not None and (away_from in sides[0]) != (away_from in sides[1]):
+            if away_from == OUTWARD:
+                self.model.fixed[seam] = _outward(drawn)
+            elif away_from is not None and (away_from in sides[0]) != (away_from in sides[1]):
                 self.model.fixed[seam] = 1 if away_from in sides[0] else -1
         for end, sense in sewn.points:
             self._wish("points", end.seam, sense * end.sign)
@@ -355,6 +358,12 @@ def _row_name(row: TopRow) -> str:
 
 def _item_name(item: TopItem) -> str:
     return item.ref if item.part == "block" else item.part
+
+
+def _outward(drawn: UnitSeam) -> int:
+    """Toward the side of fewer patches, which was added to the other; of two equal ones, toward the later."""
+    first, second = ((-len(patches), min(patches)) for patches in (drawn.first, drawn.second))
+    return 1 if second > first else -1
 
 
 def _beside_seam(sewn: SewnUnit, drawn: UnitSeam, patches: tuple[int, ...]) -> list[str]:

@@ -7,7 +7,7 @@ Never: a direction of pressing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -15,6 +15,7 @@ from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
 from patchwright.planning.pressing.faces import Edge, EdgeEnd, Face, Line, Shades
 from patchwright.planning.pressing.grid import Grid, Measure, Shape, Spot, cross, dot, ratio, sides, vector
+from patchwright.planning.pressing.made_alike import made_alike
 from patchwright.planning.pressing.sewing import UnitSeam, sewing_order
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 
@@ -38,8 +39,7 @@ def sewn_unit(unit: PlannedUnit, size: UnitSize, owner: Owner, values: Mapping[s
     roles, shapes, seams = _drawn(unit, size, grid)
     fabrics = dict(unit.fabrics)
     cloth = [fabrics.get(role, "") for role in roles]
-    same = _alike(shapes, cloth, seams)
-    named = tuple((Seam(owner, "join", same[number]), seam) for number, seam in enumerate(seams))
+    named = tuple((Seam(owner, "join", same), seam) for same, seam in made_alike(shapes, cloth, seams))
     drawing = _Drawing(shapes, tuple(values.get(fabric, 1) for fabric in cloth), named)
     width, height = grid.measure(size.request.width), grid.measure(size.request.height)
     none = width - width
@@ -69,29 +69,6 @@ def _drawn(
 
     turned = tuple(UnitSeam(s.first, s.second, mirrored(s.finish), mirrored(s.start)) for s in seams)
     return roles, tuple(tuple(mirrored(corner) for corner in reversed(shape)) for shape in shapes), turned
-
-
-def _alike(shapes: Sequence[Shape], cloth: Sequence[str], seams: Sequence[UnitSeam]) -> tuple[int, ...]:
-    """For each seam the first one that joins the same cloth in the same shape, turned or not: they are made alike."""
-    known: dict[str, int] = {}
-    same: list[int] = []
-    for number, seam in enumerate(seams):
-        whole = len(seam.patches) == len(shapes)
-        same.append(number if whole else known.setdefault(_look(shapes, cloth, seam), number))
-    return tuple(same)
-
-
-def _look(shapes: Sequence[Shape], cloth: Sequence[str], seam: UnitSeam) -> str:
-    """What a sewn part looks like, whichever way it is turned and wherever it lies."""
-    patches = [(patch in seam.second, cloth[patch], shapes[patch]) for patch in sorted(seam.patches)]
-    turns = []
-    for _ in range(4):
-        corners = [corner for *_, shape in patches for corner in shape]
-        left, top = min(x for x, _ in corners), min(y for _, y in corners)
-        turns.append(sorted((side, fabric, sorted((str(x - left), str(y - top)) for x, y in shape))
-                            for side, fabric, shape in patches))
-        patches = [(side, fabric, tuple((-y, x) for x, y in shape)) for side, fabric, shape in patches]
-    return str(min(turns))
 
 
 def _points(edge: Edge) -> Iterator[tuple[SeamEnd, int]]:

@@ -7,7 +7,8 @@ from patchwright.typesetting.booklet import Block, Column, FigureRow, Paragraph,
 from patchwright.typesetting.content.chaining import chain_words
 from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import counted_parts, heading, plain_name, varied
-from patchwright.typesetting.content.pressing import joining_words, nests_on_lines, remarks, sewing_words
+from patchwright.typesetting.content.pressing import joining_words, sewing_words
+from patchwright.typesetting.content.pressing_remarks import nests_on_lines, remarks
 from patchwright.typesetting.content.scope import Extent, Scope, Valued, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 

@@ -13,7 +13,7 @@ from patchwright.typesetting.content.mitered_borders import mitered_steps
 from patchwright.typesetting.content.names import heading, plain_name
 from patchwright.typesetting.content.pieced_borders import pieced_about, pieced_steps, pieced_table
 from patchwright.typesetting.content.pieces import one_piece
-from patchwright.typesetting.content.pressing_borders import sewn_on_words
+from patchwright.typesetting.content.pressing_borders import corners_words, sewn_on_words
 from patchwright.typesetting.content.scope import Scope, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
@@ -143,7 +143,10 @@ def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
     cornered = next((border for border in borders if border.corner_kind != "none"), None)
     if cornered is None:
         return scope.inlines("borders.ends", piece=pieces, press=press)
-    return scope.inlines("borders.ends-cornered", piece=pieces, corner=_corner(scope, cornered), press=press)
+    corners = corners_words(scope, cornered.id, cornered.end_piece)
+    return scope.inlines(
+        "borders.ends-cornered", piece=pieces, corner=_corner(scope, cornered), corners=corners, press=press
+    )
 
 
 def _corner(scope: Scope, border: PlannedBorder) -> tuple[Inline, ...]:

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from patchwright.planning.plan import PlannedBorder
 from patchwright.typesetting.booklet import Block, Inline, Paragraph, Step
 from patchwright.typesetting.content.buying import use_text
-from patchwright.typesetting.content.pressing_borders import sewn_on_words
+from patchwright.typesetting.content.pressing_borders import sets_words, sewn_on_words
 from patchwright.typesetting.content.scope import Scope, mark
 
 BySize = tuple[PlannedBorder | None, ...]
@@ -39,7 +39,8 @@ def _bodies(scope: Scope, border: PlannedBorder, group: tuple[str, ...]) -> list
     key = "strips"
     if len(group) > 1:
         names = scope.wording.listed_text([use_text(scope, id) for id in group])
-        made.append((Paragraph(scope.inlines("borders.mitered.together", borders=names)),))
+        sets = scope.inlines("borders.mitered.together", borders=names, press=sets_words(scope, group))
+        made.append((Paragraph(sets),))
         key = "sets"
     seam = scope.wording.length(scope.plan.rules.seam)
     listed = scope.listed(pieces)

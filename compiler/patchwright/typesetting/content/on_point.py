@@ -15,7 +15,8 @@ from patchwright.planning.plan import PlannedSize, TopItem
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.names import plain_name, varied
 from patchwright.typesetting.content.pieces import one_piece
-from patchwright.typesetting.content.pressing import has_second_way, join_words, nests_on_top, row_words
+from patchwright.typesetting.content.pressing import join_words, row_words
+from patchwright.typesetting.content.pressing_remarks import has_second_way, nests_on_top
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]

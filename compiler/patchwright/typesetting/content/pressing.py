@@ -1,7 +1,7 @@
 """How seams are pressed, in words: a rule that can be said in a sentence where there is one, else seam by seam.
 
 In: the plan's pressing.
-Out: sentences for the steps of units, blocks and tops, which junctions do not nest, and what to do where seams pile up.
+Out: sentences for the steps of units, blocks and tops.
 Never: a direction chosen here.
 """
 
@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from patchwright.planning.plan import Assembly, PlannedSize, PlannedUnit, TopItem
 from patchwright.planning.pressing.drawing import DrawnWay, LineWays, as_assembly_pressing, as_rows_pressing
-from patchwright.planning.pressing.results import HeavyPoint, PressedSeam
+from patchwright.planning.pressing.results import PressedSeam
 from patchwright.planning.pressing.terms import Owner
 from patchwright.planning.pressing.tops import TopRow, first_chain, top_rows
 from patchwright.typesetting.content.names import plain_name
@@ -167,6 +167,12 @@ def unit_words(scope: Scope, unit: PlannedUnit) -> str:
     return scope.say("press.unit.arrows-spun" if spun else "press.unit.arrows", count=len(seams))
 
 
+def rows_nest_words(scope: Scope, unit: PlannedUnit) -> str:
+    """Where the seams of a unit's rows nest wherever rows meet, the sentence that says so."""
+    own = [junction for junction in scope.pressing.junctions if junction.line.owner == Owner("unit", unit.id)]
+    return scope.say("press.unit.rows-nest") if own and all(junction.nests for junction in own) else ""
+
+
 def _fabrics(fabrics: dict[str, str], seam: PressedSeam) -> tuple[tuple[str, ...], tuple[str, ...]]:
     toward, away = (
         tuple(sorted({fabrics[role] for role in roles if role in fabrics})) for roles in (seam.toward, seam.away)
@@ -175,7 +181,9 @@ def _fabrics(fabrics: dict[str, str], seam: PressedSeam) -> tuple[tuple[str, ...
 
 
 def needs_map(scope: Scope, unit: PlannedUnit) -> bool:
-    """Whether words alone do not tell how a unit is pressed."""
+    """Whether words alone do not tell how a unit is pressed, or where its seams pile up."""
+    if any(point.line.owner == Owner("unit", unit.id) for point in scope.pressing.heavy):
+        return scope.plan.rules.pressing != "open"
     return unit_words(scope, unit) in {
         scope.say(key, count=count) for key in ("press.unit.arrows", "press.unit.arrows-spun") for count in (1, 2)
     }
@@ -271,86 +279,3 @@ def _joins(scope: Scope, centers: Sequence[tuple[TopRow, ...]], on_point: bool) 
     if len(corners) == 1 and "open" not in found:
         said.append(scope.say(f"press.corners.{next(iter(corners))}"))
     return " ".join(said)
-
-
-def missed_words(scope: Scope, assembly: Assembly) -> str:
-    """Where seams within one block do not nest, by its joining lines."""
-    index, made = next((at, size) for at, size in enumerate(assembly.sizes) if size is not None)
-    owner = Owner("assembly", assembly.id)
-    counts: dict[tuple[str, int], int] = {}
-    for junction in scope.pressing.junctions:
-        line = junction.line
-        if line.owner == owner and not junction.nests and scope.plan.rules.pressing != "open":
-            key = (line.part, line.line)
-            counts[key] = counts.get(key, 0) + junction.counts[index]
-    places = [
-        scope.say(f"press.missed.{part}.{assembly.axis}", count=-(-count // made.count), first=number + 1,
-                  second=number + 2)
-        for (part, number), count in counts.items() if count
-    ]
-    return scope.say("press.missed.block", places=scope.wording.listed_text(places)) if places else ""
-
-
-def heavy_words(scope: Scope, owner: Owner) -> str:
-    """What to do where more than six seams of a thing meet in one point."""
-    points = [point for point in scope.pressing.heavy if point.line.owner == owner]
-    return " ".join(dict.fromkeys(_heavy(scope, point) for point in points))
-
-
-def _heavy(scope: Scope, point: HeavyPoint) -> str:
-    counts = [point.loses[index] for index in scope.chosen]
-    loses = "" if not any(counts) else scope.say("press.heavy.loses")
-    return scope.say(f"press.heavy.{point.advice}", seams=point.seams, loses=loses)
-
-
-def remarks(scope: Scope, assembly: Assembly) -> tuple[str, str]:
-    """Where seams of a block do not nest, and what to do where they pile up."""
-    return missed_words(scope, assembly), heavy_words(scope, Owner("assembly", assembly.id))
-
-
-def nests_on_lines(scope: Scope, assembly: Assembly) -> bool:
-    """Whether anything nests where the rows (or columns) of a block are joined."""
-    owner = Owner("assembly", assembly.id)
-    return any(
-        junction.nests and (junction.line.owner, junction.line.part) == (owner, "between")
-        for junction in scope.pressing.junctions
-    )
-
-
-def nests_on_top(scope: Scope) -> bool:
-    """Whether anything nests where rows of the top are joined."""
-    return any(junction.nests and junction.line.owner.kind == "top" for junction in scope.pressing.junctions)
-
-
-def nesting_words(scope: Scope) -> str:
-    """How many junctions nest, by size, and the owners of those that do not."""
-    counts = tuple((size.label, scope.pressing.sizes[index]) for size, index in zip(scope.sizes, scope.chosen,
-                                                                                    strict=True))
-    if scope.plan.rules.pressing == "open" or not any(own.total for _, own in counts):
-        return ""
-    told = scope.by_size_inline(counts, lambda own: scope.say("press.count.of", nested=own.nested, total=own.total))
-    proof = "best" if scope.pressing.proof in ("parity", "elimination", "program") else "gap"
-    if all(own.nested == own.total for _, own in counts):
-        proof = "all"
-    missed = _missed_on_top(scope)
-    return " ".join(text for text in (scope.say(f"press.count.{proof}", counts=told), missed) if text)
-
-
-def _missed_on_top(scope: Scope) -> str:
-    """Which joins of the top have junctions that do not nest."""
-    found = []
-    for junction in scope.pressing.junctions:
-        here = any(junction.counts[index] for index in scope.chosen)
-        if not junction.nests and here and junction.line.owner.kind in ("row", "top", "border"):
-            kind: str = junction.line.owner.kind
-            if kind == "row" and all(size.setting == "strippy" and size.float is None for size in scope.sizes):
-                kind = "column"
-            found.append(scope.say(f"press.missed.top.{kind}"))
-    names = list(dict.fromkeys(found))
-    return scope.say("press.missed.on-top", places=scope.wording.listed_text(names)) if names else ""
-
-
-def has_second_way(scope: Scope, sizes: Sequence[PlannedSize]) -> bool:
-    """Whether some blocks of the top are pressed the second way."""
-    refs = {item.ref for size in sizes for item in size.items if item.part == "block"}
-    return any(assembly.second_of for assembly in scope.plan.assemblies if assembly.id in refs)

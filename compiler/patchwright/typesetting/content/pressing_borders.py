@@ -34,6 +34,24 @@ def _toward(seam: PressedSeam, border: str) -> Literal["border", "quilt", "open"
     return "border" if border in seam.toward else "quilt"
 
 
+def corners_words(scope: Scope, border: str, strip: str) -> str:
+    """How the seams are pressed that join corner squares to the strips of top and bottom."""
+    seams = [
+        seam for seam in scope.pressing.seams_of("border", border) if seam.seam.part == "within" and seam.seam.line > 1
+    ]
+    found = {"open" if seam.way == "open" else "strip" if strip in seam.toward else "corner" for seam in seams}
+    return scope.say(f"press.border.corners.{found.pop() if len(found) == 1 else 'arrows'}")
+
+
+def sets_words(scope: Scope, borders: Sequence[str]) -> str:
+    """How the seams between the strips of borders are pressed that are mitered as one."""
+    found = {
+        _toward(seam, border) for border in borders[1:] for seam in scope.pressing.seams_of("border", border)
+        if seam.seam.part != "within"
+    }
+    return scope.say(f"press.border.sets.{found.pop() if len(found) == 1 else 'arrows'}")
+
+
 def strips_words(scope: Scope, border: str) -> str:
     """How the seams within the four rows of a pieced border are pressed."""
     rows: dict[int, list[Way]] = {}

@@ -13,7 +13,8 @@ from patchwright.planning.plan import PlannedSize
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.grid import Grid
 from patchwright.typesetting.content.names import plain_name
-from patchwright.typesetting.content.pressing import join_words, nests_on_top, row_words
+from patchwright.typesetting.content.pressing import join_words, row_words
+from patchwright.typesetting.content.pressing_remarks import nests_on_top
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]

@@ -24,7 +24,7 @@ from patchwright.typesetting.booklet import (
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, is_single, on_point_steps, single_name
 from patchwright.typesetting.content.pieces import one_piece
-from patchwright.typesetting.content.pressing import has_second_way, nesting_words
+from patchwright.typesetting.content.pressing_remarks import has_second_way, nesting_words
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
 from patchwright.typesetting.content.scope import Scope, words
 from patchwright.typesetting.content.strippy import column_text, strippy_steps

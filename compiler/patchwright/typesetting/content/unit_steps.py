@@ -14,8 +14,10 @@ from typing import Literal
 from patchwright.methods.method import Stage
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
+from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.booklet import Block, Figure, Inline, Paragraph, Step, Strong, Words
-from patchwright.typesetting.content.pressing import needs_map, unit_words
+from patchwright.typesetting.content.pressing import needs_map, rows_nest_words, unit_words
+from patchwright.typesetting.content.pressing_remarks import heavy_words
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark, words
 
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
@@ -61,7 +63,7 @@ def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
     """A step for each stage; the last one says what the unit measures."""
     blocks: list[Block] = list(scope.figure_if(f"unit-{unit.id}-pieces"))
     stages = told_stages(scope, unit)
-    pressed = _pressing_stage(stages)
+    pressed = _pressing_stage(unit, stages)
     for number, told in enumerate(stages, 1):
         names = scope.names_with(told.by_size) if _is_partial(scope, unit, told) else ()
         said, shown = _pressed(scope, unit) if number == pressed else ((), ())
@@ -73,8 +75,14 @@ def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
     return blocks
 
 
-def _pressing_stage(stages: tuple[ToldStage, ...]) -> int:
-    """The number of the step that says which way to press: the last that presses, or the last that sews."""
+def _pressing_stage(unit: PlannedUnit, stages: tuple[ToldStage, ...]) -> int:
+    """The number of the step that says which way to press: the last that presses, or the last that sews.
+
+    Strip sets are pressed before they are cut apart, so that the first step that sews them says it.
+    """
+    sewn = [number for number, told in enumerate(stages, 1) if told.stage.kind == "sew"]
+    if sewn and any(choice is not None and choice.strips for choice in unit.choices):
+        return sewn[0]
     for kinds in (("press",), ("sew",), ("trim", "finished")):
         found = [number for number, told in enumerate(stages, 1) if told.stage.kind in kinds]
         if found:
@@ -84,11 +92,9 @@ def _pressing_stage(stages: tuple[ToldStage, ...]) -> int:
 
 def _pressed(scope: Scope, unit: PlannedUnit) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
     """Which way the seams lie that the way of making leaves free, with a map where words alone do not tell."""
-    said = unit_words(scope, unit)
-    if not said:
-        return (), ()
-    shown = scope.figure_if(f"pressing-unit-{unit.id}") if needs_map(scope, unit) else ()
-    return (Paragraph(words(said)),), shown
+    said = [text for text in (unit_words(scope, unit), heavy_words(scope, Owner("unit", unit.id))) if text]
+    shown = scope.figure_if(f"pressing-unit-{unit.id}") if said and needs_map(scope, unit) else ()
+    return tuple(Paragraph(words(text)) for text in said), shown
 
 
 def stage_figures(scope: Scope, unit: PlannedUnit, told: ToldStage) -> tuple[Figure, ...]:
@@ -143,7 +149,10 @@ def stage_words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -
     lengths = {"width": size.unfinished[0].length, "height": size.unfinished[1].length, **dict(stage.lengths)}
     taken = scope.listed(_taken(scope, unit, stage)) if stage.pieces else ()
     gives = stage.gives or size.recipe.batch
-    return scope.inlines(stage.key, **lengths, **named, taken=taken, gives=gives, batches=size.batches)
+    return scope.inlines(
+        stage.key, **lengths, **named, taken=taken, gives=gives, batches=size.batches,
+        press=unit_words(scope, unit), nest=rows_nest_words(scope, unit),
+    )
 
 
 def _taken(scope: Scope, unit: PlannedUnit, stage: Stage) -> list[tuple[Inline, ...]]:

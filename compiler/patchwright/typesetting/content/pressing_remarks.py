@@ -1,0 +1,134 @@
+"""What a maker must know of pressing beside the directions: what does not nest, where seams pile up, and second ways.
+
+In: the plan's pressing.
+Out: sentences for the steps of units, blocks and the top.
+Never: a direction; those are told with the seams.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from patchwright.planning.plan import Assembly, PlannedSize
+from patchwright.planning.pressing.results import HeavyPoint
+from patchwright.planning.pressing.terms import Owner
+from patchwright.typesetting.content.scope import Scope
+
+
+def missed_words(scope: Scope, assembly: Assembly) -> str:
+    """Where seams within one block do not nest, by its joining lines."""
+    index, made = next((at, size) for at, size in enumerate(assembly.sizes) if size is not None)
+    owner = Owner("assembly", assembly.id)
+    counts: dict[tuple[str, int], int] = {}
+    for junction in scope.pressing.junctions:
+        line = junction.line
+        if line.owner == owner and not junction.nests and scope.plan.rules.pressing != "open":
+            key = (line.part, line.line)
+            counts[key] = counts.get(key, 0) + junction.counts[index]
+    places = [
+        scope.say(f"press.missed.{part}.{assembly.axis}", count=-(-count // made.count), first=number + 1,
+                  second=number + 2)
+        for (part, number), count in counts.items() if count
+    ]
+    return scope.say("press.missed.block", places=scope.wording.listed_text(places)) if places else ""
+
+
+def heavy_words(scope: Scope, owner: Owner) -> str:
+    """What to do where more than six seams of a unit or block meet in one point, and what follows for nesting."""
+    found: dict[tuple[str, int], list[HeavyPoint]] = {}
+    for point in _heavy(scope):
+        if point.line.owner == owner:
+            found.setdefault((point.advice, point.seams), []).append(point)
+    kind = "unit" if owner.kind == "unit" else "block"
+    return " ".join(
+        scope.say(f"press.heavy.{kind}.{advice}", seams=seams, after=_after(scope, points))
+        for (advice, seams), points in found.items()
+    )
+
+
+def _heavy(scope: Scope) -> Iterator[HeavyPoint]:
+    """Heavy points of the covered sizes; where the house presses open, there is nothing left to advise."""
+    for point in scope.pressing.heavy if scope.plan.rules.pressing != "open" else ():
+        if any(point.counts[index] for index in scope.chosen):
+            yield point
+
+
+def _after(scope: Scope, points: Sequence[HeavyPoint]) -> str:
+    """How many junctions of the quilt nest less, or more, where the advice for these points is followed."""
+    fewer, more = (
+        tuple((size.label, sum(changed[index] for changed in changes))
+              for size, index in zip(scope.sizes, scope.chosen, strict=True))
+        for changes in ([point.loses for point in points], [point.gains for point in points])
+    )
+    told = [scope.by_size_inline(counts, scope.wording.number) for counts in (fewer, more)]
+    found = [any(count for _, count in counts) for counts in (fewer, more)]
+    key = "both" if all(found) else "loses" if found[0] else "gains" if found[1] else "same"
+    return scope.say(f"press.heavy.after.{key}", fewer=told[0], more=told[1])
+
+
+def heavy_on_top(scope: Scope) -> str:
+    """The same for rows, the joined rows and the borders together."""
+    points = [point for point in _heavy(scope) if point.line.owner.kind in ("row", "top", "border")]
+    if not points:
+        return ""
+    counts = tuple(
+        (size.label, sum(point.counts[index] for point in points))
+        for size, index in zip(scope.sizes, scope.chosen, strict=True)
+    )
+    return scope.say(
+        "press.heavy.top", seams=max(point.seams for point in points), after=_after(scope, points),
+        counts=scope.by_size_inline(counts, scope.wording.number),
+    )
+
+
+def remarks(scope: Scope, assembly: Assembly) -> tuple[str, str]:
+    """Where seams of a block do not nest, and what to do where they pile up."""
+    return missed_words(scope, assembly), heavy_words(scope, Owner("assembly", assembly.id))
+
+
+def nests_on_lines(scope: Scope, assembly: Assembly) -> bool:
+    """Whether anything nests where the rows (or columns) of a block are joined."""
+    owner = Owner("assembly", assembly.id)
+    return any(
+        junction.nests and (junction.line.owner, junction.line.part) == (owner, "between")
+        for junction in scope.pressing.junctions
+    )
+
+
+def nests_on_top(scope: Scope) -> bool:
+    """Whether anything nests where rows of the top are joined."""
+    return any(junction.nests and junction.line.owner.kind == "top" for junction in scope.pressing.junctions)
+
+
+def nesting_words(scope: Scope) -> str:
+    """How many junctions nest, by size, and the owners of those that do not."""
+    counts = tuple((size.label, scope.pressing.sizes[index]) for size, index in zip(scope.sizes, scope.chosen,
+                                                                                    strict=True))
+    if scope.plan.rules.pressing == "open" or not any(own.total for _, own in counts):
+        return ""
+    told = scope.by_size_inline(counts, lambda own: scope.say("press.count.of", nested=own.nested, total=own.total))
+    proof = "best" if scope.pressing.proof in ("parity", "elimination", "program") else "gap"
+    if all(own.nested == own.total for _, own in counts):
+        proof = "all"
+    said = scope.say(f"press.count.{proof}", counts=told), _missed_on_top(scope), heavy_on_top(scope)
+    return " ".join(text for text in said if text)
+
+
+def _missed_on_top(scope: Scope) -> str:
+    """Which joins of the top have junctions that do not nest."""
+    found = []
+    for junction in scope.pressing.junctions:
+        here = any(junction.counts[index] for index in scope.chosen)
+        if not junction.nests and here and junction.line.owner.kind in ("row", "top", "border"):
+            kind: str = junction.line.owner.kind
+            if kind == "row" and all(size.setting == "strippy" and size.float is None for size in scope.sizes):
+                kind = "column"
+            found.append(scope.say(f"press.missed.top.{kind}"))
+    names = list(dict.fromkeys(found))
+    return scope.say("press.missed.on-top", places=scope.wording.listed_text(names)) if names else ""
+
+
+def has_second_way(scope: Scope, sizes: Sequence[PlannedSize]) -> bool:
+    """Whether some blocks of the top are pressed the second way."""
+    refs = {item.ref for size in sizes for item in size.items if item.part == "block"}
+    return any(assembly.second_of for assembly in scope.plan.assemblies if assembly.id in refs)
