@@ -102,6 +102,17 @@ def test_blocks_on_point_and_between_them_are_the_two_colors_of_the_chessboard()
     assert not verify(plan)
 
 
+def test_columns_of_blocks_take_turns_from_top_to_bottom() -> None:
+    text = NINE_PATCH.replace("quilt: {arrange: [[nine]]}", """quilt:
+  setting: strippy
+  arrange: [[nine]]
+  strips: {width: 2 in, fabric: dark}""").replace("down: 2", "down: 5")
+    plan = two_ways(text)
+    assert counts(plan) == {"nine": [8], "nine-second": [7]}
+    assert pressed(plan).nested > pressed(with_pressing(quilt(text))).nested
+    assert not verify(plan)
+
+
 @pytest.mark.parametrize("seed", [201, 204, 217, 230])
 def test_a_quilt_with_its_second_ways_nests_as_much_as_was_chosen(seed: int) -> None:
     text = generated(seed)

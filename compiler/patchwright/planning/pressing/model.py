@@ -188,9 +188,10 @@ class _SizeWalk:
         """The rows, or the columns of a strippy quilt, each sewn part by part; one on point in its diagonal rows."""
         if not any(row.is_chain for row in rows):
             return self._rows(rows)
+        numbers = [sum(not before.is_strip for before in rows[:place]) for place in range(len(rows))]
         return [
-            self._diagonals(inner) if row.is_chain else self._row(row, 0)
-            for row, inner in zip(rows, column_rows(size), strict=True)
+            self._diagonals(inner) if row.is_chain else self._row(row, number)
+            for number, row, inner in zip(numbers, rows, column_rows(size), strict=True)
         ]
 
     def _center(self, rows: tuple[TopRow, ...], made: list[Face]) -> Face:
