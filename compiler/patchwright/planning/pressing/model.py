@@ -21,8 +21,8 @@ from patchwright.core.length import Length
 from patchwright.methods.method import OUTWARD
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, PlacedKind, PlannedSize, TopItem
-from patchwright.planning.pressing.faces import Edge, Face, Line, Shades, beside, plain_face, stacked
-from patchwright.planning.pressing.grid import Grid, Measure, cross, sign, size_grid, vector
+from patchwright.planning.pressing.faces import Edge, Face, Line, beside, plain_face, stacked
+from patchwright.planning.pressing.grid import Grid, sign, size_grid
 from patchwright.planning.pressing.sewing import UnitSeam
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
@@ -37,6 +37,7 @@ from patchwright.planning.pressing.tops import (
     top_rows,
 )
 from patchwright.planning.pressing.unit_faces import SewnUnit, sewn_unit
+from patchwright.planning.pressing.wishes import beside_seam, darker, is_plain, outward
 
 _VALUES = {"light": 0, "medium": 1, "dark": 2}
 Half = tuple[Seam, int]
@@ -146,10 +147,10 @@ class _SizeWalk:
 
     def _enter_unit(self, sewn: SewnUnit, away_from: str | None) -> None:
         for seam, drawn in sewn.seams:
-            sides = [_beside_seam(sewn, drawn, patches) for patches in (drawn.first, drawn.second)]
+            sides = [beside_seam(sewn, drawn, patches) for patches in (drawn.first, drawn.second)]
             self._name(seam, *sides)
             if away_from == OUTWARD:
-                self.model.fixed[seam] = _outward(drawn)
+                self.model.fixed[seam] = outward(drawn)
             elif away_from is not None and (away_from in sides[0]) != (away_from in sides[1]):
                 self.model.fixed[seam] = 1 if away_from in sides[0] else -1
         for end, sense in sewn.points:
@@ -338,8 +339,8 @@ class _SizeWalk:
         spinnable = line.seam.owner.kind in ("unit", "assembly")
         self.crossings.setdefault(line.seam, set()).add(pair if spinnable else None)
         self._wish("bulk", line.seam, sign(len(line.first.ends) - len(line.second.ends)))
-        if line.seam.owner.kind in ("unit", "assembly") or _is_plain(line):
-            for half, wish in enumerate(_darker(line, crossings[0][0] if pair is not None and spinnable else None)):
+        if line.seam.owner.kind in ("unit", "assembly") or is_plain(line):
+            for half, wish in enumerate(darker(line, crossings[0][0] if pair is not None and spinnable else None)):
                 self._wish("darker", line.seam, wish, (half,))
 
     def _wish(self, reason: str, seam: Seam, wish: int, halves: tuple[int, ...] = (0, 1)) -> None:
@@ -359,43 +360,3 @@ def _row_name(row: TopRow) -> str:
 
 def _item_name(item: TopItem) -> str:
     return item.ref if item.part == "block" else item.part
-
-
-def _outward(drawn: UnitSeam) -> int:
-    """Toward the side of fewer patches, which was added to the other; of two equal ones, toward the later."""
-    first, second = ((-len(patches), min(patches)) for patches in (drawn.first, drawn.second))
-    return 1 if second > first else -1
-
-
-def _beside_seam(sewn: SewnUnit, drawn: UnitSeam, patches: tuple[int, ...]) -> list[str]:
-    """The roles of the patches that a seam joins on one side: those with an edge on it."""
-    along = vector(drawn.start, drawn.finish)
-    return [
-        sewn.roles[patch] for patch in patches
-        if sum(not cross(along, vector(drawn.start, corner)) for corner in sewn.shapes[patch]) > 1
-    ]
-
-
-def _darker(line: Line, middle: Measure | None) -> tuple[int, int]:
-    """Where each half of a line would lie, toward the darker cloth: 1 forward, -1 back, 0 where neither is."""
-    none = line.length - line.length
-    parts = ((none, line.length),) * 2 if middle is None else ((none, middle), (middle, line.length))
-    before, after = (sign(_shade(line.second.shades, *part) - _shade(line.first.shades, *part)) for part in parts)
-    return before, after
-
-
-def _is_plain(line: Line) -> bool:
-    """Whether each side of a line is of one value; only then does the top's maker see which side is darker."""
-    return all(len({value for _, value in edge.shades}) == 1 for edge in (line.first, line.second))
-
-
-def _shade(shades: Shades, start: Measure, finish: Measure) -> Measure:
-    """Length times value of the cloth between two places of an edge."""
-    place = start - start
-    made = place
-    for length, value in shades:
-        covered = min(place + length, finish) - max(place, start)
-        if sign(covered) > 0:
-            made += covered * value
-        place += length
-    return made
