@@ -5,9 +5,9 @@ Comes in: a checked problem, whole prices. Goes out: a length and a step that no
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from math import gcd
+from typing import Any
 
 from .knapsack import Knapsacks
 from .patterns import Bounds, full_strips, sides, turns
@@ -30,7 +30,7 @@ def area_length(problem: Yardage) -> int:
     return max([-(-area // problem.width), *lowest], default=0)
 
 
-def most_worth(heights: Sequence[int], worths: Sequence[int], most: int) -> tuple[int, list[int]]:
+def most_worth(heights: Sequence[int], worths: Sequence[int], most: int) -> tuple[int, Any]:
     """Return a unit of length, and the most that whole strips are worth together within each multiple of it.
 
     `worths` are what the dearest pattern of each height is worth under some whole prices.
@@ -49,7 +49,7 @@ def most_worth(heights: Sequence[int], worths: Sequence[int], most: int) -> tupl
             np.maximum(reached[shift:], reached[:-shift] + taken * worth, out=reached[shift:])
             times -= taken
             power *= 2
-    return unit, [int(value) for value in reached]
+    return unit, reached
 
 
 def least_length(heights: Sequence[int], worths: Sequence[int], demand: int, most: int) -> int:
@@ -58,8 +58,10 @@ def least_length(heights: Sequence[int], worths: Sequence[int], demand: int, mos
     As the demand is what all that is wanted is worth under the same prices, no plan of strips can take less length,
     whatever the prices were.
     """
+    import numpy as np
+
     unit, reached = most_worth(heights, worths, most)
-    place = bisect_left(reached, demand)
+    place = int(np.searchsorted(reached, demand))
     return place * unit if place < len(reached) else most + 1
 
 

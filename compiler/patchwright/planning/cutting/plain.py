@@ -98,10 +98,16 @@ def _turn_to_open(part: Part, width: int, preference: str) -> bool:
 def _fill_part(problem: Yardage, index: int, opening: bool, strips: list[_Open]) -> None:
     part = problem.parts[index]
     rest = part.count
+    options = sorted((sides(part, t)[0], t, sides(part, t)[1]) for t in turns(part, problem.width))
     for strip in strips:
-        fitting = [(sides(part, t)[0], t) for t in turns(part, problem.width) if sides(part, t)[1] <= strip.height]
-        if rest and fitting:
-            rest -= _lay(strip, index, *min(fitting), rest)
+        if not rest:
+            return
+        if strip.left < options[0][0]:
+            continue
+        for along, turned, height in options:
+            if height <= strip.height:
+                rest -= _lay(strip, index, along, turned, rest)
+                break
     while rest:
         along, height = sides(part, opening)
         strips.append(_Open(height, problem.width))

@@ -110,7 +110,7 @@ class _Stock:
                 for row, (worth, due) in enumerate(zip(worths, dues, strict=True)):
                     if worth > due + _SCALE // 10**4:
                         added |= self.add_strip(place, size.sacks.dearest(row))
-                full = most_worth(size.heights, worths, size.sheet.height)[1][-1] if size.heights else 0
+                full = int(most_worth(size.heights, worths, size.sheet.height)[1][-1]) if size.heights else 0
                 if full * cost > dearest * size.sheet.cost:
                     dearest, cost = full, size.sheet.cost
                 best = [max(pair) for pair in zip(worths, dues, strict=True)]
@@ -200,7 +200,8 @@ def _fill(heights: Sequence[int], worths: Sequence[int], room: int) -> Counter[i
     """Return the dearest strips (counts by row) that a sheet's height holds."""
     if not heights or room < min(heights):
         return Counter()
-    unit, reached = most_worth(heights, worths, room)
+    unit, table = most_worth(heights, worths, room)
+    reached: list[int] = table.tolist()
     place, rows = len(reached) - 1, Counter[int]()
     while place > 0 and reached[place]:
         for row, height in enumerate(heights):

@@ -80,7 +80,17 @@ class StripCountSearch:
         self.model.add(column[1], self.row[pattern.height])
         return True
 
-    def search(self, most: int, effort: int, serves: Callable[[Sequence[int]], bool], leaves: int) -> Verdict:
+    def refute(self, most: int, effort: int) -> bool:
+        """Tell whether plans of length `most` are soon refuted where the highest strips are counted first.
+
+        High strips waste most where their number is no whole one.
+        """
+        return self.search(most, effort, lambda _: True, 1, highest_first=True).refuted
+
+    def search(
+        self, most: int, effort: int, serves: Callable[[Sequence[int]], bool], leaves: int, *,
+        highest_first: bool = False,
+    ) -> Verdict:
         """Refute plans of length `most`, or find strip counts for one; `effort` limits the knapsack tables filled.
 
         Each whole counts that the relaxation can do with are handed to `serves`, at most `leaves` of them; the search
@@ -98,7 +108,8 @@ class StripCountSearch:
             if answer is None:
                 continue
             strips, uses, served = answer
-            place = max(range(len(strips)), key=lambda row: (_broken(strips[row]), row))
+            weights = self.heights if highest_first else (1,) * len(strips)
+            place = max(range(len(strips)), key=lambda row: (_broken(strips[row]) * weights[row], row))
             if _broken(strips[place]) < 1e-5:
                 complete = False
                 if served:
@@ -215,7 +226,7 @@ def least_worths(cut: PriceCut, heights: Sequence[int], most: int) -> list[int]:
     The other strips, at their dearest, must be able to make up for what it lacks.
     """
     unit, reached = most_worth(heights, cut.worths, most)
-    return [cut.wanted - reached[(most - height) // unit] if height <= most else cut.wanted + 1 for height in heights]
+    return [cut.wanted - int(reached[(most - height) // unit]) if height <= most else cut.wanted + 1 for height in heights]
 
 
 def _broken(value: float) -> float:

@@ -29,6 +29,7 @@ _REWORKED = 25
 _REWORKINGS = 400
 _SMALL = 8
 _THOROUGH = 3
+_SOON = 8
 _DIVES = 2
 _LEAVES = 20
 _LEAVES_OF_MANY = 5
@@ -85,6 +86,11 @@ class _Search:
         thorough = False
         while not self.settled():
             most = self.problem.purchasable[self.bounds.step - 1]
+            # This search is apart, so that a length it does not refute is searched as if it had not been tried.
+            apart = StripCountSearch(self.problem, sacks, relaxation.pool) if not thorough else None
+            if apart is not None and apart.refute(most, _effort(sacks) // _SOON):
+                self.raise_bound(most + 1)
+                continue
             verdict = self.count(search, most, _effort(sacks) * (_THOROUGH if thorough else 1))
             if verdict.refuted:
                 self.raise_bound(most + 1)
