@@ -226,7 +226,8 @@ def least_worths(cut: PriceCut, heights: Sequence[int], most: int) -> list[int]:
     The other strips, at their dearest, must be able to make up for what it lacks.
     """
     unit, reached = most_worth(heights, cut.worths, most)
-    return [cut.wanted - int(reached[(most - height) // unit]) if height <= most else cut.wanted + 1 for height in heights]
+    rest = {height: int(reached[(most - height) // unit]) for height in heights if height <= most}
+    return [cut.wanted - rest[height] if height in rest else cut.wanted + 1 for height in heights]
 
 
 def _broken(value: float) -> float:
