@@ -166,7 +166,7 @@ def test(checkout: Checkout, options: list[str]) -> int:
     if missing and os.environ.get("CI") == "true":
         raise SetupError(f"{' and '.join(missing)} could not be installed, and CI=true allows no skipped tests")
     code = 0 if options else _lint(checkout)
-    return code or _run(checkout, "pytest", "-n", TEST_PROCESSES, *options)
+    return code or _run(checkout, "pytest", "-n", TEST_PROCESSES, "--dist", "loadgroup", *options)
 
 
 def check(checkout: Checkout, options: list[str]) -> int:

@@ -16,28 +16,17 @@ import pytest
 from editions.test_editions import PATTERN
 from patchwright import composing
 from patchwright.driver import BuildRequest, compile_project, load_project_theme
-from patchwright.files import HOUSE_FILE, find_patterns, installed_themes, theme_names
+from patchwright.files import find_patterns, installed_themes, theme_names
 from patchwright.tasks.proofs import Proved, prove
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.pdf import write_pdf
 from typesetting.structure import elements
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("looks")]
 
 ROOT = Path(__file__).resolve().parents[2]
 PROOFS = ROOT / "build" / "proofs"
 THEMES = theme_names(installed_themes())
-DEMOS = sorted(path for path in (ROOT / "patterns").glob("*.yaml") if path.name != HOUSE_FILE)
-PAGES = {
-    "harbor-twelve": (54, 39, 54), "lantern-row": (33, 21, 29), "molenfeuer": (28, 21, 28),
-    "mooring-chain": (26, 17, 23), "net-loft": (28, 20, 28), "tidemark": (33, 21, 29), "twelve-berths": (54, 46, 55),
-}
-"""The most pages that a demo's booklets of all sizes on Letter, of its last size on A4, and of that size's half pages
-have; what a buyer prints is no longer."""
-MOST = (54, 46, 55)
-"""The same for a demo whose figures are not stated."""
-SCANT = {"net-loft": 1}
-"""Pages left less than half full within sections, where a demo has any."""
 CURVED = PATTERN.replace("half-square: [rope, deck]", "quarter-circle: [rope, deck]").replace(
     "[[turn, sail], [sail, turn@90]]", "[[turn, sail 2x2], [sail 2x2, turn@90]]"
 )
@@ -63,25 +52,6 @@ def test_pages_of_every_edition_are_sound_and_pictured(tmp_path: Path, theme: st
         stem = proof.file.removesuffix(".pdf")
         assert (proved.folder / f"{stem}-sheet.png").is_file()
         assert (proved.folder / f"{stem}-{proof.pages:03}.png").is_file()
-
-
-@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
-def test_every_demo_has_sound_pages(path: Path) -> None:
-    """All sizes in one theme on one paper, and further editions of one size in the other on the other."""
-    (project,) = find_patterns((path,))
-    plan = compile_project(project, "plain").plan
-    assert plan is not None
-    whole = BuildRequest((), ("all-sizes",), ("letter",), THEMES[0], PROOFS)
-    single = BuildRequest((plan.sizes[-1].name,), ("one-size", "fold"), ("a4",), THEMES[1], PROOFS)
-    counts = []
-    for request in (whole, single):
-        proved = prove_all(path, request)
-        assert {proof.file: proof.faults for proof in proved.proofs if proof.faults} == {}
-        scant = {proof.file: proof.scant for proof in proved.proofs if proof.scant}
-        assert sum(map(len, scant.values())) <= SCANT.get(path.stem, 0), scant
-        sheets = f"{plan.id}-fold-{plan.sizes[-1].name}-a4.pdf"
-        counts += [proof.pages for proof in proved.proofs if proof.file != sheets]
-    assert all(count <= most for count, most in zip(counts, PAGES.get(path.stem, MOST), strict=True)), counts
 
 
 @cache

@@ -12,7 +12,7 @@ import pytest
 
 from booklets.built import PAPERS, Built, page_texts
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("booklets")]
 
 GLYPHS = {
     Fraction(1, 2): "½", Fraction(1, 4): "¼", Fraction(3, 4): "¾", Fraction(1, 8): "⅛", Fraction(3, 8): "⅜",

@@ -11,7 +11,7 @@ import pytest
 
 from booklets.built import PAPERS, Box, Built, Glyph, page_fills, page_glyphs, page_texts, tagged
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("booklets")]
 
 _MARGIN = 0.5 * 72
 """No theme's type comes nearer to the paper's edge."""

@@ -11,7 +11,7 @@ import pytest
 
 from booklets.built import PAPERS, Built, page_texts, tagged
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("booklets")]
 
 POINTS_PER_MILLIMETER = 72 / 25.4
 _STROKE = 2 * 0.3

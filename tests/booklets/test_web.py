@@ -8,7 +8,7 @@ import pytest
 
 from booklets.built import Built
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("booklets")]
 
 
 def test_the_page_holds_everything(built: Built) -> None:

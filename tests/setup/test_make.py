@@ -237,10 +237,10 @@ def test_options_for_tests_go_to_pytest_alone(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(make, "provide", lambda native: True)
     monkeypatch.setattr(make, "_run", record)
     assert make.main(["test"]) == 0
-    assert commands == [("ruff", "check"), ("mypy",), ("pytest", "-n", "2")]
+    assert commands == [("ruff", "check"), ("mypy",), ("pytest", "-n", "2", "--dist", "loadgroup")]
     commands.clear()
     assert make.main(["test", "tests/setup"]) == 0
-    assert commands == [("pytest", "-n", "2", "tests/setup")]
+    assert commands == [("pytest", "-n", "2", "--dist", "loadgroup", "tests/setup")]
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows has neither these links nor these signals")

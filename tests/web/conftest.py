@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -17,12 +18,18 @@ def browser() -> Iterator[Any]:
         yield started
 
 
+@pytest.fixture(scope="session")
+def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of all pages."""
+    return tmp_path_factory.mktemp("web")
+
+
 @pytest.fixture(scope="session", params=sorted(PATTERNS))
-def page(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Made:
+def page(request: pytest.FixtureRequest, pages: Path) -> Made:
     """The page of each pattern, in every edition."""
-    return made(PATTERNS[str(request.param)], tmp_path_factory.mktemp("web"))
+    return made(PATTERNS[str(request.param)], pages)
 
 
 @pytest.fixture(scope="session")
-def rope_walk(tmp_path_factory: pytest.TempPathFactory) -> Made:
-    return made(PATTERNS["rope-walk"], tmp_path_factory.mktemp("web"))
+def rope_walk(pages: Path) -> Made:
+    return made(PATTERNS["rope-walk"], pages)

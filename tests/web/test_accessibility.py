@@ -8,17 +8,13 @@ from typing import Any
 import pytest
 
 from patchwright.files import installed_themes, theme_names
-from web.browser import visiting
-from web.pages import PATTERNS, ROOT, Made, made
+from web.browser import COLORS, WIDTHS, visiting
+from web.pages import PATTERNS, Made, made
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("web")]
 
 THEMES = theme_names(installed_themes())
 LOOKS = ("light", "dark")
-DEMOS = sorted(
-    path for path in (ROOT / "patterns").glob("*.yaml") if path.name != "house.yaml" and path not in PATTERNS.values()
-)
-"""The demo patterns that are not looked into view by view."""
 
 
 def test_axe_sees_what_is_wrong(rope_walk: Made, browser: Any) -> None:
@@ -27,45 +23,44 @@ def test_axe_sees_what_is_wrong(rope_walk: Made, browser: Any) -> None:
         visit.page.evaluate("document.documentElement.removeAttribute('lang')")
         visit.page.evaluate("document.querySelector('select').previousElementSibling.remove()")
         visit.page.evaluate("document.querySelector('main p').style.color = '#cccccc'")
-        found = {one.partition(":")[0] for one in visit.violations()}
-    assert {"html-has-lang", "select-name", "color-contrast"} <= found
+        wrong = ("html-has-lang", "select-name", "color-contrast")
+        found = {one.partition(":")[0] for one in visit.violations(wrong)}
+    assert found == set(wrong)
 
 
-@pytest.mark.parametrize("look", LOOKS)
-def test_no_violations_in_any_view(page: Made, browser: Any, look: str) -> None:
-    with visiting(browser, page.path, look=look) as visit:
-        for view in page.views:
-            if view.size in ("", page.sizes[0]) and (look == "light" or view.edition == "whole"):
-                visit.choose(size=view.size, show=view.edition)
-                assert visit.violations() == [], view.key
+def test_no_violations_in_a_page_with_all_that_it_holds(page: Made, browser: Any) -> None:
+    with visiting(browser, page.path) as visit:
+        assert visit.violations(whole=True) == []
+
+
+def test_no_violations_in_any_edition(rope_walk: Made, browser: Any) -> None:
+    """Every edition of one size, its colors in the dark too; other sizes differ in numbers alone."""
+    with visiting(browser, rope_walk.path) as visit:
+        for edition in dict.fromkeys(view.edition for view in rope_walk.views):
+            visit.choose(size=rope_walk.sizes[0], show=edition)
+            assert visit.violations() == [], edition
+            visit.page.emulate_media(color_scheme="dark")
+            assert visit.violations(COLORS) == [], edition
+            visit.page.emulate_media(color_scheme="light")
 
 
 @pytest.mark.parametrize("theme", THEMES)
 @pytest.mark.parametrize("look", LOOKS)
-def test_no_violations_in_any_theme(browser: Any, tmp_path: Path, theme: str, look: str) -> None:
-    own = made(PATTERNS["rope-walk"], tmp_path, theme)
+def test_no_violations_in_any_theme(browser: Any, pages: Path, theme: str, look: str) -> None:
+    """With a step that is done and the panel open; with a drawing enlarged; and on a narrow screen."""
+    own = made(PATTERNS["rope-walk"], pages, theme)
+    rules = () if look == "light" else COLORS
     with visiting(browser, own.path, f"size={own.sizes[0]}", look=look) as visit:
-        assert visit.violations() == []
         visit.page.locator("main .step input:visible").first.check()
         visit.page.locator(".more summary").click()
-        assert visit.violations() == []
+        assert visit.violations(rules) == []
         visit.page.keyboard.press("Escape")
         visit.page.locator(".enlarge:visible").first.click()
         assert visit.page.is_visible("dialog")
-        assert visit.violations() == []
-    with visiting(browser, own.path, width=320, look=look) as visit:
-        assert visit.violations() == []
-
-
-@pytest.mark.parametrize("pattern", DEMOS, ids=lambda path: str(path.stem))
-def test_no_violations_in_any_pattern(browser: Any, tmp_path: Path, pattern: Path) -> None:
-    """All sizes in light colors, one size in dark ones; both patterns of the tests above are seen whole in both."""
-    own = made(pattern, tmp_path)
-    for look, shown in zip(LOOKS, ("", f"size={own.sizes[0]}"), strict=True):
-        with visiting(browser, own.path, shown, look=look) as visit:
-            assert visit.violations() == []
-    with visiting(browser, own.path, script=True, width=320) as visit:
-        assert visit.page.evaluate("document.documentElement.scrollWidth") <= 320
+        assert visit.violations(rules, within="dialog") == []
+        visit.page.keyboard.press("Escape")
+        visit.page.set_viewport_size({"width": 320, "height": 640})
+        assert visit.violations(WIDTHS) == []
 
 
 @pytest.mark.parametrize("look", LOOKS)

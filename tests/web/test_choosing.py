@@ -8,11 +8,10 @@ from typing import Any
 
 import pytest
 
-from patchwright.typesetting.web import write_html
 from web.browser import visiting
 from web.pages import Made
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("web")]
 
 DENIED = (
     "Object.defineProperty(window, 'localStorage', "
@@ -25,11 +24,11 @@ FULL = "Storage.prototype.setItem = () => { throw new DOMException('full', 'Quot
 def test_every_view_shows_its_own_booklet(page: Made, browser: Any, tmp_path: Path) -> None:
     """The text seen in a view is, word for word, that of a page with this booklet alone."""
     with visiting(browser, page.path) as visit:
-        shown = [view for view in page.views if view.size in ("", page.sizes[0], page.sizes[-1])]
+        shown = [view for view in page.views if view.edition != "whole" and view.size == page.sizes[0]]
+        shown += [page.view("whole", ""), page.view("whole", page.sizes[-1])]
         for number, view in enumerate(shown):
             visit.choose(size=view.size, show=view.edition)
-            alone = tmp_path / f"{number}.html"
-            alone.write_text(write_html([view], page.theme), encoding="utf-8")
+            alone = page.alone([view], tmp_path / f"{number}.html")
             with visiting(browser, alone) as other:
                 for part in ("header", "main"):
                     assert visit.visible_text(part) == other.visible_text(part), view.key
@@ -150,8 +149,7 @@ def test_what_was_kept_may_be_nonsense(rope_walk: Made, browser: Any) -> None:
 
 
 def test_without_the_script_it_is_a_plain_document_for_all_sizes(page: Made, browser: Any, tmp_path: Path) -> None:
-    alone = tmp_path / "alone.html"
-    alone.write_text(write_html([page.view("whole", "")], page.theme), encoding="utf-8")
+    alone = page.alone([page.view("whole", "")], tmp_path / "alone.html")
     with visiting(browser, page.path, script=False) as visit, visiting(browser, alone, script=False) as other:
         assert visit.visible_text("body") == other.visible_text("body")
         assert visit.page.locator("input:visible, select:visible, button:visible, dialog:visible").count() == 0

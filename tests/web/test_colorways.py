@@ -13,13 +13,12 @@ from PIL import Image, ImageChops
 from driver.running import SMALL
 from patchwright.typesetting.booklet_tree import booklet_tree
 from patchwright.typesetting.drawings import Drawings
-from patchwright.typesetting.web import write_html
 from patchwright.typesetting.web_drawings import Pen, drawn
 from patchwright.typesetting.web_views import View, web_tree
 from web.browser import visiting
 from web.pages import Made, made
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("web")]
 
 PATTERN = SMALL + """\
   twin: {across: 4, down: 5}
@@ -78,7 +77,7 @@ def test_a_colorway_shows_its_own_booklet(colored: Made, browser: Any, tmp_path:
     alone = tmp_path / "alone.html"
     with visiting(browser, colored.path) as visit:
         for size in ("", "twin"):
-            alone.write_text(write_html([_view(colored, colorway, size)], colored.theme), encoding="utf-8")
+            colored.alone([_view(colored, colorway, size)], alone)
             visit.page.locator(".more summary").click()
             visit.choose(size=size, color=colorway)
             visit.page.keyboard.press("Escape")
@@ -120,8 +119,7 @@ def test_the_choice_is_kept_and_told_in_the_address(colored: Made, browser: Any)
 
 
 def test_without_the_script_the_own_colors_are_shown(colored: Made, browser: Any, tmp_path: Path) -> None:
-    alone = tmp_path / "alone.html"
-    alone.write_text(write_html([_view(colored, "")], colored.theme), encoding="utf-8")
+    alone = colored.alone([_view(colored, "")], tmp_path / "alone.html")
     with visiting(browser, colored.path, script=False) as visit, visiting(browser, alone, script=False) as other:
         assert visit.visible_text("body") == other.visible_text("body")
         colors = "getComputedStyle(document.documentElement).getPropertyValue('--c0')"

@@ -9,7 +9,7 @@ import pytest
 from web.browser import visiting
 from web.pages import Made, made
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("web")]
 
 LONG = "Donaudampfschifffahrtselektrizitätenhauptbetriebswerk"
 FABRICS = "\n".join(
@@ -41,7 +41,7 @@ def hard(tmp_path_factory: pytest.TempPathFactory) -> Made:
     folder = tmp_path_factory.mktemp("hard")
     path = folder / "hard.yaml"
     path.write_text(PATTERN, encoding="utf-8")
-    return made(path, folder)
+    return made(path, folder, editions=("all-sizes",))
 
 
 @pytest.mark.parametrize("width", [320, 1280])

@@ -14,7 +14,7 @@ from patchwright.typesetting.booklet_tree import booklet_tree
 from web.browser import visiting
 from web.pages import Made
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("web")]
 
 
 @pytest.mark.parametrize("width", [320, 390, 1280])

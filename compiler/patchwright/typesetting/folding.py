@@ -15,7 +15,8 @@ from patchwright.core.theme import POINTS_PER_INCH, Folds
 from patchwright.typesetting.pdf import PdfResult
 
 if TYPE_CHECKING:
-    from pypdf import PdfReader, PdfWriter
+    from pypdf import PageObject, PdfReader, PdfWriter
+    from pypdf.generic import IndirectObject
 
 SIDES = 4
 """Pages on one folded sheet."""
@@ -80,22 +81,23 @@ def _set(order: tuple[Place, ...], number: int) -> list[FoldedSheet]:
 
 def impose(pdf: bytes, folds: Folds, paper: str) -> bytes:
     """The sheets for one paper, in the order in which they are printed, each front before its back."""
-    from pypdf import PdfReader, PdfWriter, Transformation
+    from pypdf import PdfReader, PdfWriter
     from pypdf.generic import BooleanObject, DictionaryObject, NameObject
 
     reader, writer = PdfReader(io.BytesIO(pdf)), PdfWriter()
     wide, high = (side * POINTS_PER_INCH for side in folds.sheet(paper))
+    forms = [_form(page, writer) for page in reader.pages]
     for sheet in fold_plan(len(reader.pages), folds.sheets):
         creep = sheet.depth * folds.thickness * POINTS_PER_INCH
         for left, right in (sheet.front, sheet.back):
-            side = writer.add_blank_page(wide, high)
+            shown = []
             for place, is_left in ((left, True), (right, False)):
                 if place is not BLANK:
                     page = reader.pages[place]
                     across = wide / 2 + creep - float(page.mediabox.width) if is_left else wide / 2 - creep
                     up = (high - float(page.mediabox.height)) / 2
-                    side.merge_transformed_page(page, Transformation().translate(across, up))
-            side.compress_content_streams()
+                    shown.append((forms[place], across, up))
+            _add_side(writer, (wide, high), shown)
     writer.root_object[NameObject("/ViewerPreferences")] = DictionaryObject({
         NameObject("/PrintScaling"): NameObject("/None"),
         NameObject("/Duplex"): NameObject("/DuplexFlipShortEdge"),
@@ -105,6 +107,38 @@ def impose(pdf: bytes, folds: Folds, paper: str) -> bytes:
     made = io.BytesIO()
     writer.write(made)
     return made.getvalue()
+
+
+def _form(page: PageObject, writer: PdfWriter) -> IndirectObject:
+    """A page as one drawing that can be placed, its content taken over byte for byte."""
+    from pypdf.generic import DictionaryObject, NameObject, RectangleObject, StreamObject
+
+    form = StreamObject()
+    content = page.get_contents()
+    form.set_data(content.get_data() if content is not None else b"")
+    form[NameObject("/Type")], form[NameObject("/Subtype")] = NameObject("/XObject"), NameObject("/Form")
+    form[NameObject("/BBox")] = RectangleObject(tuple(page.mediabox))
+    resources = page.get("/Resources", DictionaryObject()).get_object()
+    form[NameObject("/Resources")] = resources.clone(writer)
+    return writer._add_object(form.flate_encode())
+
+
+def _add_side(
+    writer: PdfWriter, size: tuple[float, float], shown: list[tuple[IndirectObject, float, float]]
+) -> None:
+    """One side of a sheet with drawings on it, each moved across and up."""
+    from pypdf.generic import DictionaryObject, NameObject, StreamObject
+
+    side = writer.add_blank_page(*size)
+    names = [(NameObject(f"/P{number}"), *own) for number, own in enumerate(shown)]
+    content = StreamObject()
+    content.set_data("".join(
+        f"q 1 0 0 1 {across:.4f} {up:.4f} cm {name} Do Q\n" for name, _, across, up in names
+    ).encode("ascii"))
+    side[NameObject("/Resources")] = DictionaryObject({
+        NameObject("/XObject"): DictionaryObject({name: form for name, form, _, _ in names})
+    })
+    side[NameObject("/Contents")] = writer._add_object(content)
 
 
 def _describe(writer: PdfWriter, reader: PdfReader) -> None:
