@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -11,6 +13,9 @@ from patchwright.commands.exit_codes import CLEAN, FAULTY
 from patchwright.commands.messages import report
 from patchwright.commands.options import Exampled, messages_style, named_paths, strictly, theme_name
 from patchwright.commands.progress import waiting
+
+if TYPE_CHECKING:
+    from patchwright.planning.plan import Plan
 
 
 @click.command(cls=Exampled)
@@ -36,4 +41,17 @@ def check(paths: tuple[Path, ...], style: str, strict: bool, theme: str) -> None
         for result in results:
             if not result.failed:
                 click.echo(f"{result.project.shown}: good")
+                for line in _reached_beds(result.plan) if result.plan is not None else ():
+                    click.echo(f"  {line}")
     sys.exit(FAULTY if failed else CLEAN)
+
+
+def _reached_beds(plan: Plan) -> Iterator[str]:
+    """For each size that is made for a bed, how far the quilt hangs down there and lies from what was asked for."""
+    from patchwright.planning.workings import explain
+    from patchwright.wording import load_explanations
+
+    for working in explain(plan, "fit"):
+        if working.rule == "fit-reached":
+            template = load_explanations(plan.rules.language)[working.rule]
+            yield f"{working.size}: {template.format_map(dict(working.values))}"

@@ -26,7 +26,7 @@ _ERRORS: dict[Stage, str] = {
         invalid-name no-entries too-many-entries
         unit-without-method unit-two-methods unknown-role missing-role too-many-fabrics
         not-a-switch not-a-count leading-zero not-a-length unknown-length-unit negative-length not-a-size
-        not-a-percentage not-a-color invalid-item repeat-out-of-range size-out-of-range
+        not-a-percentage not-a-color not-a-fit invalid-item repeat-out-of-range size-out-of-range
         allowance-without-reason allowance-unknown-code allowance-of-error
     """,
     "design": """
@@ -35,7 +35,8 @@ _ERRORS: dict[Stage, str] = {
         size-not-square-grid arrange-empty arrange-ragged sized-placement
         sashing-without-width sashing-without-fabric sashing-width-zero
         sashing-says-nothing sashing-without-crossings
-        border-width-zero coping-limits coping-without-pieced pieced-and-plain
+        border-width-zero border-limits coping-limits coping-without-pieced pieced-and-plain
+        unknown-bed fit-without-bed
         sashing-on-point setting-triangles-missing
         strippy-only strippy-sashing strips-missing strips-width-zero
         trim-and-float medallion-without-rounds coping-and-spacers
@@ -46,7 +47,7 @@ _ERRORS: dict[Stage, str] = {
     """,
     "planning": """
         block-without-cell nested-size-mismatch block-size-mismatch coping-too-narrow column-height-mismatch
-        trim-to-does-not-fit on-point-not-square pieced-border-does-not-fit
+        trim-to-does-not-fit on-point-not-square pieced-border-does-not-fit bed-not-reached
         not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius
         patches-not-read patches-not-whole patches-not-sewable
         foundation-order not-wider-than-high rows-do-not-fit center-too-large template-too-large strip-piece-impossible
@@ -62,7 +63,7 @@ _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
     "design": "cell-without-effect unused-fabric unused-unit unused-block needless-seam arrange-too-large",
     "planning": """
-        not-symmetric
+        not-symmetric bed-missed
         one-way-on-point off-step rounded-down bias-edges pack-not-enough whole-width-used whole-length-used near-width
     """,
     "typesetting": "",

@@ -29,6 +29,8 @@ from patchwright.dialect.scalars import ItemText, LengthText, Name
 CornerKind = Literal["none", "fabric", "block", "mitered"]
 LEAST_COPING: dict[System, Length] = {"in": Length("1/2"), "cm": Length(1)}
 """The least finished width of coping unless the author says otherwise; common practice, no source."""
+OPEN_BORDER: dict[System, tuple[Length, Length]] = {"in": (Length(1), Length(12)), "cm": (Length("5/2"), Length(30))}
+"""The least and the most width of a border that is left open for a bed; our own choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +40,8 @@ class Borders:
     names: Names
     rules: Rules
     findings: Findings
+    on_bed: bool = False
+    """Whether a bed decides the widths that are left open."""
 
     def resolve(self, declared: Sequence[BorderDeclaration]) -> tuple[Border, ...]:
         """All borders that are right; mistakes are reported and left out."""
@@ -52,17 +56,54 @@ class Borders:
                 "coping-without-pieced", "`coping` makes a pieced border fit, and this border is not pieced",
                 declared.coping.span, "take `coping` out, or give `pieced` in place of `fabric`",
             )
-        width, fabric = self._width(declared), self._fabric(declared)
+        limits, fabric = self._limits(declared), self._fabric(declared)
         corner, kind = self._corners(declared.corners)
-        if width is None or fabric is None or kind is None:
+        if limits is None or fabric is None or kind is None:
             return
-        yield Border(width, fabric, declared.cut or "auto", corner, kind, span=declared.span)
+        is_open = declared.width is None or declared.width.length is None
+        if is_open and kind == "block":
+            self.findings.error(
+                "border-limits", "a border with corner blocks is as wide as they are, so its width cannot be left open",
+                declared.span, "write its `width`, or take other corners",
+            )
+            return
+        yield Border(
+            limits[0], fabric, declared.cut or "auto", corner, kind, limits=limits if is_open else None,
+            span=declared.span,
+        )
 
-    def _width(self, declared: BorderDeclaration) -> Length | None:
-        if declared.width is None:
-            self.findings.error("missing-key", "the border has no `width`", declared.span, "write `width: …`")
+    def _limits(self, declared: BorderDeclaration) -> tuple[Length, Length] | None:
+        """The least and the most width, which are one where it is written."""
+        if declared.width is not None and declared.width.length is not None:
+            for written, word in ((declared.least, "least"), (declared.most, "most")):
+                if written is not None:
+                    self.findings.error(
+                        "border-limits", f"`{word}` is for a border whose width is left open", written.span,
+                        "write `width: fit`, or take it out",
+                    )
+            width = self._positive(declared.width.length)
+            return (width, width) if width is not None else None
+        if not self.on_bed:
+            if declared.width is None:
+                self.findings.error(
+                    "missing-key", "the border has no `width`", declared.span,
+                    "write `width: …`; only where the quilt has a `fit` may it be left out",
+                )
             return None
-        return self._positive(declared.width)
+        least, most = (
+            self._positive(written) if written is not None else usual
+            for written, usual in zip((declared.least, declared.most), OPEN_BORDER[self.rules.system], strict=True)
+        )
+        if least is None or most is None:
+            return None
+        if least > most:
+            self.findings.error(
+                "border-limits", f"a border of at least {plain_length(least, self.rules.system)} and at most "
+                f"{plain_length(most, self.rules.system)} has no width", declared.span,
+                "make `most` larger than `least`",
+            )
+            return None
+        return least, most
 
     def _positive(self, written: LengthText) -> Length | None:
         width = native_length(written, self.rules.system, self.findings)
@@ -103,7 +144,7 @@ class Borders:
         coping = declared.coping
         least, most = self._coping_limits(coping) if coping is not None else (None, None)
         spacers = self._spacers(pieced.spacers, coping) if pieced.spacers is not None else None
-        width = self._positive(declared.width) if declared.width is not None else ZERO
+        width = self._pieced_width(declared)
         placed = tuple(one for one in repeat if one is not None)
         if len(placed) < len(repeat) or corner is None or width is None or (pieced.middle and middle is None):
             return
@@ -127,6 +168,16 @@ class Borders:
         if written.least is not None:
             least = native_length(written.least, self.rules.system, self.findings)
         return Spacers(written.fabric.text, written.at or "ends", least, written.span)
+
+    def _pieced_width(self, declared: BorderDeclaration) -> Length | None:
+        """The width of a pieced border of squares; 0 where blocks have it."""
+        if declared.width is not None and declared.width.length is None:
+            self.findings.error(
+                "border-limits", "a pieced border is as wide as its blocks, so its width cannot be left open",
+                declared.width.span, "take `width` out, or write it where the border is all squares of fabrics",
+            )
+            return None
+        return self._positive(declared.width.length) if declared.width is not None and declared.width.length else ZERO
 
     def _coping_limits(self, coping: CopingDeclaration) -> tuple[Length, Length | None]:
         """The least and the most finished width."""

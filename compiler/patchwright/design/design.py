@@ -15,10 +15,13 @@ from patchwright.core.geometry import Orientation
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import System
 from patchwright.core.source import NOWHERE, Span
+from patchwright.design.design_finishing import Backing as Backing
+from patchwright.design.design_finishing import Binding as Binding
+from patchwright.design.design_finishing import BindingWay as BindingWay
+from patchwright.design.design_finishing import Direction as Direction
+from patchwright.design.design_finishing import Hanging as Hanging
 from patchwright.design.rules import Rules
 
-Direction = Literal["none", "lengthwise", "crosswise"]
-BindingWay = Literal["straight", "bias-strips", "bias-squares", "continuous"]
 PackKind = Literal["squares", "strips", "fat-quarters", "fat-eighths"]
 Value = Literal["light", "medium", "dark"]
 
@@ -223,6 +226,8 @@ class Border:
     """Coping stands as a border of its own before the pieced border that it serves."""
     pieced: Pieced | None = None
     """Of a pieced border, and of its coping."""
+    limits: tuple[Length, Length] | None = None
+    """The least and the most width where that is left to the fit on a bed; None where it is written."""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -269,38 +274,34 @@ class Symmetry:
 
 
 @dataclass(frozen=True, slots=True)
-class Binding:
-    fabric: str
-    """Nothing where it is a cloth of its own."""
-    strip: Length
+class Fit:
+    """The bed that a size is made for, how far the quilt hangs down there, and what is left open for it."""
+
+    bed: str
+    mattress: tuple[Length, Length]
+    drop: Length
+    """At each side."""
+    foot: Length
+    """The drop at the foot."""
+    tuck: Length
+    """More length at the head."""
+    within: Length
+    """How far width and length may be off."""
+    border_share: Fraction
+    """By which part of their width proposals may narrow or widen borders."""
+    open_across: bool
+    open_down: bool
+    blocks: tuple[tuple[Placement, ...], ...]
+    """The rows of blocks before they repeat."""
+    between: tuple[tuple[Placement, ...], ...]
+    """On point, the rows of what lies between them."""
     span: Span = field(default=NOWHERE, compare=False)
-    fold: Literal["double", "single"] = "double"
-    way: BindingWay = "straight"
 
-
-@dataclass(frozen=True, slots=True)
-class Backing:
-    fabric: str
-    usable_width: Length
-    direction: Direction
-    span: Span = field(default=NOWHERE, compare=False)
-    seams: Literal["auto", "lengthwise", "crosswise"] = "auto"
-    centered: bool = False
-    """Whether a panel lies in the middle, so that no seam runs there."""
-    wide: Length | None = None
-    """Width by which a wide backing cloth is sold."""
-
-
-@dataclass(frozen=True, slots=True)
-class Hanging:
-    """Fabrics of the sleeve, the corners and the label, each or none of them."""
-
-    sleeve: str
-    corners: str
-    label: str
-    label_size: tuple[Length, Length]
-    """Finished width and height."""
-    span: Span = field(default=NOWHERE, compare=False)
+    @property
+    def target(self) -> tuple[Length, Length]:
+        """Finished width and length that cover the mattress and hang down as asked."""
+        width, length = self.mattress
+        return width + self.drop * 2, length + self.foot + self.tuck
 
 
 @dataclass(frozen=True, slots=True)
@@ -335,6 +336,8 @@ class Size:
     """None but for a strippy quilt, whose `grid` is read column by column."""
     medallion: bool = False
     """Whether the grid is a center, straight or on point, and the borders are the rounds about it."""
+    fit: Fit | None = None
+    """None where the size is made for no bed; else planning decides what it leaves open in the grid and borders."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -16,6 +16,7 @@ from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import System, plain_length
 from patchwright.core.source import Span
+from patchwright.design.mattresses import MATTRESSES
 from patchwright.design.rules import Imprint, Rules
 from patchwright.dialect.declared import HouseDeclaration, SystemRules
 from patchwright.dialect.scalars import Count, LengthText, PairText, Percent, Prose, Switch
@@ -186,6 +187,7 @@ def resolve_rules(
         other_measures=_switch(look.general("other-measures"), usual=True),
         round_elsewhere=_yardage_steps(replace(look, system="cm" if system == "in" else "in")),
         pressing_variants=_variants(look),
+        beds=_beds(look),
     )
 
 
@@ -232,6 +234,19 @@ def _rolls(look: _Lookup) -> tuple[Length, ...]:
         if width <= ZERO:
             look.findings.error("house-range", f"`{text.text}` is no width", text.span, "widths are above zero")
     return tuple(width for width in widths if width > ZERO)
+
+
+def _beds(look: _Lookup) -> tuple[tuple[str, tuple[Length, Length]], ...]:
+    """The usual mattresses, those of the house over them, and the pattern's own over both."""
+    known = {name: (Length(width), Length(length)) for name, width, length, _ in MATTRESSES[look.system]}
+    for layer in reversed(look.layers):
+        rules = layer.inches if look.system == "in" else layer.centimeters
+        for name, written in rules.beds.items() if rules is not None else ():
+            size = native_pair(written, look.system, look.findings)
+            if min(size) <= ZERO:
+                look.findings.error("house-range", f"`{written.text}` has a side of nothing", written.span)
+            known[str(name)] = size
+    return tuple(known.items())
 
 
 def _kits(look: _Lookup) -> int:

@@ -7,6 +7,7 @@ Never: the size of a setting triangle; it follows from the blocks in planning.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -29,6 +30,16 @@ ONLY_ON_POINT = ("alternate", "setting-triangles")
 def first(layers: tuple[Any, ...], attribute: str) -> Any:
     """The value of the first layer that has one; lists replace, so there is nothing to merge."""
     return next((value for layer in layers if (value := getattr(layer, attribute)) is not None), None)
+
+
+def repeated(
+    placed: Sequence[Sequence[Placement]], across: int, down: int, start: int = 0, step: int = 1
+) -> Grid:
+    """So many rows of placements: every `step`-th row of the arrangement from row `start`, over and over."""
+    return tuple(
+        tuple(placed[(start + row * step) % len(placed)][column % len(placed[0])] for column in range(across))
+        for row in range(down)
+    )
 
 
 def is_on_point(layers: Layers) -> bool:

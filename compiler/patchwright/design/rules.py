@@ -76,6 +76,8 @@ class Rules:
     """Steps of the lengths that can be bought there, in its inches or centimeters."""
     pressing_variants: int = 1
     """In how many ways a block or unit may be pressed, so that neighbors nest: 1 or 2."""
+    beds: tuple[tuple[str, tuple[Length, Length]], ...] = ()
+    """(name, width and length) of mattresses."""
 
     @property
     def triangle_rules(self) -> TriangleRules:

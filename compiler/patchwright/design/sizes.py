@@ -14,13 +14,14 @@ from dataclasses import dataclass, field
 from patchwright.core.diagnostics import Findings, Note
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span, span_of
+from patchwright.design.beds import Fits, for_infants, is_open, names_bed
 from patchwright.design.block_sizes import BlockSizes
 from patchwright.design.borders import Borders
 from patchwright.design.design import Block, BlockCoping, Border, Fabric, OnPoint, Placement, Size
 from patchwright.design.finishing import FinishingParts
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
-from patchwright.design.on_point import Grid, OnPointSettings, is_on_point, is_strippy
+from patchwright.design.on_point import Grid, OnPointSettings, is_on_point, is_strippy, repeated
 from patchwright.design.on_point import first as _first
 from patchwright.design.rules import Rules
 from patchwright.design.sashing import SashingParts, blocks_of
@@ -91,7 +92,12 @@ class Sizes:
         sashing = sashed.resolve(layers) if not is_strippy(layers) else None
         if sashing is None and strips is None:
             strips = sashed.between_columns(layers)
-        borders = Borders(self.names, self.rules, self.findings).resolve(_first(layers, "borders") or [])
+        period = grids.period if grids is not None else ((), ())
+        if among and among[0] and _first(layers, "alternate") is not None:
+            period = (period[0], ((among[0][0],),))
+        fit = Fits(self.rules, self.findings).resolve(layers, period)
+        on_bed = names_bed(layers)
+        borders = Borders(self.names, self.rules, self.findings, on_bed).resolve(_first(layers, "borders") or [])
         finishing = FinishingParts(self.names, self.rules, self.findings, self.fabrics)
         binding, backing, hanging = finishing.binding(layers), finishing.backing(layers), finishing.hanging(layers)
         if grids is None or (strips is None and is_strippy(layers)):
@@ -102,8 +108,8 @@ class Sizes:
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
             sashing=sashing, borders=borders, binding=binding, backing=backing, hanging=hanging,
-            infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None, on_point=on_point,
-            coping=coping, strips=strips, medallion=self._is_medallion(layers, borders),
+            infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None or for_infants(fit),
+            on_point=on_point, coping=coping, fit=fit, strips=strips, medallion=self._is_medallion(layers, borders),
             symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
         )
 
@@ -144,16 +150,19 @@ class Sizes:
         between = is_on_point(layers)
         if not self._fits_bounds(name, layers[0].span, across, down, between):
             return None
+        if between and names_bed(layers):
+            # Stand-ins until planning decides: so large that everything of the arrangement is among them.
+            across, down = (count + is_open(layers, key) for count, key in ((across, "across"), (down, "down")))
         if len(placed) > down * step or len(placed[0]) > across:
             self.findings.warning(
                 "arrange-too-large",
                 f"the arrangement is {len(placed[0])} by {len(placed)} blocks, but `{name}` has {across} by {down}",
                 layers[0].span, "the part that does not fit is left out",
             )
-        blocks = _repeated(placed, across, down, 0, step)
+        blocks = repeated(placed, across, down, 0, step)
         wide, high = len(placed[0]), len(placed)
-        period = (_repeated(placed, wide, high, 0, step), _repeated(placed, wide, high, step - 1, step))
-        return _Grids(blocks, _repeated(placed, across - 1, down - 1, step - 1, step) if between else (), period)
+        period = (repeated(placed, wide, high, 0, step), repeated(placed, wide, high, step - 1, step))
+        return _Grids(blocks, repeated(placed, across - 1, down - 1, step - 1, step) if between else (), period)
 
     def _fits_bounds(self, name: str, span: Span, across: int, down: int, between: bool) -> bool:
         blocks = across * down + ((across - 1) * (down - 1) if between else 0)
@@ -167,7 +176,7 @@ class Sizes:
 
     def _count(self, layers: tuple[QuiltDeclaration, ...], key: str, default: int) -> int:
         written = _first(layers, key)
-        return int(written.number) if written is not None else default
+        return int(written.number) if written is not None and written.number is not None else default
 
     def _same_lengths(self, placed: list[list[Placement]], arrange: list[list[ItemText]]) -> bool:
         for number, row in enumerate(placed[1:], 2):
@@ -290,10 +299,3 @@ class Sizes:
         self.findings.error("size-out-of-range", f"`{text}` leaves nothing for a cell", span, "sizes are above zero")
         return None
 
-
-def _repeated(placed: list[list[Placement]], across: int, down: int, start: int, step: int) -> Grid:
-    """So many rows of placements: every `step`-th row of the arrangement from row `start`, over and over."""
-    return tuple(
-        tuple(placed[(start + row * step) % len(placed)][column % len(placed[0])] for column in range(across))
-        for row in range(down)
-    )

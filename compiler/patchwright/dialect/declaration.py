@@ -62,6 +62,8 @@ class Declaration:
 
     keys: ClassVar[Mapping[str, KeyInfo]] = {}
     """The keys by the name that an author writes."""
+    text_schema: ClassVar[Mapping[str, Any] | None] = None
+    """How editors check a text that may stand in place of the keys; None where only keys are read."""
     _defaults: ClassVar[Mapping[str, Any]] = {}
     span: Span
     """Where the mapping stands."""

@@ -9,6 +9,7 @@ Never: a default of the house, a resolved name, or a number that was worked out;
 from typing import Annotated, Any, Literal
 
 from patchwright.core.source import Span
+from patchwright.dialect.beds import BlockCount, BorderWidth, FitDeclaration
 from patchwright.dialect.declaration import Declaration as Declaration
 from patchwright.dialect.declaration import key
 from patchwright.dialect.scalars import (
@@ -169,7 +170,11 @@ class BlockCopingDeclaration(Declaration):
 class BorderDeclaration(Declaration):
     """One border; borders are listed from the inside out."""
 
-    width: LengthText | None = key("finished width; a pieced border's follows from its blocks")
+    width: BorderWidth | None = key(
+        "finished width, or fit where it is left open; a pieced border's follows from its blocks"
+    )
+    least: LengthText | None = key("the least finished width where that is left open (default: 1 in or 2.5 cm)")
+    most: LengthText | None = key("the most finished width where that is left open (default: 12 in or 30 cm)")
     fabric: Name | None = key("its fabric; a pieced border has none of its own")
     corners: Name | None = key("butted (default), mitered, or a fabric or block for corner squares")
     cut: Literal["crosswise", "lengthwise"] | None = key(
@@ -245,8 +250,9 @@ class QuiltDeclaration(Declaration):
     arrange: list[list[ItemText]] | None = key(
         "blocks by rows; repeated over the quilt where it is smaller than the size"
     )
-    across: Count | None = key("blocks in a row")
-    down: Count | None = key("rows of blocks")
+    across: BlockCount | None = key("blocks in a row, or fit where that is left open")
+    down: BlockCount | None = key("rows of blocks, or fit where that is left open")
+    fit: FitDeclaration | None = key("the bed that the quilt is made for, and how far it hangs down")
     alternate: Name | None = key("on point, the block or fabric between the blocks (default: as arranged)")
     block_size: PairText | None = key("finished size of every block of the top; their cells follow")
     symmetric: Switch | None = key("whether both halves of the layout mirror each other; reported where not")
@@ -372,6 +378,7 @@ class SystemRules(Declaration):
     miter_extra: LengthText | None = key("added to mitered borders")
     hanging: HangingRules | None = key("sleeves and corners to hang a quilt by")
     kit: KitRules | None = key("kits that a shop cuts")
+    beds: dict[Key, PairText] = key("sizes of mattresses by name, beside the usual ones", default={}, at_most=60)
 
 
 class HouseDeclaration(Declaration):

@@ -105,7 +105,8 @@ def _reference(model: type[Declaration], definitions: dict[str, Schema], methods
         definitions[name] = {}
         is_unit = model is UnitDeclaration
         definitions[name] = _unit(definitions, methods) if is_unit else _object(model, definitions, methods)
-    return {"$ref": f"#/$defs/{name}"}
+    keys = {"$ref": f"#/$defs/{name}"}
+    return keys if model.text_schema is None else {"anyOf": [keys, dict(model.text_schema)]}
 
 
 def _unit(definitions: dict[str, Schema], methods: Methods) -> Schema:

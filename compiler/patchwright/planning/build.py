@@ -17,6 +17,7 @@ from patchwright.core.length import Finished
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Design, Fabric, Size
 from patchwright.methods.method import Recipe
+from patchwright.planning.beds.fitted import fitted
 from patchwright.planning.elsewhere import with_other_measures
 from patchwright.planning.entering import PieceEntries
 from patchwright.planning.fabrics import FabricPlans
@@ -29,16 +30,18 @@ from patchwright.planning.instances import (
     Instances,
     PatchKey,
     UnitKey,
+    cells_of_blocks,
 )
 from patchwright.planning.kept import Kept
 from patchwright.planning.laying import Effort, Layer
 from patchwright.planning.lettering import Entry, PieceBook
-from patchwright.planning.line_sums import Lengths, sum_lengths
+from patchwright.planning.line_sums import sum_lengths
 from patchwright.planning.made_parts import MadeParts, names_of
 from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
     Plan,
     PlannedBinding,
+    PlannedFit,
     PlannedHanging,
     PlannedSize,
     PlannedTemplate,
@@ -90,9 +93,11 @@ class _Planner:
     instances: Instances = field(init=False)
     book: PieceBook = field(init=False)
     prints: PrintRules = field(init=False)
+    fits: tuple[PlannedFit | None, ...] = ()
 
     def plan(self) -> Plan | None:
-        tops = self._set_out()
+        self.design, self.fits = fitted(self.design, self.findings)
+        tops = self._set_out() if not self._failed() else None
         made = self._made(tops) if tops is not None and not self._failed() else None
         if made is not None and self.design.rules.pressing_variants > 1:
             made = self._in_two_ways(made)
@@ -204,7 +209,7 @@ class _Planner:
 
     def _tops(self) -> list[Top] | None:
         """Lay out every size and count what it is made of."""
-        cells = self._root_cells()
+        cells = cells_of_blocks(self.design)
         tops: list[Top] = []
         for index, size in enumerate(self.design.sizes):
             top = TopBuilder(self.instances, self.findings, size, index, cells).build()
@@ -230,16 +235,6 @@ class _Planner:
         for key, counts in totals.items():
             self.instances.blocks[key].nested = False
             self.instances.count(key, counts, key.block, UPRIGHT)
-
-    def _root_cells(self) -> dict[str, Lengths]:
-        """Cells per size of every block that has one somewhere; a size without one borrows it, as it is not used."""
-        made: dict[str, Lengths] = {}
-        for block in self.design.blocks:
-            cells = [dict(size.cells).get(block.id) for size in self.design.sizes]
-            known = [cell for cell in cells if cell is not None]
-            if known:
-                made[block.id] = tuple(cell if cell is not None else known[0] for cell in cells)
-        return made
 
     def _fabric(self, name: str) -> Fabric:
         return next(fabric for fabric in self.design.fabrics if fabric.id == name)
@@ -309,6 +304,7 @@ class _Planner:
             hanging=self._hanging(size, finished[0]),
             setting=setting_of(size), strips=planned_strips(size, top, parts.ids()),
             float=_float(size, top), medallion=size.medallion,
+            fit=self.fits[index],
         )
 
 

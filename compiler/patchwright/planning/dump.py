@@ -116,7 +116,29 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
         for fabric in plan.fabrics if (cloth := fabric.sizes[index]) is not None
     ]
     made["pressing"] = _nesting(plan.pressing, index)
+    made["fit"] = _fit(plan, size)
     return made | _finishing(plan, size)
+
+
+def _fit(plan: Plan, size: PlannedSize) -> Json | None:
+    """The bed that a size is made for, what it asks for and what comes closest to it."""
+    fit = size.fit
+    if fit is None:
+        return None
+    drop, foot = fit.drops(size.finished)
+    return (
+        {"bed": fit.bed, "chosen": list(fit.chosen)}
+        | _pair(plan, "mattress", fit.mattress)
+        | {"drop": str(fit.drop), "foot": str(fit.foot), "tuck": str(fit.tuck), "within": str(fit.within)}
+        | _pair(plan, "target", fit.target) | _one(plan, "drop-reached", drop) | _one(plan, "foot-reached", foot)
+        | {
+            "proposals": [
+                {"across": one.across, "down": one.down, "borders": [str(width) for width in one.borders]}
+                | _pair(plan, "finished", one.finished)
+                for one in fit.proposals
+            ]
+        }
+    )
 
 
 def _pressing(pressing: PressingPlan | None) -> Json | None:

@@ -142,12 +142,6 @@ class Instances:
     def size_count(self) -> int:
         return len(self.design.sizes)
 
-    def root_cells(self, block: str) -> Lengths | None:
-        """The block's cell in every size, or None where it has none."""
-        cells = tuple(dict(size.cells).get(block) for size in self.design.sizes)
-        known = tuple(cell for cell in cells if cell is not None)
-        return known if len(known) == len(cells) else None
-
     def look(self, block: str, cells: Lengths, lay: Orientation) -> frozenset[tuple[str, Polygon]]:
         """The patches of a block that lies so, with their fabrics; equal for what cannot be told apart."""
         known = self._by_block[block]
@@ -362,6 +356,17 @@ class Instances:
                         self.count(placed.key, counts, key.block, placed.lay)
         for index, number in enumerate(counts):
             total[index] += number
+
+
+def cells_of_blocks(design: Design) -> dict[str, Lengths]:
+    """Cells per size of every block that has one somewhere; a size without one borrows it, as it is not used."""
+    made: dict[str, Lengths] = {}
+    for block in design.blocks:
+        cells = [dict(size.cells).get(block.id) for size in design.sizes]
+        known = [cell for cell in cells if cell is not None]
+        if known:
+            made[block.id] = tuple(cell if cell is not None else known[0] for cell in cells)
+    return made
 
 
 def _laid(

@@ -18,6 +18,7 @@ from patchwright.design.design import Colorway, Prose
 from patchwright.design.rules import Rules
 from patchwright.methods.method import Recipe, Request, Then
 from patchwright.methods.template import Template
+from patchwright.planning.plan_beds import PlannedFit as PlannedFit
 from patchwright.planning.plan_cloth import (
     Alternative,
     Buy,
@@ -344,6 +345,8 @@ class PlannedSize:
     """Whether the center is that of a medallion, whose borders are its rounds."""
     strips: tuple[PlannedStrips, ...] = ()
     """In a strippy quilt, the strips between the columns and those at both edges, whichever it has."""
+    fit: PlannedFit | None = None
+    """None for a size that is made for no bed."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ Out: a warning for each size that is not symmetric.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass, field
 
 from patchwright.core.diagnostics import Findings
@@ -46,6 +46,13 @@ def warn_of_asymmetry(instances: Instances, findings: Findings, cells: dict[str,
             f"symmetric would be {_listed(near)}, across by down" if near else
             "no size near it is symmetric with this arrangement; change `arrange`, or take `symmetric` out",
         )
+
+
+def symmetric_counts(instances: Instances, cells: dict[str, Lengths], size: Size) -> Callable[[int, int], bool]:
+    """Whether so many blocks across and down may be: always, unless the author asks for a symmetric layout."""
+    if size.symmetry is None:
+        return lambda across, down: True
+    return _Layout(size, size.symmetry, _Looks(instances, cells)).is_symmetric
 
 
 def _listed(words: list[str]) -> str:

@@ -14,6 +14,7 @@ from patchwright.core.length import Length
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.covering import Shapes, is_triangle, uncovered
 from patchwright.planning.plan import Assembly, Piece, Plan, PlannedSize, PlannedUnit, TopItem, UnitSize
+from patchwright.planning.verifying.beds import bed_faults
 from patchwright.planning.verifying.cloth import ClothCheck
 from patchwright.planning.verifying.columns import column_faults
 from patchwright.planning.verifying.elsewhere import check_elsewhere
@@ -67,6 +68,7 @@ class _Ledger:
         yield from self.finishing.check(index, size)
         yield from self.strips.check(index)
         yield from self.pressing.check(index)
+        yield from bed_faults(self.plan, size)
 
     # -- the drawing ------------------------------------------------------------------------------------------------
 

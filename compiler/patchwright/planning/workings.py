@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from patchwright.core.length import ZERO
 from patchwright.core.source import NOWHERE
+from patchwright.planning.beds.explained import explained_fit
 from patchwright.planning.explained_cloth import ClothTelling, amount_text
 from patchwright.planning.explained_parts import PartsTelling
 from patchwright.planning.plan import (
@@ -20,7 +21,7 @@ from patchwright.planning.plan import (
 from patchwright.planning.pressing.explained import explained_pressing
 from patchwright.planning.telling import Telling, Working
 
-FINISHING = ("binding", "backing", "batting", "hanging", "size", "kit", "class")
+FINISHING = ("binding", "backing", "batting", "hanging", "size", "fit", "kit", "class")
 
 
 def known_names(plan: Plan) -> tuple[str, ...]:
@@ -29,7 +30,9 @@ def known_names(plan: Plan) -> tuple[str, ...]:
     names += [assembly.id for assembly in plan.assemblies] + [fabric.id for fabric in plan.fabrics]
     names += [pack.id for pack in plan.packs]
     hung = any(size.hanging for size in plan.sizes)
-    finishing = (part for part in FINISHING if hung or part != "hanging")
+    made_for_bed = any(size.fit is not None for size in plan.sizes)
+    missing = {"hanging": not hung, "fit": not made_for_bed}
+    finishing = (part for part in FINISHING if not missing.get(part, False))
     return (*dict.fromkeys(names), *finishing, *(["pressing"] if plan.pressing is not None else []))
 
 
@@ -51,7 +54,7 @@ class _Explainer(Telling):
         cloth = ClothTelling(self.plan, self.index, self.size)
         finishing: dict[str, Callable[[], Iterator[Working]]] = {
             "binding": self._binding, "backing": self._backing, "batting": self._batting, "hanging": self._hanging,
-            "size": self._whole, "kit": cloth.kit, "class": cloth.samples, "pressing": self._pressing,
+            "size": self._whole, "fit": self._fit, "kit": cloth.kit, "class": cloth.samples, "pressing": self._pressing,
         }
         if name in finishing:
             yield from finishing[name]()
@@ -120,6 +123,10 @@ class _Explainer(Telling):
                 "batting", "batting-roll", NOWHERE, width=roll.width, length=roll.length, pieces=roll.pieces,
                 amount=f"{amount_text(roll.buy)} {roll.buy.unit}",
             )
+
+    def _fit(self) -> Iterator[Working]:
+        for rule, values in explained_fit(self.size, self.plan.system):
+            yield self.say("fit", rule, NOWHERE, **values)
 
     def _whole(self) -> Iterator[Working]:
         size = self.size

@@ -24,13 +24,12 @@ def coping(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Fr
     """Place the coping that stands as border `number` before a pieced border; none where that fits without."""
     border = laying.size.borders[number - 1]
     pieced = border.pieced
-    repeat = _repeat(laying, number, pieced) if pieced is not None else None
+    repeat = repeat_of(laying, number, pieced) if pieced is not None else None
     if pieced is None or pieced.least_coping is None or repeat is None:
         return frame
-    if repeat.fits(frame.width) and repeat.fits(frame.height):
+    aside, above = coping_widths(repeat, pieced.least_coping, (frame.width, frame.height))
+    if not (aside or above):
         return frame
-    least = pieced.least_coping * 2
-    aside, above = ((repeat.least(side + least) - side) / 2 for side in (frame.width, frame.height))
     if pieced.most_coping is not None and max(aside, above) > pieced.most_coping:
         _report_wide_coping(laying, repeat, frame, border, (aside, above))
     outer = frame.grown(aside, above)
@@ -42,11 +41,19 @@ def coping(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Fr
     return outer
 
 
+def coping_widths(repeat: Repeat, least: Length, inside: tuple[Length, Length]) -> tuple[Length, Length]:
+    """The finished coping at each side, and at top and bottom, around so much; zeros where it fits without."""
+    if all(repeat.fits(side) for side in inside):
+        return ZERO, ZERO
+    aside, above = ((repeat.least(side + least * 2) - side) / 2 for side in inside)
+    return aside, above
+
+
 def pieced_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Frame:
     """Place border `number`; report where whole repeats do not fit."""
     border = laying.size.borders[number - 1]
     pieced = border.pieced
-    repeat = _repeat(laying, number, pieced) if pieced is not None else None
+    repeat = repeat_of(laying, number, pieced) if pieced is not None else None
     if pieced is None or repeat is None:
         return frame
     if not (repeat.fits(frame.width) and repeat.fits(frame.height)):
@@ -91,8 +98,8 @@ class _Placing:
             self.drawing.lay(entry.placement.ref, self.part, label, place, self.span)
 
 
-def _repeat(laying: LayingOut, number: int, pieced: Pieced) -> Repeat | None:
-    """The measured repeat of a pieced border, or of the one that coping stands before."""
+def repeat_of(laying: LayingOut, number: int, pieced: Pieced) -> Repeat | None:
+    """The measured repeat of a pieced border, or of the one that coping stands before; mistakes are reported."""
     border = laying.size.borders[number - 1]
     if border.kind == "coping":
         border = laying.size.borders[number]

@@ -16,6 +16,7 @@ from patchwright.planning.plan import (
 )
 from patchwright.typesetting.booklet import Block, Cell, Column, FabricKey, Inline, Paragraph, Section
 from patchwright.typesetting.content import asides
+from patchwright.typesetting.content.beds import bed_rows
 from patchwright.typesetting.content.buying import (
     pack_amount,
     pack_of,
@@ -46,13 +47,14 @@ def requirements(scope: Scope) -> Section:
 
 def _sizes_table(scope: Scope) -> Block:
     """Finished size and blocks of each size."""
-    rows = [
+    rows: list[Row] = [
         (
             text_cell(scope.say("requirements.finished")),
             *size_cells(scope, [asides.finished(scope, index) for index in scope.chosen]),
         ),
         (text_cell(scope.say("requirements.grid")), *_cells(scope, lambda size: _grid(scope, size))),
     ]
+    rows += bed_rows(scope)
     heads = (Column(scope.say("requirements.quilt")),)
     return size_table(scope, "table-sizes", scope.say("requirements.sizes"), heads, "", rows)
 

@@ -1,0 +1,50 @@
+"""The part of the Design that follows the top: binding, backing, and what hangs the quilt.
+
+Never: a length that depends on the size of the top.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from patchwright.core.length import Length
+from patchwright.core.source import NOWHERE, Span
+
+Direction = Literal["none", "lengthwise", "crosswise"]
+BindingWay = Literal["straight", "bias-strips", "bias-squares", "continuous"]
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    fabric: str
+    """Nothing where it is a cloth of its own."""
+    strip: Length
+    span: Span = field(default=NOWHERE, compare=False)
+    fold: Literal["double", "single"] = "double"
+    way: BindingWay = "straight"
+
+
+@dataclass(frozen=True, slots=True)
+class Backing:
+    fabric: str
+    usable_width: Length
+    direction: Direction
+    span: Span = field(default=NOWHERE, compare=False)
+    seams: Literal["auto", "lengthwise", "crosswise"] = "auto"
+    centered: bool = False
+    """Whether a panel lies in the middle, so that no seam runs there."""
+    wide: Length | None = None
+    """Width by which a wide backing cloth is sold."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hanging:
+    """Fabrics of the sleeve, the corners and the label, each or none of them."""
+
+    sleeve: str
+    corners: str
+    label: str
+    label_size: tuple[Length, Length]
+    """Finished width and height."""
+    span: Span = field(default=NOWHERE, compare=False)

@@ -1,0 +1,1 @@
+"""Quilts for beds: how many blocks and how wide borders reach the size that a bed asks for."""
