@@ -15,6 +15,7 @@ from shapely.ops import unary_union
 from content.compiled import EvenLabels
 from patchwright.core.length import ROOT_TWO, Length
 from patchwright.diagrams.figures import booklet_figures
+from patchwright.diagrams.seam_places import places_on_top
 from patchwright.planning.plan import Plan, TopItem
 from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.pressing.recount import recount
@@ -159,6 +160,25 @@ def test_two_ways_of_pressing_are_laid_by_turns(more: str) -> None:
     assert plan.pressing is not None
     counted = recount(plan, plan.pressing)
     assert [(size.nested, size.total) for size in plan.pressing.sizes] == list(counted)
+
+
+@pytest.mark.parametrize("more", ["", ON_POINT, FLOATING])
+def test_seams_are_drawn_where_they_lie(more: str) -> None:
+    """No seam of a column reaches over its edges, so that the arrows of the map stand beside their seams."""
+    plan = plan_of(text(3, 5, more=more), effort="best")
+    assert plan.pressing is not None
+    placed = places_on_top(plan, plan.pressing, 0).seams
+    columns = [(float(i.x), float(i.x + i.width)) for i in plan.sizes[0].items if i.part in ("block", "setting")]
+    left, right = min(x for x, _ in columns), max(x for _, x in columns)
+    height = float(plan.sizes[0].finished[1])
+    assert len(placed) > 3 * 4
+    for seam in placed:
+        xs, ys = zip(*seam.ends, strict=True)
+        assert min(ys) > -1e-6
+        assert max(ys) < height + 1e-6
+        if seam.seam.owner.kind == "row":
+            assert left - 1e-6 < min(xs) <= max(xs) < right + 1e-6
+        assert max(xs) - min(xs) < 10
 
 
 def test_every_column_is_drawn_and_each_strip_named() -> None:

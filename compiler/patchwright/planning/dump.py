@@ -82,7 +82,7 @@ def _one(plan: Plan, key: str, length: Length | None) -> Json:
 
 def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
     made: Json = {"size": size.name, "label": size.label, "across": size.across, "down": size.down,
-                  "setting": size.setting}
+                  "setting": size.setting, "medallion": size.medallion}
     made |= _pair(plan, "finished", size.finished) | _pair(plan, "unfinished", size.unfinished)
     made["blocks"] = [
         {"id": assembly.id, "count": own.count}
@@ -272,6 +272,10 @@ def _finishing(plan: Plan, size: PlannedSize) -> Json:
          "end-width": str(border.high), "cut": border.cut, "side": border.side_piece or None,
          "end": border.end_piece or None}
         for border in size.borders
+    ]
+    made["strips"] = [
+        {"place": strip.place, "piece": strip.piece, "width": str(strip.width), "count": strip.count, "cut": strip.cut}
+        for strip in size.strips
     ]
     package, roll = size.batting_bought.package, size.batting_bought.roll
     made["batting"] = _pair(plan, "size", size.batting) | {

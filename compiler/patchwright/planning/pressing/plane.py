@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from patchwright.core.geometry import Point
 from patchwright.core.length import ROOT_TWO, Length
 from patchwright.planning.plan import TopItem
 
@@ -50,6 +51,19 @@ def slanted(item: TopItem, x: Length, y: Length) -> Slanted:
     along = [(corner.x - x - corner.y + y) * ROOT_TWO / 2 for corner in item.outline]
     aside = [(corner.x - x + corner.y - y) * ROOT_TWO / 2 for corner in item.outline]
     return item, (min(along), max(along), min(aside), max(aside))
+
+
+def slanted_edges(items: Iterable[TopItem], base: Point) -> tuple[Length, Length, Length, Length]:
+    """How far left, right, upper and lower edge of the box around parts lie off a point, along the diagonals."""
+    corners = [corner for item in items for corner in item.outline]
+    xs, ys = [corner.x - base.x for corner in corners], [corner.y - base.y for corner in corners]
+    return min(xs) * ROOT_TWO, max(xs) * ROOT_TWO, min(ys) * ROOT_TWO, max(ys) * ROOT_TWO
+
+
+def between_edges(edges: tuple[Length, Length, Length, Length], aside: Length) -> tuple[Length, Length]:
+    """Where a line along a diagonal row, so far aside, comes in at one edge of such a box and goes out at another."""
+    left, right, upper, lower = edges
+    return max(left - aside, aside - lower), min(right - aside, aside - upper)
 
 
 def lies_on(spot: Pair, ends: tuple[Pair, Pair]) -> bool:

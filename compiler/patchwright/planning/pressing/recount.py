@@ -22,12 +22,14 @@ from patchwright.planning.pressing.plane import (
     Number,
     Pair,
     Slanted,
+    between_edges,
     cross,
     dot,
     lies_on,
     minus,
     positive,
     slanted,
+    slanted_edges,
 )
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
@@ -152,10 +154,8 @@ class Walk(LaidParts):
         for item in center:
             if item.part != "setting-triangles":
                 places.setdefault(item.row or 0, []).append(slanted(item, base.x, base.y))
-        self.scale = self._scaled([side for row in places.values() for spot in row for side in spot[1]])
-        left, right = (
-            side(spot[1][at] for row in places.values() for spot in row) for side, at in ((min, 0), (max, 1))
-        )
+        edges = slanted_edges([item for row in places.values() for item, _ in row], base)
+        self.scale = self._scaled([*(side for row in places.values() for spot in row for side in spot[1]), *edges])
         kinds: list[bool] = []
         for number in sorted(places):
             row = sorted(places[number], key=lambda spot: self._number(spot[1][0]))
@@ -163,11 +163,12 @@ class Walk(LaidParts):
             self._diagonal_row(kinds.count(strip) + (0 if strip else 1), row, strip)
             line = 3 if not kinds else 2 if kinds[-1] else 1 if strip else 0
             top = min(box[2] for _, box in row)
-            self._level(Seam(Owner("top", "top"), "between", line), left, right, top, range(first, len(self.laid)))
+            seam = Seam(Owner("top", "top"), "between", line)
+            self._level(seam, *between_edges(edges, top), top, range(first, len(self.laid)))
             kinds.append(strip)
         last = Seam(Owner("top", "top"), "between", 4)
         bottom = max(box[3] for _, box in places[max(places)])
-        self._level(last, left, right, bottom, range(first, len(self.laid)))
+        self._level(last, *between_edges(edges, bottom), bottom, range(first, len(self.laid)))
         self.turned.append((len(self.laid), self.scale, base))
 
     def _diagonal_row(self, number: int, row: list[Slanted], strip: bool) -> None:
