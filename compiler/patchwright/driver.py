@@ -448,8 +448,13 @@ def _figures(ready: Ready, tell: Tell) -> Iterator[Made]:
     if not request.figures:
         return
     tell("figures")
-    figures = composing.draw(plan, ready.theme, request.sizes or None)
-    scenes = [drawn.scene for drawn in figures.drawn]
+    sizes = request.sizes or tuple(size.name for size in plan.sizes)
+    pressing = press(plan)
+    # What booklets of one size alone have comes after what they share with those of all.
+    shown = [sizes, *((size,) for size in sizes if len(sizes) > 1)]
+    scenes = (
+        drawn.scene for own in shown for drawn in composing.draw(plan, ready.theme, own, pressing=pressing).drawn
+    )
     try:
         for name, content in figure_files(scenes, ready.theme, request.figures, plan.rules.language):
             yield f"{plan.id}-figures/{name}", content, 0

@@ -106,6 +106,34 @@ def test_large_print_is_large_and_upright() -> None:
     assert [face for _, _, face in characters("sail-throw") if "Italic" in face]
 
 
+def line_widths(name: str) -> Iterator[float]:
+    """Of every line drawn after the cover, whose picture has no scale, its width on the page in points."""
+    for page in list(document(name))[1:]:
+        for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH], max_depth=15):
+            fill, stroked, width = ctypes.c_int(), ctypes.c_int(), ctypes.c_float()
+            pdfium.FPDFPath_GetDrawMode(item.raw, fill, stroked)
+            pdfium.FPDFPageObj_GetStrokeWidth(item.raw, width)
+            matrix = item.get_matrix()
+            if stroked.value:
+                yield width.value * abs(matrix.a * matrix.d - matrix.b * matrix.c) ** 0.5
+
+
+def test_lines_are_heavier_in_large_print() -> None:
+    """Read from the finished pages: the usual thin lines are gone but for those of the scale mark.
+
+    Swatches in tables are drawn smaller, and so are their lines.
+    """
+    widths = {name: stroke.width for name, stroke in harbor().tokens.drawing.strokes}
+    mark = widths.pop("scale") + 0.05
+    thin = 1.4 * min(widths.values())
+    assert sum(mark < width < thin for width in line_widths("sail-throw")) > 100
+    large = list(line_widths("sail-large-print-throw"))
+    assert [width for width in large if mark < width < thin] == []
+    assert sum(width <= mark for width in large) < 12
+    seams = 1.8 * widths["seam"]
+    assert sum(width == pytest.approx(seams, abs=0.01) for width in large) > 20, "lines as the edition says"
+
+
 @pytest.mark.parametrize("name", [
     "sail", "sail-throw", "sail-low-ink", "sail-screen", "sail-by-block-throw", "sail-labels-throw", "sail-kit",
     "sail-coloring", "sail-class-throw",

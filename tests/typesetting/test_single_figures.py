@@ -13,7 +13,10 @@ import pytest
 from PIL import Image
 
 from driver.running import exit_code
+from patchwright import composing, driver
 from patchwright.diagrams.scene import Scene
+from patchwright.files import find_patterns
+from patchwright.tasks.proofs import drawings_of
 from patchwright.typesetting import single_figures
 from patchwright.typesetting.single_figures import FORMATS, TooManyFiguresError, figure_files
 from typesetting.booklet_sample import block, harbor, quilt, strip_layout
@@ -88,3 +91,21 @@ def test_an_unknown_format_is_refused(tmp_path: Path, capsys: pytest.CaptureFixt
     (tmp_path / "buoy.yaml").write_text(PATTERN, encoding="utf-8")
     assert exit_code("build", tmp_path / "buoy.yaml", "--figures", "svg,tiff") == 2
     assert "there are: svg, png, pdf" in capsys.readouterr().err
+
+
+def test_figures_of_every_booklet_are_written(tmp_path: Path) -> None:
+    """Those that only booklets of one size show, too: every drawing of any booklet has a file."""
+    (tmp_path / "buoy.yaml").write_text(PATTERN.replace("binding", "borders: [{width: 2 in, fabric: a}], binding"))
+    (project,) = find_patterns((tmp_path / "buoy.yaml",))
+    compiled = driver.compile_project(project)
+    assert compiled.plan is not None
+    shown = {
+        scene.id
+        for one in composing.compose(compiled.plan, harbor(), (), ("all-sizes", "one-size"), 0)
+        for scene in drawings_of(one.booklet)
+    }
+    assert {"border-1-lap", "border-1-wall", "coloring-lap", "coloring-wall"} <= shown
+    wanted = ("--edition", "coloring", "--paper", "a4", "--figures", "svg")
+    assert exit_code("build", tmp_path / "buoy.yaml", "--out", tmp_path / "out", *wanted) == 0
+    names = {file.name for file in (tmp_path / "out" / "buoy" / "buoy-figures").iterdir()}
+    assert {f"{id}.svg" for id in shown} <= names

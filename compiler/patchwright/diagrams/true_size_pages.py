@@ -104,10 +104,13 @@ def _joining(board: Board, sheet: Sheet, tiles: Sequence[Tile], tile: Tile) -> l
 
 
 def _clear(board: Board, sheet: Sheet, start: XY, run: XY) -> XY:
-    """A place along a strip where its words lie on as few lines and letters of the drawing as can be."""
+    """A place along a strip where its words lie within it, on as few lines and letters of the drawing as can be."""
     wide = board.type.text_width(board.say("templates.glue", number=1), "small") / 2 + board.em / 2
     reach = (wide, board.em) if run[0] else (board.em, wide)
-    spots = [(start[0] + run[0] * share, start[1] + run[1] * share) for share in _SPOTS]
+    long = max(run)
+    inset = min(wide / long, 0.5)
+    shares = dict.fromkeys(min(max(share, inset), 1 - inset) for share in _SPOTS)
+    spots = [(start[0] + run[0] * share, start[1] + run[1] * share) for share in shares]
     found: list[tuple[int, int, XY]] = []
     for x, y in spots:
         window = Tile(x - reach[0], y - reach[1], 2 * reach[0], 2 * reach[1], 0, 0)

@@ -77,6 +77,7 @@ def _data(tree: BookletTree, theme: Theme, paper: str, drawings: Drawings) -> st
             "light": {name.replace("_", "-"): color for name, color in asdict(tokens.light).items()},
             "spacing": asdict(gaps),
             "logo": asdict(tokens.logo),
+            "lines": {name: stroke.width for name, stroke in tokens.drawing.strokes},
         },
         "paper": {"name": paper, **asdict(tokens.paper(paper))},
         "booklet": tree.data,

@@ -27,11 +27,9 @@ from patchwright.typesetting.booklet import (
 def upright(booklet: Booklet) -> Booklet:
     """Leads become plain paragraphs, and emphasis becomes strong.
 
-    The cover is left to short words: its summary opens the first section that is not the list of contents, and the
-    only size's name, which the subtitle says, does not stand beside its measures.
+    The cover is left to short words: its summary opens the first section that is not the list of contents.
     """
     cover = booklet.cover
-    sizes = cover.sizes if len(cover.sizes) > 1 else tuple(("", size) for _, size in cover.sizes)
     summary = (Paragraph((Words(cover.summary),)),) if cover.summary else ()
     first = next((section.id for section in booklet.sections if section.id != "contents"), "")
     sections = tuple(
@@ -39,7 +37,7 @@ def upright(booklet: Booklet) -> Booklet:
         for section in booklet.sections
         for blocks in [tuple(_block(block) for block in section.blocks)]
     )
-    return replace(booklet, cover=replace(cover, summary="", sizes=sizes), sections=sections)
+    return replace(booklet, cover=replace(cover, summary=""), sections=sections)
 
 
 def _block(block: Block) -> Block:
