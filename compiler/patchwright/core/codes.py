@@ -61,7 +61,9 @@ _ERRORS: dict[Stage, str] = {
 }
 _WARNINGS: dict[Stage, str] = {
     "dialect": "cut-off-text",
-    "design": "cell-without-effect unused-fabric unused-unit unused-block needless-seam arrange-too-large",
+    "design": """
+        cell-without-effect cut-without-effect unused-fabric unused-unit unused-block needless-seam arrange-too-large
+        """,
     "planning": """
         not-symmetric bed-missed
         one-way-on-point off-step rounded-down bias-edges pack-not-enough whole-width-used whole-length-used near-width

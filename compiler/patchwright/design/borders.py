@@ -7,14 +7,15 @@ Never: the width of coping or of a border of blocks; these follow from the block
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import System, plain_length
-from patchwright.design.design import Border, Pieced, Placement, Spacers
+from patchwright.design.design import Border, Fabric, GrainChoice, Pieced, Placement, Spacers
+from patchwright.design.grain import asked_grain, without_cloth
 from patchwright.design.house import native_length
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
@@ -40,6 +41,7 @@ class Borders:
     names: Names
     rules: Rules
     findings: Findings
+    fabrics: Mapping[str, Fabric]
     on_bed: bool = False
     """Whether a bed decides the widths that are left open."""
 
@@ -68,9 +70,12 @@ class Borders:
             )
             return
         yield Border(
-            limits[0], fabric, declared.cut or "auto", corner, kind, limits=limits if is_open else None,
+            limits[0], fabric, self._grain(declared, fabric), corner, kind, limits=limits if is_open else None,
             span=declared.span,
         )
+
+    def _grain(self, declared: BorderDeclaration, fabric: str) -> GrainChoice:
+        return asked_grain(declared.cut, self.fabrics.get(fabric), declared.key_span("cut"), self.findings)
 
     def _limits(self, declared: BorderDeclaration) -> tuple[Length, Length] | None:
         """The least and the most width, which are one where it is written."""
@@ -152,7 +157,12 @@ class Borders:
         made = Pieced(placed, corner, mirrored, least, most, middle, spacers)
         if coping is not None:
             yield Border(
-                ZERO, coping.fabric.text, declared.cut or "auto", "", "none", "coping", made, span=coping.span
+                ZERO, coping.fabric.text, self._grain(declared, coping.fabric.text), "", "none", "coping", made,
+                span=coping.span,
+            )
+        else:
+            without_cloth(
+                declared.cut, "in a pieced border without `coping`", declared.key_span("cut"), self.findings
             )
         yield Border(width, "", "auto", "", "none", "pieced", made, span=declared.span)
 

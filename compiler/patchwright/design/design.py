@@ -19,6 +19,7 @@ from patchwright.design.design_finishing import Backing as Backing
 from patchwright.design.design_finishing import Binding as Binding
 from patchwright.design.design_finishing import BindingWay as BindingWay
 from patchwright.design.design_finishing import Direction as Direction
+from patchwright.design.design_finishing import GrainChoice as GrainChoice
 from patchwright.design.design_finishing import Hanging as Hanging
 from patchwright.design.rules import Rules
 
@@ -160,6 +161,7 @@ class Sashing:
     cornerstone: str
     """Fabric or block of the cornerstones, or nothing."""
     frame: bool
+    cut: GrainChoice = "auto"
     span: Span = field(default=NOWHERE, compare=False)
     height: Length = ZERO
     """Between rows."""
@@ -218,7 +220,7 @@ class Border:
     """0 for coping and for pieced borders of blocks, whose width follows from what they must fit."""
     fabric: str
     """Nothing for a pieced border."""
-    cut: Literal["auto", "crosswise", "lengthwise"]
+    cut: GrainChoice
     corner: str
     """Fabric or block of its four corners, or nothing where it is butted."""
     corner_kind: Literal["none", "fabric", "block", "mitered"]
@@ -255,7 +257,7 @@ class Strips:
 
     width: Length
     fabric: str
-    cut: Literal["auto", "crosswise", "lengthwise"]
+    cut: GrainChoice
     edge_width: Length | None
     """None where the outermost columns have no strips beside them."""
     edge_fabric: str

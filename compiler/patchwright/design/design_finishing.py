@@ -12,6 +12,8 @@ from patchwright.core.length import Length
 from patchwright.core.source import NOWHERE, Span
 
 Direction = Literal["none", "lengthwise", "crosswise"]
+GrainChoice = Literal["auto", "crosswise", "lengthwise"]
+"""How a long part is asked to be cut: across the cloth, along it, or whichever takes less."""
 BindingWay = Literal["straight", "bias-strips", "bias-squares", "continuous"]
 
 
@@ -23,6 +25,8 @@ class Binding:
     span: Span = field(default=NOWHERE, compare=False)
     fold: Literal["double", "single"] = "double"
     way: BindingWay = "straight"
+    cut: GrainChoice = "auto"
+    """Of strips on the straight grain."""
 
 
 @dataclass(frozen=True, slots=True)

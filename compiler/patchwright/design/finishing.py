@@ -15,6 +15,7 @@ from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Backing, Binding, BindingWay, Fabric, Hanging
+from patchwright.design.grain import asked_grain_of_binding
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.on_point import first
@@ -59,7 +60,9 @@ class FinishingParts:
                 "bias-from-precut", f"`{known.id}` is cut from precuts, and bias strips run across yardage",
                 parts[0].key_span("bias"), "use `bias: squares` or `bias: continuous`, or bind with another fabric",
             )
-        return Binding(fabric.text if fabric is not None else "", width, parts[0].span, fold, way)
+        where = next((part.key_span("cut") for part in parts if part.has("cut")), parts[0].span)
+        cut = asked_grain_of_binding(first(parts, "cut"), known, bias is not None, where, self.findings)
+        return Binding(fabric.text if fabric is not None else "", width, parts[0].span, fold, way, cut)
 
     def backing(self, layers: tuple[QuiltDeclaration, ...]) -> Backing | None:
         parts = declarations_of(layers, "backing")

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from patchwright.core.diagnostics import Findings
 from patchwright.core.geometry import UPRIGHT
 from patchwright.core.length import ZERO, Length
-from patchwright.design.design import Block, Placement, Sashing, Strips
+from patchwright.design.design import Block, Fabric, GrainChoice, Placement, Sashing, Strips
+from patchwright.design.grain import asked_grain, without_cloth
 from patchwright.design.house import native_length
 from patchwright.design.names import Names
 from patchwright.design.on_point import Layers, first, is_on_point
@@ -32,6 +33,7 @@ class SashingParts:
     rules: Rules
     findings: Findings
     blocks: Mapping[str, Block | None]
+    fabrics: Mapping[str, Fabric]
 
     def resolve(self, layers: Layers) -> Sashing | None:
         """The sashing of one size, its keys merged; None where there is none, or none but between columns."""
@@ -56,10 +58,14 @@ class SashingParts:
         self._check(layers, parts, block, kind == "block")
         if between == "columns":
             return None
+        if block is not None:
+            where = next((part.key_span("cut") for part in parts if part.has("cut")), parts[0].span)
+            without_cloth(first(parts, "cut"), "since the strips are blocks", where, self.findings)
         stone_block = Placement("block", stone.text, UPRIGHT, stone.span) if kind == "block" else None
         return Sashing(
             width, fabric, stone.text if stone is not None else "", frame.on if frame is not None else False,
-            parts[0].span, height, between or "both", block, stone_block,
+            self._grain(parts, fabric) if fabric else "auto", parts[0].span, height, between or "both", block,
+            stone_block,
         )
 
     def between_columns(self, layers: Layers) -> Strips | None:
@@ -74,7 +80,11 @@ class SashingParts:
         if wide <= ZERO:
             return None
         edge = wide if frame is not None and frame.on else None
-        return Strips(wide, fabric.text, "auto", edge, fabric.text, parts[0].span)
+        return Strips(wide, fabric.text, self._grain(parts, fabric.text), edge, fabric.text, parts[0].span)
+
+    def _grain(self, parts: Parts, fabric: str) -> GrainChoice:
+        where = next((part.key_span("cut") for part in parts if part.has("cut")), parts[0].span)
+        return asked_grain(first(parts, "cut"), self.fabrics.get(fabric), where, self.findings)
 
     def _owner(self, parts: Parts, key: str) -> SashingDeclaration | None:
         """The innermost layer that says of what the strips are, where it says so by this key."""

@@ -88,7 +88,7 @@ class Sizes:
         coping = BlockSizes(self.names, self.rules, self.findings).coping(layers)
         cells = self._cells(declared, _first(layers, "block_size"), placed, coping)
         strips = StrippySettings(self.names, self.rules, self.findings).resolve(layers)
-        sashed = SashingParts(self.names, self.rules, self.findings, self.blocks)
+        sashed = SashingParts(self.names, self.rules, self.findings, self.blocks, self.fabrics)
         sashing = sashed.resolve(layers) if not is_strippy(layers) else None
         if sashing is None and strips is None:
             strips = sashed.between_columns(layers)
@@ -97,7 +97,8 @@ class Sizes:
             period = (period[0], ((among[0][0],),))
         fit = Fits(self.rules, self.findings).resolve(layers, period)
         on_bed = names_bed(layers)
-        borders = Borders(self.names, self.rules, self.findings, on_bed).resolve(_first(layers, "borders") or [])
+        surround = Borders(self.names, self.rules, self.findings, self.fabrics, on_bed)
+        borders = surround.resolve(_first(layers, "borders") or [])
         finishing = FinishingParts(self.names, self.rules, self.findings, self.fabrics)
         binding, backing, hanging = finishing.binding(layers), finishing.backing(layers), finishing.hanging(layers)
         if grids is None or (strips is None and is_strippy(layers)):

@@ -132,6 +132,9 @@ class SashingDeclaration(Declaration):
     between: Literal["rows", "columns"] | None = key("only between rows, or only between columns (default: both)")
     cornerstone: Name | None = key("fabric or block of the squares where sashing crosses (default: none)")
     frame: Switch | None = key("whether sashing also runs around the outside (default: no)")
+    cut: Literal["crosswise", "lengthwise"] | None = key(
+        "along which grain its strips are cut (default: whichever takes less cloth)"
+    )
 
 
 class SpacersDeclaration(Declaration):
@@ -192,6 +195,9 @@ class BindingDeclaration(Declaration):
     fold: Literal["double", "single"] | None = key("how the strip is folded (default: double)")
     bias: Literal["strips", "squares", "continuous"] | None = key(
         "cut on the bias: strips across the cloth, strips of squares, or one strip in a spiral (default: straight)"
+    )
+    cut: Literal["crosswise", "lengthwise"] | None = key(
+        "along which grain straight strips are cut (default: across, unless lengthwise takes less cloth)"
     )
 
 

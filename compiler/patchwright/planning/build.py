@@ -248,7 +248,7 @@ class _Planner:
         return BindingCloth(own.usable_width) if pack is None else BindingCloth(pack.usable_width, pack.usable_height)
 
     def _bindings(self, tops: list[Top]) -> list[BindingNeed | None]:
-        """The binding of every size; its strips run across the width of its fabric."""
+        """The binding of every size; strips of a fabric of the top are counted across its width."""
         made: list[BindingNeed | None] = []
         seam, system = self.design.rules.seam, self.design.system
         for size, top in zip(self.design.sizes, tops, strict=True):
@@ -257,7 +257,7 @@ class _Planner:
                 continue
             around = (Finished(top.size[0]).unfinished(seam), Finished(top.size[1]).unfinished(seam))
             cloth = self._binding_cloth(size.binding.fabric)
-            need = binding_need(size.binding, around, cloth, self.design.rules)
+            need = binding_need(size.binding, around, cloth, self.design.rules, bool(size.binding.fabric))
             if need is None:
                 self.findings.error(
                     "binding-too-long", f"strips of {plain_length(size.binding.strip, system)} cannot be cut on the "

@@ -20,7 +20,7 @@ from patchwright.methods.template import same_half_turned
 from patchwright.planning.finishing.binding import BindingNeed
 from patchwright.planning.finishing.hanging import HangingNeed, hanging_needs
 from patchwright.planning.instances import Instances, UnitKey
-from patchwright.planning.lettering import Kind, PieceBook, Templates
+from patchwright.planning.lettering import Grains, Kind, PieceBook, Templates
 from patchwright.planning.plan_finishing import HangingPart
 from patchwright.planning.top import ClothKey, ClothNeed, Top
 from patchwright.planning.unit_plans import UnitPlan
@@ -97,7 +97,19 @@ class PieceEntries:
         shared = then != "none" or (kind == "border" and key.label in ("unit", "spacer"))
         name = f"{key.part} {key.label} {key.number}" if (long or kind in ("border", "strip")) and not shared else ""
         needs = [need.count if need is not None else 0 for need in found]
-        self.book.add(key, key.fabric, sizes, needs, kind, [key.part], span, then, long=name)
+        asked = self._grains(key.part) if kind in ("sashing", "border", "strip") and not shared else ()
+        grains = asked if name or any(grain != "auto" for grain in asked) else ()
+        self.book.add(key, key.fabric, sizes, needs, kind, [key.part], span, then, long=name, grains=grains)
+
+    def _grains(self, part: str) -> Grains:
+        """How a part of the top is asked to be cut, in every size."""
+        if part == "sashing":
+            return tuple(size.sashing.cut if size.sashing is not None else "auto" for size in self.design.sizes)
+        if part == "strips":
+            return tuple(size.strips.cut if size.strips is not None else "auto" for size in self.design.sizes)
+        place = int(part.removeprefix("border-")) - 1
+        borders = [dict(enumerate(size.borders)).get(place) for size in self.design.sizes]
+        return tuple(border.cut if border is not None else "auto" for border in borders)
 
     def _cut_cloth(self, fabric: str, need: ClothNeed) -> tuple[Cut, Cut]:
         """The cut size of plain cloth; sides that are no rational number are rounded up and trimmed when sewn."""
@@ -127,8 +139,13 @@ class PieceEntries:
             sizes = tuple(_binding_cut(need) if need is not None else None for need in own)
             needs = [0 if need is None else need.cloths or 1 for need in own]
             span = next(size.binding.span for size in self.design.sizes if size.binding is not None)
+            grains = tuple(
+                size.binding.cut if size.binding is not None and size.binding.fabric == fabric.id else "auto"
+                for size in self.design.sizes
+            )
             self.book.add(
-                ("binding", fabric.id), fabric.id, sizes, needs, "binding", ["binding"], span, long="binding"
+                ("binding", fabric.id), fabric.id, sizes, needs, "binding", ["binding"], span, long="binding",
+                grains=grains,
             )
 
     def hangings(self, tops: list[Top]) -> None:

@@ -7,16 +7,19 @@ Never: a piece that is not in the list of pieces.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from typing import Literal
 
 from patchwright.core.diagnostics import Findings
-from patchwright.core.length import ZERO, Length
+from patchwright.core.length import ZERO, Cut, Length
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Design, Fabric
 from patchwright.planning.cloth import ClothPlan, Flat
+from patchwright.planning.finishing.buying import bought_for
 from patchwright.planning.instances import COPED
-from patchwright.planning.laying import Grain, Layer
+from patchwright.planning.laying import Grain, Layer, Way
 from patchwright.planning.lettering import Entry
 from patchwright.planning.line_sums import sum_lengths
 from patchwright.planning.packing import Packing
@@ -58,6 +61,8 @@ class FabricPlans:
     _grain: dict[tuple[str, int], Grain] = field(default_factory=dict)
     _bindings: dict[int, list[Length]] = field(default_factory=dict)
     """Lengths of the strips that a binding is joined from, where it is cut from a fabric of the top."""
+    _along: dict[tuple[str, int], Flat] = field(default_factory=dict)
+    """Bindings that are cut along the cloth."""
     _exact: dict[str, list[str]] = field(default_factory=dict)
     _near_width: dict[str, dict[Length, list[str]]] = field(default_factory=dict)
 
@@ -96,14 +101,55 @@ class FabricPlans:
 
     def _least(
         self, fabric: Fabric, entries: list[Entry], index: int, extra: Length
-    ) -> tuple[Grain, ClothPlan] | None:
+    ) -> tuple[Way, ClothPlan] | None:
         """The better of the ways in which free pieces can be cut."""
-        ways: list[Grain] = ["crosswise"]
-        if any(self.layer.is_free(entry, index, fabric) for entry in entries):
-            ways.append("lengthwise")
-        plans = [(way, plan) for way in ways
-                 if (plan := self.layer.solve(fabric, entries, index, way, extra)) is not None]
-        return min(plans, key=lambda pair: _merit(pair[1])) if plans else None
+        free = any(self.layer.is_free(entry, index, fabric) for entry in entries)
+        grains: tuple[Grain, ...] = ("crosswise", "lengthwise") if free else ("crosswise",)
+        binding = next((entry for entry in entries if entry.kind == "binding"), None)
+        asked = binding is not None and self.layer.is_binding_along(binding, index)
+        ways = [Way(grain) for grain in grains] if not asked else []
+        plans = self._solved(fabric, entries, index, ways, extra)
+        counts = self.layer.bindings_along(binding, index, fabric) if binding is not None else ()
+        across = dict(plans)
+        for grain in grains if counts else ():
+            if plans and not self._may_save(across.get(Way(grain)), plans, fabric, entries, index, extra):
+                continue
+            promising = self._promising(fabric, entries, index, [Way(grain, count) for count in counts], extra)
+            plans += self._solved(fabric, entries, index, promising, extra)
+        return min(plans, key=_merit) if plans else None
+
+    def _may_save(
+        self, across: ClothPlan | None, plans: list[tuple[Way, ClothPlan]], fabric: Fabric, entries: list[Entry],
+        index: int, extra: Length,
+    ) -> bool:
+        """Whether a binding along the cloth may buy less than any plan so far.
+
+        No plan undercuts the area of all pieces; nor, where the binding lies across the cloth in one plan with the
+        other pieces laid alike, what that takes at least without the whole strips that a binding alone would take.
+        """
+        least = self.layer.least_length(fabric, entries, index)
+        if across is not None:
+            least = max(least, across.bound - self.layer.binding_strips(fabric, entries, index))
+        return bought_for(least + extra, self.design.rules) < min(_merit(found)[0] for found in plans)
+
+    def _solved(
+        self, fabric: Fabric, entries: list[Entry], index: int, ways: Iterable[Way], extra: Length, plain: bool = False
+    ) -> list[tuple[Way, ClothPlan]]:
+        effort = "plain" if plain else self.layer.effort
+        plans = [(way, self.layer.solve(fabric, entries, index, way, extra, effort)) for way in ways]
+        return [(way, plan) for way, plan in plans if plan is not None]
+
+    def _promising(
+        self, fabric: Fabric, entries: list[Entry], index: int, ways: list[Way], extra: Length
+    ) -> list[Way]:
+        """Of the ways to cut a binding along the cloth that which buys least in plain strips, and those whose strips
+        just fit beside other long pieces that lie along it, with as few joins as that takes.
+        """
+        plans = self._solved(fabric, entries, index, ways, extra, plain=True)
+        chosen = [min(plans, key=_merit)[0]] if plans else []
+        for high in self.layer.long_heights(fabric, entries, index, ways):
+            chosen += [way for way in ways if self.layer.binding_height(fabric, entries, index, way) <= high][:1]
+        return list(dict.fromkeys(chosen))
 
     def _alternatives(self, fabric: Fabric) -> tuple[Alternative, ...]:
         """Other sources that the author asks for, each worked out for itself."""
@@ -125,12 +171,14 @@ class FabricPlans:
             found.append(_fabric_size(least[1], ZERO) if least is not None else None)
         return Alternative(self._source(fabric, name), (ZERO, ZERO), 0, tuple(found))
 
-    def _record(self, entries: list[Entry], index: int, fabric: Fabric, way: Grain, plan: ClothPlan) -> None:
+    def _record(self, entries: list[Entry], index: int, fabric: Fabric, way: Way, plan: ClothPlan) -> None:
         for entry in entries:
             laid = self.layer.on_cloth(entry, index, fabric, way)
             self._made[entry.id, index] = plan.made[entry.id] if isinstance(laid, Flat) else entry.needs[index]
             self._joins[entry.id, index] = plan.joins.get(entry.id, 0)
-            if entry.kind == "binding":
+            if entry.kind == "binding" and way.binding and isinstance(laid, Flat):
+                self._bindings[index], self._along[entry.id, index] = [laid.height] * laid.count, laid
+            elif entry.kind == "binding":
                 self._bindings[index] = [
                     part.length for strip in plan.strips for part in strip.segments * strip.count
                     if part.piece == entry.id
@@ -138,7 +186,7 @@ class FabricPlans:
             along = isinstance(laid, Flat) and laid.height > laid.width and bool(entry.identity.long)
             self._grain[entry.id, index] = "lengthwise" if along else "crosswise"
 
-    def _warn_of_width(self, fabric: Fabric, index: int, entries: list[Entry], found: tuple[Grain, ClothPlan]) -> None:
+    def _warn_of_width(self, fabric: Fabric, index: int, entries: list[Entry], found: tuple[Way, ClothPlan]) -> None:
         """Note where sub-cut strips use the assumed width completely or nearly; joined strips always may.
 
         Plain strips are no plan to cut from: there only pieces count that are so wide themselves, in any plan.
@@ -231,6 +279,9 @@ class FabricPlans:
                 continue
             made = self._made.get((entry.id, index), need)
             joins, template = self._joins.get((entry.id, index), 0), entry.templates[index]
+            along = self._along.get((entry.id, index))
+            if along is not None:
+                size, need = (Cut(along.width), Cut(along.height)), along.count
             sizes.append(PieceSize(size[0], size[1], need, made, joins, template))
         return Piece(
             id=entry.id, fabric=entry.identity.fabric, then=entry.identity.then, kind=entry.kind,
@@ -246,8 +297,11 @@ class FabricPlans:
         binding, lengths = size.binding, self._bindings.get(index)
         if binding is not None and lengths:
             loss = self.layer.binding_loss(binding.strip.length) * (len(lengths) - 1)
+            along = self._along.get((binding.piece, index))
             binding = replace(
-                binding, strips=len(lengths), joins=len(lengths) - 1, made=sum_lengths(lengths) - loss
+                binding, strips=len(lengths), joins=len(lengths) - 1, made=sum_lengths(lengths) - loss,
+                cloth=(along.width, along.height) if along is not None else binding.cloth,
+                cloths=along.count if along is not None else binding.cloths,
             )
         strips = tuple(
             replace(strip, cut=self._grain.get((strip.piece, index), "crosswise")) for strip in size.strips
@@ -263,7 +317,9 @@ def _fabric_size(plan: ClothPlan, backing: Length, matching: Length = ZERO) -> F
     )
 
 
-def _merit(plan: ClothPlan) -> tuple[object, ...]:
-    """Less to buy first, then fewer joins, then less length; crosswise before lengthwise where all are equal."""
-    return (plan.buy.amount if plan.buy is not None else 0, sum(plan.joins.values()), plan.length)
+def _merit(found: tuple[Way, ClothPlan]) -> tuple[Fraction, bool, int, int, Length]:
+    """Less to buy first, then binding across the cloth, fewer joins, less length; crosswise where all are equal."""
+    way, plan = found
+    bought = plan.buy.amount if plan.buy is not None else Fraction(0)
+    return bought, way.binding > 0, sum(plan.joins.values()), way.binding, plan.length
 

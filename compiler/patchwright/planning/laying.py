@@ -14,15 +14,28 @@ from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.core.source import NOWHERE
-from patchwright.design.design import Border, Design, Fabric
+from patchwright.design.design import Design, Fabric, GrainChoice
 from patchwright.planning import cutting
 from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
+from patchwright.planning.finishing.binding import strips_along
+from patchwright.planning.finishing.buying import joined_strips
 from patchwright.planning.kept import Kept
 from patchwright.planning.lettering import Entry
 from patchwright.planning.repeats import in_repeats
 
 Effort = Literal["plain", "best"]
 Grain = Literal["crosswise", "lengthwise"]
+MOST_HEIGHTS = 4
+"""To how many lengths of other pieces the strips of a binding along the cloth are fitted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How pieces are cut that may be cut either way: strips of the top that are too long for the width of the cloth,
+    and a binding, joined from so many strips along the cloth, or from none but strips across it."""
+
+    long: Grain = "crosswise"
+    binding: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +55,11 @@ class Layer:
         return Flat(entry.id, size[0].length, size[1].length, entry.needs[index], fabric.direction == "none")
 
     def solve(
-        self, fabric: Fabric, entries: list[Entry], index: int, way: Grain, extra: Length
+        self, fabric: Fabric, entries: list[Entry], index: int, way: Way, extra: Length, effort: Effort | None = None
     ) -> ClothPlan | None:
         """The cloth plan of a fabric in one size with free pieces cut one way; None where a piece is too wide."""
         laid = [self.on_cloth(entry, index, fabric, way) for entry in entries]
-        solver = self.kept.solver(cutting.best) if self.effort == "best" else cutting.plain
+        solver = self.kept.solver(cutting.best) if (effort or self.effort) == "best" else cutting.plain
         flats = tuple(made for made in laid if isinstance(made, Flat))
         longs = tuple(made for made in laid if isinstance(made, Long))
         if fabric.repeat is not None and not self._repeats(longs, entries, extra):
@@ -61,7 +74,7 @@ class Layer:
             self.refuse(next(entry for entry in entries if entry.id == fault.piece), index, fabric.usable_width)
             return None
 
-    def on_cloth(self, entry: Entry, index: int, fabric: Fabric, way: Grain) -> Flat | Long:
+    def on_cloth(self, entry: Entry, index: int, fabric: Fabric, way: Way) -> Flat | Long:
         """How a piece is laid: whole, or joined from strips across the cloth where it is too long for that."""
         size = entry.identity.sizes[index]
         if size is None:
@@ -69,19 +82,26 @@ class Layer:
         width, height = size[0].length, size[1].length
         count = entry.needs[index]
         if entry.kind == "binding" and self._is_joined(index, fabric):
-            return Long(entry.id, height, width, self.binding_loss(height), True)
+            loss = self.binding_loss(height)
+            if way.binding:
+                each = strips_along(width, way.binding, loss, self.design.rules.round_cuts)
+                return Flat(entry.id, height, each, way.binding, False)
+            return Long(entry.id, height, width, loss, True)
         turn = fabric.direction == "none" and not entry.crosswise
-        if not entry.identity.long:
+        asked = self._asked(entry, index)
+        if not entry.identity.long and asked in (None, "auto"):
             return Flat(entry.id, width, height, count, turn)
         if turn:
             width, height = max(width, height), min(width, height)
-            if self._grain_of(entry, index, way) == "lengthwise":
+            if self._grain_of(entry, index, way.long) == "lengthwise":
                 return Flat(entry.id, height, width, count, False)
+            if not entry.identity.long:
+                return Flat(entry.id, width, height, count, False)
         if width <= fabric.usable_width:
             return Flat(entry.id, width, height, count, turn)
         return Long(entry.id, height, width * count, self._strip_loss(height), False)
 
-    def least_width(self, entry: Entry, index: int, fabric: Fabric, way: Grain) -> Length:
+    def least_width(self, entry: Entry, index: int, fabric: Fabric, way: Way) -> Length:
         """The width of cloth that a piece takes in every plan, turned if it may be; nothing for a joined one."""
         laid = self.on_cloth(entry, index, fabric, way)
         if isinstance(laid, Long):
@@ -97,7 +117,7 @@ class Layer:
         """The length that is lost by centering patches on motifs, since the cloth may begin anywhere in its repeat."""
         if fabric.repeat is None:
             return ZERO
-        laid = [self.on_cloth(entry, index, fabric, "crosswise") for entry in entries]
+        laid = [self.on_cloth(entry, index, fabric, Way()) for entry in entries]
         return in_repeats([made for made in laid if isinstance(made, Flat)], fabric.repeat, fabric.usable_width).extra
 
     def _repeats(self, longs: tuple[Long, ...], entries: list[Entry], extra: Length) -> bool:
@@ -123,18 +143,10 @@ class Layer:
     def _strip_loss(self, height: Length) -> Length:
         return height if self.design.rules.strip_join == "diagonal" else self.design.rules.seam * 2
 
-    def _border(self, entry: Entry, index: int) -> Border | None:
-        borders = self.design.sizes[index].borders
-        number = next((int(use.removeprefix("border-")) for use in entry.uses if use.startswith("border-")), 0)
-        return borders[number - 1] if 0 < number <= len(borders) else None
-
-    def _asked(self, entry: Entry, index: int) -> Literal["auto", "crosswise", "lengthwise"] | None:
-        """How the author wants a border or a strip between columns cut; None for everything else."""
-        strips = self.design.sizes[index].strips
-        if entry.kind == "strip":
-            return strips.cut if strips is not None else None
-        border = self._border(entry, index)
-        return border.cut if border is not None else None
+    def _asked(self, entry: Entry, index: int) -> GrainChoice | None:
+        """How the author wants a border, sashing or a strip between columns cut; None for everything else."""
+        grains = entry.identity.grains
+        return grains[index] if grains and entry.kind != "binding" else None
 
     def _grain_of(self, entry: Entry, index: int, way: Grain) -> Grain:
         asked = self._asked(entry, index)
@@ -156,6 +168,46 @@ class Layer:
             and fabric.direction == "none" and bool(entry.identity.long)
             and size is not None and max(size).length > fabric.usable_width
         )
+
+    def bindings_along(self, entry: Entry, index: int, fabric: Fabric) -> range:
+        """In how many strips along the cloth a binding may be cut; in none where that is not asked or not left free."""
+        size, asked = entry.identity.sizes[index], (entry.identity.grains or ("crosswise",) * (index + 1))[index]
+        free = asked == "lengthwise" or (asked == "auto" and fabric.direction == "none")
+        if size is None or not free or fabric.repeat is not None or not self._is_joined(index, fabric):
+            return range(0)
+        return range(1, (fabric.usable_width / size[1].length.rational()).floor() + 1)
+
+    def is_binding_along(self, entry: Entry, index: int) -> bool:
+        """Whether the author asks for a binding that is cut along the cloth."""
+        return entry.kind == "binding" and bool(entry.identity.grains) and entry.identity.grains[index] == "lengthwise"
+
+    def binding_height(self, fabric: Fabric, entries: list[Entry], index: int, way: Way) -> Length:
+        """How long the strips are that a binding is joined from, where they lie along the cloth."""
+        laid = (self.on_cloth(entry, index, fabric, way) for entry in entries if entry.kind == "binding")
+        return next((flat.height for flat in laid if isinstance(flat, Flat)), ZERO)
+
+    def binding_strips(self, fabric: Fabric, entries: list[Entry], index: int) -> Length:
+        """The length of cloth that strips across it take for a binding alone."""
+        laid = (self.on_cloth(entry, index, fabric, Way()) for entry in entries if entry.kind == "binding")
+        joined = [long for long in laid if isinstance(long, Long)]
+        return sum((joined_strips(long.total, fabric.usable_width, long.loss) * long.height for long in joined), ZERO)
+
+    def long_heights(self, fabric: Fabric, entries: list[Entry], index: int, ways: list[Way]) -> list[Length]:
+        """The lengths of other pieces than a binding that lie along the cloth and are longer than half its width."""
+        laid = [self.on_cloth(entry, index, fabric, way) for way in ways[:1] for entry in entries
+                if entry.kind != "binding"]
+        heights = {flat.height for flat in laid if isinstance(flat, Flat) and flat.height > fabric.usable_width / 2}
+        return sorted(heights)[-MOST_HEIGHTS:]
+
+    def least_length(self, fabric: Fabric, entries: list[Entry], index: int) -> Length:
+        """The length of cloth whose area is that of all pieces; no plan takes less."""
+        areas = []
+        for entry in entries:
+            laid = self.on_cloth(entry, index, fabric, Way())
+            areas.append(
+                laid.width * laid.height * laid.count if isinstance(laid, Flat) else laid.total * laid.height
+            )
+        return sum(areas, ZERO) / fabric.usable_width.rational()
 
     def refuse(self, entry: Entry, index: int, width: Length) -> None:
         """Report a piece that the cloth cannot give."""

@@ -13,13 +13,15 @@ from typing import Literal
 
 from patchwright.core.length import Cut
 from patchwright.core.source import NOWHERE, Span
-from patchwright.design.design import Fabric
+from patchwright.design.design import Fabric, GrainChoice
 from patchwright.methods.method import Then
 from patchwright.methods.template import Template
 
 Kind = Literal["patch", "unit", "sashing", "cornerstone", "strip", "border", "binding", "hanging"]
 CutSizes = tuple[tuple[Cut, Cut] | None, ...]
 Templates = tuple[Template | None, ...]
+Grains = tuple[GrainChoice, ...]
+"""How the author asks for a long part to be cut, in every size of the quilt; nothing for all other pieces."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,7 @@ class Identity:
     """Names a long piece, which is joined from strips and never shared; nothing for all others."""
     templates: Templates = ()
     """The shape to cut it to, in every size of the quilt; nothing for pieces that are cut with a ruler alone."""
+    grains: Grains = ()
 
 
 @dataclass(slots=True)
@@ -62,12 +65,12 @@ class PieceBook:
     def add(
         self, served: Hashable, fabric: str, sizes: CutSizes, needs: list[int], kind: Kind, uses: list[str],
         span: Span, then: Then = "none", long: str = "", templates: Templates = (),
-        crosswise: bool = False,
+        crosswise: bool = False, grains: Grains = (),
     ) -> None:
         """Enter what `served` needs: width and height as they lie on the cloth, and how many in every size."""
         if self._turns(fabric) and not long:
             sizes = tuple(_wide(size) for size in sizes)
-        identity = Identity(fabric, sizes, then, long, templates)
+        identity = Identity(fabric, sizes, then, long, templates, grains)
         entry = self.entries.setdefault(identity, Entry(identity, kind, [0] * self.size_count, span=span))
         entry.needs = [old + new for old, new in zip(entry.needs, needs, strict=True)]
         entry.uses += [use for use in uses if use not in entry.uses]

@@ -46,7 +46,7 @@ class PlannedBinding:
     loss: Length
     """What each join takes of the strips."""
     cloth: tuple[Length, Length] | None
-    """What is cut whole, width and height on the cloth: a strip of a precut, or the cloth of a bias binding."""
+    """What is cut whole, width and height on the cloth: a strip of a precut or along the cloth, or bias cloth."""
     cloths: int
     """How many of it."""
     least: Length | None
@@ -57,6 +57,11 @@ class PlannedBinding:
     """Usable width of what it is cut from."""
     net: Length
     """Length of cloth that it takes where it is a cloth of its own."""
+
+    @property
+    def is_along(self) -> bool:
+        """Whether straight strips are cut along the cloth, parallel to the selvage."""
+        return self.way == "straight" and self.cloth is not None and self.cloth[0] < self.cloth[1]
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,7 +82,8 @@ class _Explainer(Telling):
     def _binding(self) -> Iterator[Working]:
         binding, rules = self.size.binding, self.plan.rules
         if binding is not None:
-            key = {"straight": "binding", "continuous": "binding-continuous"}.get(binding.way, "binding-bias")
+            ways = {"straight": "binding-along" if binding.is_along else "binding", "continuous": "binding-continuous"}
+            key = ways.get(binding.way, "binding-bias")
             cloth = binding.cloth or (ZERO, ZERO)
             yield self.say(
                 "binding", key, NOWHERE, width=self.size.unfinished[0], height=self.size.unfinished[1],

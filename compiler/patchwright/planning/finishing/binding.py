@@ -8,12 +8,13 @@ Never: cloth shared with the top; where binding is cut from a fabric of the top,
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from patchwright.core.length import Cut, Length, Unfinished
 from patchwright.design.design import Binding, BindingWay
 from patchwright.design.rules import Rules
 from patchwright.planning.finishing.bias import BiasCloth, continuous_squares, strips_across, strips_of_squares
-from patchwright.planning.finishing.buying import buy_for, joined_strips, measurable
+from patchwright.planning.finishing.buying import bought_for, buy_for, joined_strips, measurable
 from patchwright.planning.plan_finishing import PlannedBinding
 
 EDGE = Length(1)
@@ -49,9 +50,11 @@ class BindingNeed:
 
 
 def binding_need(
-    binding: Binding, top: tuple[Unfinished, Unfinished], cloth: BindingCloth, rules: Rules
+    binding: Binding, top: tuple[Unfinished, Unfinished], cloth: BindingCloth, rules: Rules, shared: bool = False
 ) -> BindingNeed | None:
     """Count strips with their joins; None where no bias strip can be cut from the cloth.
+
+    A binding of cloth that is shared with the top is counted across the cloth; its cloth plan knows better.
 
     n strips of the usable width joined n − 1 times must reach the need. A diagonal join loses one strip width, a
     straight one two seams; strips on the bias end on the straight grain, and a join loses two seams times √2 of them.
@@ -59,6 +62,10 @@ def binding_need(
     """
     around = (top[0].length + top[1].length) * 2
     needed = measurable(around + rules.binding_extra, rules.round_cuts)
+    if binding.way == "straight" and cloth.height is None and not shared:
+        along = _along(binding, needed, cloth, rules)
+        if along is not None:
+            return along
     if binding.way == "straight":
         loss = binding.strip if rules.binding_join == "diagonal" else rules.seam * 2
         if cloth.width <= loss:
@@ -75,6 +82,31 @@ def binding_need(
     return BindingNeed(
         Cut(binding.strip), needed, found.loss, found.strips, found.joins, found.made.down_to(rules.round_cuts),
         binding.way, found.size, found.count, found.least, found.lines,
+    )
+
+
+def strips_along(needed: Length, strips: int, loss: Length, step: Fraction) -> Length:
+    """How long each of so many strips is that are cut along the cloth and joined to the length that is needed."""
+    return ((needed + loss * (strips - 1)) / strips).up_to(step)
+
+
+def _along(binding: Binding, needed: Length, cloth: BindingCloth, rules: Rules) -> BindingNeed | None:
+    """Strips along a cloth of its own, where that is asked or buys less; of equal quantities the fewest joins."""
+    strip, width = binding.strip, cloth.width
+    loss = strip if rules.binding_join == "diagonal" else rules.seam * 2
+    if binding.cut == "crosswise" or width <= loss:
+        return None
+    counts = range(1, (width / strip.rational()).floor() + 1)
+    each = {count: strips_along(needed, count, loss, rules.round_cuts) for count in counts}
+    if not each:
+        return None
+    count = min(counts, key=lambda count: (bought_for(each[count], rules), count))
+    across = strip * joined_strips(needed, width, loss)
+    if binding.cut == "auto" and bought_for(each[count], rules) >= bought_for(across, rules):
+        return None
+    made = each[count] * count - loss * (count - 1)
+    return BindingNeed(
+        Cut(strip), needed, loss, count, count - 1, made, cloth=(strip, each[count]), cloths=count
     )
 
 

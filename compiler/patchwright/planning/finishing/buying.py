@@ -69,6 +69,12 @@ def buy_for(length: Length, rules: ClothRules) -> Buy | None:
     return as_buy(purchasable(rules, length)[-1][0], rules.system)
 
 
+def bought_for(length: Length, rules: ClothRules) -> Fraction:
+    """The yards or meters of that quantity, 0 where nothing is bought."""
+    buy = buy_for(length, rules)
+    return buy.amount if buy is not None else Fraction(0)
+
+
 def as_buy(bought: Length, system: System) -> Buy:
     """A bought length in yards or meters."""
     if system == "in":

@@ -29,7 +29,10 @@ def binding_faults(binding: PlannedBinding, rules: Rules) -> Iterator[str]:
     if binding.cloth is not None and binding.cloth[0] > binding.width:
         yield "the binding's cloth is wider than what it is cut from"
     if not bias:
-        given, strips = binding.width * binding.strips, binding.strips
+        each = binding.width if binding.cloth is None else max(binding.cloth)
+        given, strips = each * binding.strips, binding.strips if binding.cloth is None else binding.cloths
+        if binding.cloth is not None and min(binding.cloth) != strip:
+            yield "what is cut for the binding is not as wide as its strips"
     elif binding.way == "continuous":
         given, strips = _spirals(binding, seams), binding.cloths
     else:

@@ -26,7 +26,10 @@ def _steps(scope: Scope) -> Iterator[tuple[Paragraph, tuple[Figure, ...], tuple[
     bindings = [size.binding for size in scope.sizes]
     yield from _cutting(scope, bindings)
     rules = scope.plan.rules
-    pieces = [mark(one.piece) for one in bindings if one is not None and one.piece and one.cloth is None]
+    pieces = [
+        mark(one.piece) for one in bindings
+        if one is not None and one.piece and (one.cloth is None or one.is_along)
+    ]
     listed = scope.listed(list(dict.fromkeys(pieces)))
     named = scope.inlines("finishing.binding.pieces", pieces=listed) if listed else ()
     width = scope.by_size_inline(_valued(scope, bindings), lambda one: scope.wording.length(one.strip))
@@ -105,7 +108,8 @@ def _cloth(scope: Scope, one: PlannedBinding) -> str:
     """`1 square 29″`, `2 rectangles 39″ × 12″`, `7 strips 2½″ × 42″`."""
     if one.cloth is None:
         return scope.say("by-size.none")
-    kind = "strip" if one.way == "straight" else "square" if one.cloth[0] == one.cloth[1] else "rectangle"
+    square = "square" if one.cloth[0] == one.cloth[1] else "rectangle"
+    kind = "along" if one.is_along else "strip" if one.way == "straight" else square
     return scope.say(
         f"finishing.binding.cloth.{kind}", count=one.cloths, size=scope.wording.extent(*sorted(one.cloth)),
         side=one.cloth[0],

@@ -36,8 +36,9 @@ def _off_roll(scope: Scope, roll: BattingRoll) -> str:
 
 
 def _binding(scope: Scope) -> tuple[Inline, ...]:
+    bindings = [size.binding for size in scope.sizes if size.binding is not None]
     ways = dict.fromkeys(
-        "bias" if size.binding.way != "straight" else "straight" for size in scope.sizes if size.binding is not None
+        "along" if binding.is_along else "straight" if binding.way == "straight" else "bias" for binding in bindings
     )
     return scope.listed([scope.inlines(f"requirements.about.binding-{way}") for way in ways])
 
