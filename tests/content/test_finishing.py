@@ -48,8 +48,8 @@ def test_steps_of_some_sizes_say_so() -> None:
 def test_supplies_follow_from_the_finishing() -> None:
     wall, lap = text("wall"), text("lap")
     assert "45° line" in wall
-    assert "washes out" not in wall
-    assert "washes out" in lap
+    assert "lines of the bias" not in wall
+    assert "lines of the bias" in lap
     assert "rod to hang" in wall
     assert "rod to hang" not in lap
     assert "see-through" in wall

@@ -25,11 +25,12 @@ def supplies(scope: Scope) -> tuple[Block, ...]:
 
 
 def _for_finishing(scope: Scope) -> tuple[str, ...]:
-    """Keys of what binding, motifs and hanging need beyond that, where a covered size has them."""
+    """Keys of what mitered borders, binding, motifs and hanging need beyond that, where a covered size has them."""
     bindings = [size.binding for size in scope.sizes if size.binding is not None]
     parts = {part.part for size in scope.sizes for part in size.hanging}
     fabrics = [fabric for fabric in scope.plan.fabrics if scope.any(fabric.sizes)]
     asked = {
+        "miter-line": any(border.corner_kind == "mitered" for size in scope.sizes for border in size.borders),
         "clips": bool(bindings) and scope.plan.rules.binding_by == "machine",
         "bias-line": any(binding.way in ("bias-strips", "bias-squares") for binding in bindings),
         "bias-marker": any(binding.way == "continuous" for binding in bindings),
