@@ -1,24 +1,35 @@
-"""What lies beside a pattern and belongs to it: the cover's photograph, the house's logo, the layouts that are kept.
+"""What lies beside a pattern and belongs to it: pictures of its cover and house, layouts that are kept, its theme.
 
 In: where a pattern lies, and what it and its house say.
-Out: the pictures and the layouts, and diagnostics where they cannot be read.
-Never: anything outside the pattern's root.
+Out: the pictures, layouts and theme, and diagnostics where they cannot be read.
+Never: anything outside the pattern's root and the themes of the program.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from patchwright.core.diagnostics import Diagnostic
-from patchwright.core.source import Span
+from patchwright.core.diagnostics import Diagnostic, nearest_names
+from patchwright.core.source import NOWHERE, Span
 from patchwright.dialect.declared import HouseDeclaration, PatternDeclaration
-from patchwright.files import FileTroubleError, Project, is_file_within, read_photo_file, read_source, shown_path
+from patchwright.files import (
+    FileTroubleError,
+    Project,
+    installed_themes,
+    is_file_within,
+    read_photo_file,
+    read_source,
+    shown_path,
+    theme_names,
+    theme_reader,
+)
 from patchwright.planning.kept import Kept, read_kept
 
 if TYPE_CHECKING:
     from patchwright.typesetting.cover_photo import Photo
     from patchwright.typesetting.house_logo import Logo
     from patchwright.typesetting.own_pictures import OwnPictures
+    from patchwright.typesetting.themes import Theme
 
 
 def own_pictures(
@@ -89,3 +100,29 @@ def kept_layouts(project: Project) -> tuple[Kept, tuple[Diagnostic, ...]]:
         hint = "write the file anew with `patchwright plan … --keep-layouts`, or remove it"
         message = f"the kept layouts cannot be read: {fault}"
         return Kept(), (Diagnostic("kept-layouts", message, place, "error", (), (hint,)),)
+
+
+def theme_exists(project: Project, name: str) -> tuple[Diagnostic, ...]:
+    """Report a theme that is in no folder of themes."""
+    folders = (project.themes, installed_themes())
+    known = theme_names(*folders)
+    if name in known and theme_reader(*folders)(f"{name}/theme.yaml") is not None:
+        return ()
+    span = Span(project.shown, 1, 1, 1, 1)
+    hints = nearest_names(name, known)
+    return (Diagnostic("theme-missing", f"there is no theme `{name}`", span, "error", (), hints),)
+
+
+def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple[Diagnostic, ...]]:
+    """The theme of a plan, its own files overridden from the project's folder of themes."""
+    from patchwright.typesetting.themes import load_theme
+
+    theme, mistakes = load_theme(name, theme_reader(project.themes, installed_themes()))
+    return theme, tuple(
+        Diagnostic(
+            "theme-token", f"theme `{name}`: {mistake.problem} `{mistake.token}`",
+            mistake.span if mistake.span != NOWHERE else Span(f"{name}/theme.yaml", 1, 1, 1, 1), "error", (),
+            (f"expected {mistake.expected}" + (f", found {mistake.found}" if mistake.found else ""),),
+        )
+        for mistake in mistakes
+    )

@@ -18,11 +18,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from patchwright import beside, composing
+from patchwright.beside import load_project_theme as load_project_theme
 from patchwright.composing import draw as draw
 from patchwright.composing import press as press
-from patchwright.core.diagnostics import Diagnostic, nearest_names
+from patchwright.core.diagnostics import Diagnostic
 from patchwright.core.packed import fingerprint
-from patchwright.core.source import NOWHERE, Source, Span
+from patchwright.core.source import Source, Span
 from patchwright.design.design import Design
 from patchwright.design.resolve import make_design
 from patchwright.dialect.declared import HouseDeclaration, PatternDeclaration
@@ -32,12 +33,9 @@ from patchwright.files import (
     Project,
     find_patterns,
     folder_holds,
-    installed_themes,
     read_source,
     replace_file,
     shown_path,
-    theme_names,
-    theme_reader,
     whole_folder,
     write_file,
     written_files,
@@ -248,7 +246,7 @@ def _plan(
         return None
     if theme:
         design = replace(design, rules=replace(design.rules, theme=theme))
-    if not found.add(_theme_exists(project, design)):
+    if not found.add(beside.theme_exists(project, design.rules.theme)):
         return None
     if like is not None and (recolored := _recolored(like, declared, house, project.id, design)) is not None:
         return recolored
@@ -269,36 +267,10 @@ def _recolored(
     return None if own is None else recolored_plan(like, replace(own, rules=design.rules), design)
 
 
-def _theme_exists(project: Project, design: Design) -> tuple[Diagnostic, ...]:
-    """Report a theme that is in no folder of themes."""
-    folders = (project.themes, installed_themes())
-    known = theme_names(*folders)
-    if design.rules.theme in known and theme_reader(*folders)(f"{design.rules.theme}/theme.yaml") is not None:
-        return ()
-    hints = nearest_names(design.rules.theme, known)
-    span = Span(project.shown, 1, 1, 1, 1)
-    return (Diagnostic("theme-missing", f"there is no theme `{design.rules.theme}`", span, "error", (), hints),)
-
-
 def check(paths: tuple[Path, ...], theme: str = "") -> Iterator[Compiled]:
     """Check patterns quickly, in all their colorways: plain strip layouts, no drawing."""
     for project in find_patterns(paths):
         yield compile_colorways(project, "plain", theme)[0]
-
-
-def load_project_theme(project: Project, name: str) -> tuple[Theme | None, tuple[Diagnostic, ...]]:
-    """The theme of a plan, its own files overridden from the project's folder of themes."""
-    from patchwright.typesetting.themes import load_theme
-
-    theme, mistakes = load_theme(name, theme_reader(project.themes, installed_themes()))
-    return theme, tuple(
-        Diagnostic(
-            "theme-token", f"theme `{name}`: {mistake.problem} `{mistake.token}`",
-            mistake.span if mistake.span != NOWHERE else Span(f"{name}/theme.yaml", 1, 1, 1, 1), "error", (),
-            (f"expected {mistake.expected}" + (f", found {mistake.found}" if mistake.found else ""),),
-        )
-        for mistake in mistakes
-    )
 
 
 def compose(plan: Plan, theme: Theme, request: BuildRequest) -> tuple[tuple[str, Booklet], ...]:
