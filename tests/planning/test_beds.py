@@ -126,10 +126,14 @@ def test_open_borders_keep_their_order_and_proportions(most: str) -> None:
     assert [str(border.fabric) for border in only(plan_of(fitting(quilt))).borders] == ["cream", "red"]
 
 
-def test_coping_and_pieced_borders_are_counted() -> None:
+@pytest.mark.parametrize("more", [
+    "pieced: {repeat: [tooth], corner: red}", "along: ends, pieced: {repeat: [tooth]}",
+    "along: sides, pieced: {repeat: [tooth]}",
+])
+def test_coping_and_pieced_borders_are_counted(more: str) -> None:
     quilt = (
-        "arrange: [[one]], borders: [{pieced: {repeat: [tooth], corner: red}, coping: {fabric: cream}}], "
-        "fit: {bed: twin, drop: 12 in, within: 12 in}"
+        f"arrange: [[one]], borders: [{{{more}, coping: {{fabric: cream}}}}, "
+        "{width: 1 in, fabric: red, along: ends}], fit: {bed: twin, drop: 12 in, within: 12 in}"
     )
     blocks = "one: {cell: 9 in, rows: [[red]]}, tooth: {cell: 2 in, rows: [[red, cream], [cream, red]]}"
     chosen = plan_of(fitting(quilt, blocks=blocks))
@@ -149,6 +153,18 @@ def test_a_medallion_grows_by_its_rounds() -> None:
     size = only(plan_of(fitting(quilt), "inches: {beds: {bunk: 36 in x 47 in}}\n"))
     assert (size.across, size.down) == (1, 1)
     assert off((size.finished[0].length, size.finished[1].length), (Length(60), Length(59))) == Length("1/2")
+
+
+def test_a_trimmed_medallion_is_brought_to_a_bed_by_rounds_on_two_sides() -> None:
+    """The center is 18 in with any bed: 36 by 47 and 12 at three sides are 60 by 59, 21 more at both sides."""
+    quilt = (
+        "setting: medallion, arrange: [[one]], setting-triangles: {fabric: red, trim-to: 18 in}, "
+        "borders: [{width: 20 in, fabric: cream}, {least: 1 in, most: 9 in, fabric: red, along: sides}], "
+        "fit: {bed: bunk, drop: 12 in}"
+    )
+    size = only(plan_of(fitting(quilt), "inches: {beds: {bunk: 36 in x 47 in}}\n"))
+    assert (size.finished[0].length, size.finished[1].length) == (Length(60), Length(58))
+    assert not size.borders[1].ends
 
 
 def test_what_is_written_stays() -> None:

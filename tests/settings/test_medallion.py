@@ -55,7 +55,11 @@ MIDDLE = pieced(", middle: knot, spacers: {fabric: blue}")
 INNER = pieced(", corner: gray, spacers: {fabric: blue, at: middle}")
 BESIDE = pieced(", middle: red, corner: gray, spacers: {fabric: blue, at: middle, least: 1 in}")
 COPED = "{pieced: {repeat: [tooth], turn-at: middle}, coping: {fabric: blue}}"
-ROUNDS = (SPACED, MIDDLE, INNER, BESIDE, COPED, "{width: 3 in, fabric: blue, corners: mitered}")
+TWO_SIDED = tuple(
+    one[:-1] + f", along: {along}}}" for along in ("sides", "ends")
+    for one in ("{width: 3 in, fabric: red}", SPACED, INNER.replace(", corner: gray", ""), COPED)
+)
+ROUNDS = (SPACED, MIDDLE, INNER, BESIDE, COPED, "{width: 3 in, fabric: blue, corners: mitered}", *TWO_SIDED)
 
 
 def shape(item: TopItem) -> Polygon:
@@ -75,9 +79,10 @@ def test_the_pieces_tile_the_stated_quilt(one: str, triangles: str) -> None:
     assert unary_union(shapes).symmetric_difference(box(0, 0, width, height)).area == pytest.approx(0, abs=1e-9)
     assert sum(one.area for one in shapes) == pytest.approx(width * height)
     assert size.medallion
-    afters = [float(border.after[0]) - 0.5 for border in size.borders]
+    afters = [[float(side) - 0.5 for side in border.after] for border in size.borders]
     assert afters == sorted(afters)
-    assert afters[-1] == pytest.approx(width)
+    assert afters[-1] == pytest.approx([width, height])
+    assert (width == height) == ("along" not in one)
 
 
 def test_a_center_is_trimmed_to_a_size() -> None:
@@ -139,6 +144,25 @@ def test_spacers_around_a_center_of_no_ruler_size_are_cut_larger() -> None:
     assert verify(plan) == ()
 
 
+@pytest.mark.parametrize("one", TWO_SIDED)
+def test_rounds_on_two_sides_are_counted_and_told(one: str) -> None:
+    plan = plan_of(text(f"{PLAIN}, {one}, {PLAIN}"), effort="best")
+    assert plan.pressing is not None
+    assert [(size.nested, size.total) for size in plan.pressing.sizes] == list(recount(plan, plan.pressing))
+    border = next(border for border in plan.sizes[0].borders if not (border.sides and border.ends))
+    assert (border.sides, border.ends) == (bool(border.width.length), bool(border.high.length))
+    assert bool(border.side_piece or border.side_units) == border.sides
+    assert bool(border.end_piece or border.end_units) == border.ends
+    assert border.corner_kind == "none"
+    for language in ("en", "de"):
+        words = load_wording(language)
+        figures = booklet_figures(plan, words, EvenLabels())
+        told = to_text(make_booklet(plan, figures, words, EDITIONS["all-sizes"], ("only",)))
+        said = {"en": ("along the two sides only", "along top and bottom only"),
+                "de": ("nur an den beiden Seiten", "nur oben und unten")}[language]
+        assert [part in told for part in said] == ["along: sides" in one, "along: ends" in one]
+
+
 @pytest.mark.parametrize("rule", ["nest", "open"])
 def test_pressing_is_recounted_on_the_finished_top(rule: str) -> None:
     plan = plan_of(text(f"{PLAIN}, {MIDDLE}, {INNER}").replace("house: {", f"house: {{pressing: {rule}, "))
@@ -169,6 +193,13 @@ REFUSED = {
     "trimmed and floating": (text().replace("18 in}", "18 in, float: 1 in}"), "trim-and-float", "keep one"),
     "coping and spacers": (
         text(SPACED[:-1] + ", coping: {fabric: red}}"), "coping-and-spacers", "keep one"
+    ),
+    "corners on two sides": (
+        text("{width: 2 in, fabric: blue, corners: red, along: ends}"), "border-along-with-corners",
+        "take its corners out",
+    ),
+    "no whole repeat along the ends": (
+        text(pieced("")[:-1] + ", along: ends}"), "pieced-border-does-not-fit", "17 1/2 in or 20 in wide and 18 in high"
     ),
     "no whole repeat": (
         text(pieced("")), "pieced-border-does-not-fit", "17 1/2 in or 20 in wide and 17 1/2 in or 20 in high"
@@ -202,3 +233,5 @@ def test_a_wrong_round_is_named() -> None:
     assert any("does not fit its place" in fault for fault in verify(shorter))
     fewer = changed(plan, ("pieces", lambda piece: piece.id == spacer, "sizes", 0, "need"), lambda need: need - 1)
     assert any("is drawn" in fault for fault in verify(fewer))
+    one_sided = changed(plan, ("sizes", 0, "borders", 0, "sides"), lambda _: False)
+    assert any("does not run along" in fault for fault in verify(one_sided))

@@ -69,13 +69,22 @@ class Borders:
                 declared.span, "write its `width`, or take other corners",
             )
             return
+        self._check_along(declared, declared.corners if kind != "none" else None)
         yield Border(
             limits[0], fabric, self._grain(declared, fabric), corner, kind, limits=limits if is_open else None,
-            span=declared.span,
+            sides=declared.along != "ends", ends=declared.along != "sides", span=declared.span,
         )
 
     def _grain(self, declared: BorderDeclaration, fabric: str) -> GrainChoice:
         return asked_grain(declared.cut, self.fabrics.get(fabric), declared.key_span("cut"), self.findings)
+
+    def _check_along(self, declared: BorderDeclaration, corner: Name | ItemText | None) -> None:
+        """A border on two sides of the quilt has no corners."""
+        if declared.along is not None and corner is not None:
+            self.findings.error(
+                "border-along-with-corners", f"a border that runs only along the {declared.along} has no corners",
+                corner.span, "take its corners out, or `along`",
+            )
 
     def _limits(self, declared: BorderDeclaration) -> tuple[Length, Length] | None:
         """The least and the most width, which are one where it is written."""
@@ -154,17 +163,19 @@ class Borders:
         if len(placed) < len(repeat) or corner is None or width is None or (pieced.middle and middle is None):
             return
         mirrored = pieced.turn_at == "middle" or middle is not None
+        self._check_along(declared, pieced.corner)
         made = Pieced(placed, corner, mirrored, least, most, middle, spacers)
+        sides, ends = declared.along != "ends", declared.along != "sides"
         if coping is not None:
             yield Border(
                 ZERO, coping.fabric.text, self._grain(declared, coping.fabric.text), "", "none", "coping", made,
-                span=coping.span,
+                sides, ends, span=coping.span,
             )
         else:
             without_cloth(
                 declared.cut, "in a pieced border without `coping`", declared.key_span("cut"), self.findings
             )
-        yield Border(width, "", "auto", "", "none", "pieced", made, span=declared.span)
+        yield Border(width, "", "auto", "", "none", "pieced", made, sides, ends, span=declared.span)
 
     def _spacers(self, written: SpacersDeclaration, coping: CopingDeclaration | None) -> Spacers:
         """Rectangles within the rows; coping about the quilt does the same in another way."""

@@ -228,6 +228,10 @@ class Border:
     """Coping stands as a border of its own before the pieced border that it serves."""
     pieced: Pieced | None = None
     """Of a pieced border, and of its coping."""
+    sides: bool = True
+    """Whether it runs along the two sides; of coping, whether the border that it serves does."""
+    ends: bool = True
+    """Whether it runs along top and bottom."""
     limits: tuple[Length, Length] | None = None
     """The least and the most width where that is left to the fit on a bed; None where it is written."""
     span: Span = field(default=NOWHERE, compare=False)

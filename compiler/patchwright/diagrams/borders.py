@@ -39,7 +39,7 @@ class _Frame:
 def border_way(border: PlannedBorder, number: int) -> tuple[object, ...]:
     """What makes two sizes sew a border alike, so that one drawing serves both."""
     own = border.fabric, border.side_piece, border.end_piece, border.corner_kind, border.corner
-    return number, border.kind, border.joined, *own
+    return number, border.kind, border.joined, border.sides, border.ends, *own
 
 
 def border_scene(board: Board, index: int, number: int) -> Scene:
@@ -48,11 +48,13 @@ def border_scene(board: Board, index: int, number: int) -> Scene:
     border = size.borders[number - 1]
     scale = min(WIDEST / float(size.finished[0]), HIGHEST / float(size.finished[1]))
 
+    steps = _steps(border)
+
     def draw(scale: float) -> Picture:
-        return in_sequence(board, [_view(board, index, number, scale, ends) for ends in (False, True)])
+        return in_sequence(board, [_view(board, index, number, scale, ends) for ends in steps])
 
     def stacked(scale: float) -> Picture:
-        return above([_view(board, index, number, scale, ends) for ends in (False, True)], 2 * board.em, middle=True)
+        return above([_view(board, index, number, scale, ends) for ends in steps], 2 * board.em, middle=True)
 
     picture = fitted(board, draw, scale)
     if picture.width > board.room.width - 2 * board.bleed:
@@ -62,6 +64,11 @@ def border_scene(board: Board, index: int, number: int) -> Scene:
     sizes = listed(board, [board.size(one).label for one in served])
     title = board.say(f"{board.around(index)}.title", number=number, size=sizes)
     return board.scene(f"{border.id}-{size.name}", picture, title, _description(board, served, number))
+
+
+def _steps(border: PlannedBorder) -> list[bool]:
+    """What is sewn on, in order: the sides, and the ends."""
+    return [ends for ends, is_there in ((False, border.sides), (True, border.ends)) if is_there]
 
 
 def _served(board: Board, index: int, number: int) -> tuple[int, ...]:
@@ -94,7 +101,8 @@ def _view(board: Board, index: int, number: int, scale: float, ends: bool) -> Pi
         dx = 0.0 if ends else gap * _away(float(item.x), float(item.width), inner.left, inner.right)
         dy = gap * _away(float(item.y), float(item.height), inner.top, inner.bottom) if ends and end else 0.0
         items.extend(_cloth(board, index, item, scale, dx, dy))
-    numbered = 2 * number if ends else 2 * number - 1
+    before = sum(len(_steps(one)) for one in size.borders[: number - 1])
+    numbered = before + 1 + _steps(border).index(ends)
     cornered = border.corner_kind != "none"
     items.extend(_middle(board, outer if ends and not cornered else inner, inner, scale, ends))
     shift_x, shift_y = (0.0, gap) if ends else (gap, 0.0)
@@ -210,8 +218,10 @@ def _description(board: Board, served: Sequence[int], number: int) -> str:
     borders = [size.borders[number - 1] for size in sizes]
     first = borders[0]
     fabric = fabric_names(board, [board.book.fabric_letter(first.fabric)])
-    width = _by_size(board, sizes, [spoken(board, border.width.length) for border in borders])
+    width = _by_size(board, sizes, [spoken(board, border.wide.length) for border in borders])
     about = "pieced" if first.kind == "pieced" else "about"
+    if first.kind == "pieced" and not (first.sides and first.ends):
+        about = "pieced-sides" if first.sides else "pieced-ends"
     words = [board.say(f"{board.around(served[0])}.{about}", number=number, width=width, fabric=fabric)]
     for key, piece in (("border.sides", first.side_piece), ("border.ends", first.end_piece)):
         lengths = [cut_length(board, index, piece) for index in served] if piece else []

@@ -197,7 +197,7 @@ def _description(board: Board, index: int) -> str:
             board.say(
                 f"layout.{board.around(index)}",
                 number=number,
-                width=spoken(board, border.width.length),
+                width=spoken(board, border.wide.length),
                 fabric=fabric_names(board, [board.book.fabric_letter(border.fabric)]),
             )
         )

@@ -180,6 +180,9 @@ class BorderDeclaration(Declaration):
     most: LengthText | None = key("the most finished width where that is left open (default: 12 in or 30 cm)")
     fabric: Name | None = key("its fabric; a pieced border has none of its own")
     corners: Name | None = key("butted (default), mitered, or a fabric or block for corner squares")
+    along: Literal["sides", "ends"] | None = key(
+        "only along the two sides, or only along top and bottom (default: all around)"
+    )
     cut: Literal["crosswise", "lengthwise"] | None = key(
         "along which grain it is cut (default: whichever takes less cloth)"
     )

@@ -292,7 +292,8 @@ class FabricPlans:
     def _finish(self, index: int, size: PlannedSize) -> PlannedSize:
         """Complete borders and strips with their grain and the binding with its strips, as the cloth plans cut them."""
         borders = tuple(
-            replace(border, cut=self._grain.get((border.side_piece, index), "crosswise")) for border in size.borders
+            replace(border, cut=self._grain.get((border.side_piece or border.end_piece, index), "crosswise"))
+            for border in size.borders
         )
         binding, lengths = size.binding, self._bindings.get(index)
         if binding is not None and lengths:

@@ -284,6 +284,10 @@ class PlannedBorder:
     spacers: tuple[str, ...] = ()
     """Pieces that bring the rows of a pieced border to their length, in the order of their numbers."""
     spacers_at: Literal["", "ends", "middle", "beside-middle"] = ""
+    sides: bool = True
+    """Whether it runs along the two sides; `width` is nothing where it does not."""
+    ends: bool = True
+    """Whether it runs along top and bottom."""
     joined: tuple[str, ...] = ()
     """Ids of the mitered borders that are sewn together and mitered as one, this one among them."""
 
@@ -291,6 +295,11 @@ class PlannedBorder:
     def high(self) -> Finished:
         """The width at top and bottom."""
         return self.end_width if self.end_width is not None else self.width
+
+    @property
+    def wide(self) -> Finished:
+        """The width where it runs: at the sides, or else at top and bottom."""
+        return self.width if self.sides else self.high
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from patchwright.planning.instances import Instances
 from patchwright.planning.line_sums import Lengths
 from patchwright.planning.settings.drawing import Center, Drawing
 from patchwright.planning.settings.laying_out import LayingOut
-from patchwright.planning.settings.pieced import coping_widths, repeat_of
+from patchwright.planning.settings.pieced import along, coping_widths, repeat_of
 from patchwright.planning.settings.registry import SETTINGS, setting_of
 from patchwright.planning.settings.side_rows import Repeat
 
@@ -62,13 +62,13 @@ class TopMeasures:
                 total += (border.pieced.least_coping or ZERO) * 2 + repeat.length
         return total
 
-    def around(self, widths: tuple[Length, ...]) -> Length:
-        """What borders add to a side, coping left out."""
-        total = ZERO
+    def around(self, widths: tuple[Length, ...]) -> Pair:
+        """What borders add to the width and to the height, coping left out."""
+        made = (ZERO, ZERO)
         for border, repeat, width in zip(self.borders, self.repeats, widths, strict=True):
             if border.kind != "coping":
-                total += (repeat.depth if repeat is not None else width) * 2
-        return total
+                made = _grown(made, border, repeat.depth if repeat is not None else width)
+        return made
 
     def finished(self, across: int, down: int, widths: tuple[Length, ...]) -> Pair | None:
         """Finished width and height; None where a pieced border does not fit."""
@@ -76,17 +76,22 @@ class TopMeasures:
         for border, repeat, width in zip(self.borders, self.repeats, widths, strict=True):
             pieced = border.pieced
             if repeat is None or pieced is None:
-                size = (size[0] + width * 2, size[1] + width * 2)
+                size = _grown(size, border, width)
             elif border.kind == "coping":
-                aside, above = coping_widths(repeat, pieced.least_coping or ZERO, size)
+                aside, above = coping_widths(repeat, pieced.least_coping or ZERO, size, border)
                 if pieced.most_coping is not None and max(aside, above) > pieced.most_coping:
                     return None
                 size = (size[0] + aside * 2, size[1] + above * 2)
             else:
-                if not all(repeat.fits(side) for side in size):
+                if not all(repeat.fits(side) for side, runs in zip(size, along(border), strict=True) if runs):
                     return None
-                size = (size[0] + repeat.depth * 2, size[1] + repeat.depth * 2)
+                size = _grown(size, border, repeat.depth)
         return size
+
+
+def _grown(size: Pair, border: Border, width: Length) -> Pair:
+    """Width and height with a border so wide, all around or on two sides."""
+    return size[0] + (width * 2 if border.sides else ZERO), size[1] + (width * 2 if border.ends else ZERO)
 
 
 def measured_top(
@@ -115,6 +120,9 @@ def _lines(size: Size, center: Center) -> tuple[Line, Line]:
     if strips is not None:
         edges = strips.edge_width * 2 if strips.edge_width is not None else ZERO
         return Line(center.columns, strips.width, edges), Line(center.rows, ZERO, beyond)
+    if size.on_point is not None and size.on_point.trim_to is not None:
+        # Trimmed, the center is as large with any number of blocks.
+        return Line((ZERO,), ZERO, center.width), Line((ZERO,), ZERO, center.height)
     if size.on_point is not None:
         return Line(center.columns[:1], ZERO, beyond), Line(center.rows[:1], ZERO, beyond)
     gaps = center.sash or (ZERO, ZERO)

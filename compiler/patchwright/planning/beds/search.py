@@ -93,7 +93,10 @@ class Search:
         ]
         for widths in border_widths(self.measures.borders, self.limits, BORDER_STEP[self.system]):
             added = self.measures.around(widths)
-            near = [self._near(side, wanted - added) for side, wanted in zip(lengths, self.fit.target, strict=True)]
+            near = [
+                self._near(side, wanted - more)
+                for side, wanted, more in zip(lengths, self.fit.target, added, strict=True)
+            ]
             for across in near[0]:
                 for down in near[1]:
                     finished = self.measures.finished(across, down, widths)

@@ -279,13 +279,20 @@ class _SizeWalk:
     def _bordered(self, face: Face, border: TopBorder) -> Face:
         """Sides first, then top and bottom; seams lie toward the border."""
         owner = Owner("border", border.id)
-        left, right, top, bottom = (self._strip(owner, number, strip) for number, strip in enumerate(border.strips))
+        faces = [self._strip(owner, number, strip) if strip else None for number, strip in enumerate(border.strips)]
         side, end = ([Seam(owner, part, 0, place) for place in (0, 1)] for part in ("side", "end"))
-        for before, after in (side, end):
+        for (before, after), strip in ((side, border.strips[0]), (end, border.strips[2])):
+            if not strip:
+                continue
             self._name(before, [border.id], ["center"])
             self._name(after, ["center"], [border.id])
             self._wish("sashing", before, -1)
             self._wish("sashing", after, 1)
+        left, right, top, bottom = faces
+        if left is None or right is None or top is None or bottom is None:
+            if left is not None and right is not None:
+                return self._join(owner, (left, face, right), side, side_by_side=True)
+            return self._join(owner, (top, face, bottom), end, side_by_side=False) if top and bottom else face
         if border.is_mitered:
             self._join(owner, (left, face, right), side, side_by_side=True)
             self._join(owner, (top, face, bottom), end, side_by_side=False)

@@ -208,17 +208,20 @@ class Walk(LaidParts):
         level = [[i for i in items if i.y + i.height <= top], [i for i in items if i.y >= bottom]]
         sides = [i for i in items if i not in level[0] and i not in level[1]]
         upright = [[i for i in sides if i.x < left], [i for i in sides if i.x >= right]]
-        for place, strip in enumerate(upright):
+        for place, strip in enumerate(upright if sides else ()):
             self._strip(owner, place, strip)
             seam = Seam(owner, "side", 0, place)
             self._upright(seam, (left, right)[place], top, bottom, range(inside, len(self.laid)))
-        outer_left, outer_right = min(i.x for i in sides), max(i.x + i.width for i in sides)
+        outer_left = min((i.x for i in sides), default=left)
+        outer_right = max((i.x + i.width for i in sides), default=right)
         ends = (left, right) if any(i.outline for i in items) else (outer_left, outer_right)
-        for place, strip in enumerate(level):
+        for place, strip in enumerate(level if level[0] else ()):
             self._strip(owner, place + 2, strip)
             seam = Seam(owner, "end", 0, place)
             self._level(seam, *ends, (top, bottom)[place], range(inside, len(self.laid)))
-        return [outer_left, min(i.y for i in items), outer_right, max(i.y + i.height for i in items)]
+        return [
+            outer_left, min(top, *(i.y for i in items)), outer_right, max(bottom, *(i.y + i.height for i in items))
+        ]
 
     def _strip(self, owner: Owner, number: int, items: list[TopItem]) -> None:
         start = len(self.laid)

@@ -53,7 +53,7 @@ class TopBorder:
 
     id: str
     strips: tuple[tuple[TopItem, ...], tuple[TopItem, ...], tuple[TopItem, ...], tuple[TopItem, ...]]
-    """Left, right, top, bottom."""
+    """Left, right, top, bottom; a border on two sides of the quilt lacks the others."""
 
     @property
     def is_mitered(self) -> bool:
@@ -161,7 +161,7 @@ def top_borders(size: PlannedSize) -> tuple[TopBorder, ...]:
         upper = _across(item for item in items if item.y + item.height <= top)
         lower = _across(item for item in items if item.y >= bottom)
         middle = [item for item in items if item not in upper and item not in lower]
-        left_edge = min(item.x for item in middle)
+        left_edge = min((item.x for item in middle), default=None)
         left = tuple(sorted((item for item in middle if item.x == left_edge), key=lambda item: item.y))
         right = tuple(sorted((item for item in middle if item.x != left_edge), key=lambda item: item.y))
         made.append(TopBorder(border.id, (left, right, upper, lower)))

@@ -27,26 +27,39 @@ def coping(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Fr
     repeat = repeat_of(laying, number, pieced) if pieced is not None else None
     if pieced is None or pieced.least_coping is None or repeat is None:
         return frame
-    aside, above = coping_widths(repeat, pieced.least_coping, (frame.width, frame.height))
+    aside, above = coping_widths(repeat, pieced.least_coping, (frame.width, frame.height), border)
     if not (aside or above):
         return frame
     if pieced.most_coping is not None and max(aside, above) > pieced.most_coping:
         _report_wide_coping(laying, repeat, frame, border, (aside, above))
     outer = frame.grown(aside, above)
     part = f"border-{number}"
-    for x in (outer.x, frame.x + frame.width):
+    for x in (outer.x, frame.x + frame.width) if aside else ():
         drawing.lay(border.fabric, part, "side", (x, frame.y, aside, frame.height), border.span)
-    for y in (outer.y, frame.y + frame.height):
+    for y in (outer.y, frame.y + frame.height) if above else ():
         drawing.lay(border.fabric, part, "end", (outer.x, y, outer.width, above), border.span)
     return outer
 
 
-def coping_widths(repeat: Repeat, least: Length, inside: tuple[Length, Length]) -> tuple[Length, Length]:
-    """The finished coping at each side, and at top and bottom, around so much; zeros where it fits without."""
-    if all(repeat.fits(side) for side in inside):
+def coping_widths(
+    repeat: Repeat, least: Length, inside: tuple[Length, Length], border: Border
+) -> tuple[Length, Length]:
+    """The finished coping at each side, and at top and bottom, around so much; zeros where it fits without.
+
+    Rows along top and bottom need coping at the sides, and those along the sides need it above and below.
+    """
+    if all(repeat.fits(side) for side, runs in zip(inside, along(border), strict=True) if runs):
         return ZERO, ZERO
-    aside, above = ((repeat.least(side + least * 2) - side) / 2 for side in inside)
+    aside, above = (
+        (repeat.least(side + least * 2) - side) / 2 if runs else ZERO
+        for side, runs in zip(inside, along(border), strict=True)
+    )
     return aside, above
+
+
+def along(border: Border) -> tuple[bool, bool]:
+    """Whether a border has rows as long as the quilt is wide, and as long as it is high."""
+    return border.ends, border.sides
 
 
 def pieced_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame) -> Frame:
@@ -56,16 +69,19 @@ def pieced_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame
     repeat = repeat_of(laying, number, pieced) if pieced is not None else None
     if pieced is None or repeat is None:
         return frame
-    if not (repeat.fits(frame.width) and repeat.fits(frame.height)):
-        _report_fit(laying, repeat, frame, border.span)
+    sides = zip((frame.width, frame.height), along(border), strict=True)
+    if not all(repeat.fits(side) for side, runs in sides if runs):
+        _report_fit(laying, repeat, frame, border)
         return frame
-    outer = frame.grown(repeat.depth, repeat.depth)
+    outer = frame.grown(repeat.depth if border.sides else ZERO, repeat.depth if border.ends else ZERO)
     placing = _Placing(drawing, f"border-{number}", repeat, border.span)
     right, bottom = frame.x + frame.width, frame.y + frame.height
-    for turns in (3, 1, 0, 2):
+    for turns in (*((3, 1) if border.sides else ()), *((0, 2) if border.ends else ())):
         units = side_row(laying, pieced, repeat, frame.height if turns % 2 else frame.width, turns)
         starts = {0: (frame.x, outer.y), 1: (right, frame.y), 2: (frame.x, bottom), 3: (outer.x, frame.y)}
         placing.side(units if turns < 2 else units[::-1], starts[turns], turns % 2 == 1)
+    if not (border.sides and border.ends):
+        return outer
     for turns, x, y in ((0, outer.x, outer.y), (1, right, outer.y), (3, outer.x, bottom), (2, right, bottom)):
         corner = laying.measured(pieced.corner, Orientation(turns))
         if corner is not None:
@@ -118,8 +134,9 @@ def repeat_of(laying: LayingOut, number: int, pieced: Pieced) -> Repeat | None:
     middle = laying.measured(pieced.middle) if pieced.middle is not None else None
     if pieced.middle is not None and middle is None:
         return None
-    along = (*entries, middle) if middle is not None else entries
-    if _misfit(laying, [*((entry, False) for entry in along), (corner, True)], depth):
+    parts = (*entries, middle) if middle is not None else entries
+    cornered = [(corner, True)] if border.sides and border.ends else []
+    if _misfit(laying, [*((entry, False) for entry in parts), *cornered], depth):
         return None
     widths = [depth if entry.key is None else entry.width for entry in entries]
     return Repeat(entries, depth, corner, sum_lengths(widths) * halves(pieced), middle, pieced.spacers)
@@ -167,14 +184,14 @@ def _report_wide_coping(
     )
 
 
-def _report_fit(laying: LayingOut, repeat: Repeat, frame: Frame, span: Span) -> None:
+def _report_fit(laying: LayingOut, repeat: Repeat, frame: Frame, border: Border) -> None:
     """Say which sizes of the quilt inside the border would fit, and which coping or spacers would make them."""
     if repeat.spacers is not None:
         _report_short(laying, repeat, frame, repeat.spacers)
         return
-    above = [repeat.least(side) for side in (frame.width, frame.height)]
-    below = [side if repeat.fits(own) else side - repeat.length
-             for side, own in zip(above, (frame.width, frame.height), strict=True)]
+    inside = (frame.width, frame.height)
+    above = [repeat.least(side) if runs else side for side, runs in zip(inside, along(border), strict=True)]
+    below = [side if side == own else side - repeat.length for side, own in zip(above, inside, strict=True)]
     ways = [
         " or ".join(laying.text(side) for side in dict.fromkeys(pair) if side > repeat.base)
         for pair in zip(below, above, strict=True)
@@ -183,7 +200,7 @@ def _report_fit(laying: LayingOut, repeat: Repeat, frame: Frame, span: Span) -> 
     laying.findings.error(
         "pieced-border-does-not-fit",
         f"blocks that repeat every {laying.text(repeat.length)} do not fit around {laying.text(frame.width)} by "
-        f"{laying.text(frame.height)}, in `{laying.size.name}`", span,
+        f"{laying.text(frame.height)}, in `{laying.size.name}`", border.span,
         f"{ways[0]} wide and {ways[1]} high would fit",
         f"or give `coping: {{fabric: …}}`, which would be {laying.text(widths[0])} wide at the sides and "
         f"{laying.text(widths[1])} at top and bottom, or more where that is too narrow to sew",

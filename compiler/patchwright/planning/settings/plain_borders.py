@@ -1,7 +1,8 @@
 """Butted borders, and borders with corner squares or corner blocks.
 
 In: the edge of everything so far.
-Out: two sides as long as what they frame; then top and bottom over the whole width, or between the corners.
+Out: two sides as long as what they frame; then top and bottom over the whole width, or between the corners; or only
+one of these pairs.
 """
 
 from __future__ import annotations
@@ -17,13 +18,13 @@ def plain_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame)
     """Place border `number`; return the edge after it."""
     border = laying.size.borders[number - 1]
     part, wide = f"border-{number}", border.width
-    outer = frame.grown(wide, wide)
+    outer = frame.grown(wide if border.sides else ZERO, wide if border.ends else ZERO)
     right, bottom = frame.x + frame.width, frame.y + frame.height
-    for x in (outer.x, right):
+    for x in (outer.x, right) if border.sides else ():
         drawing.lay(border.fabric, part, "side", (x, frame.y, wide, frame.height), border.span)
     cornered = border.corner_kind != "none"
     start, length = (frame.x, frame.width) if cornered else (outer.x, outer.width)
-    for y in (outer.y, bottom):
+    for y in (outer.y, bottom) if border.ends else ():
         drawing.lay(border.fabric, part, "end", (start, y, length, wide), border.span)
     if cornered:
         for y in (outer.y, bottom):

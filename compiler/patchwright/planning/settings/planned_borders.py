@@ -19,6 +19,8 @@ from patchwright.planning.settings.mitered import mitered_together
 
 Ids = Mapping[object, str]
 CornerKind = Literal["none", "piece", "assembly", "mitered"]
+Edges = tuple[Length, Length, Length, Length]
+Units = tuple[tuple[str, int], ...]
 
 
 def planned_borders(size: Size, top: Top, ids: Ids, seam: Length) -> tuple[PlannedBorder, ...]:
@@ -42,9 +44,9 @@ def planned_borders(size: Size, top: Top, ids: Ids, seam: Length) -> tuple[Plann
             id=f"border-{number}", fabric=border.fabric, width=Finished(aside), cut="crosswise",
             side_piece=own.get("side", ""), end_piece=own.get("end", ""), corner=corner, corner_kind=kind,
             before=before, after=after, end_width=Finished(high) if high != aside else None, kind=border.kind,
-            side_units=_units(parts, frame, ids, 0) if border.kind == "pieced" else (),
-            end_units=_units(parts, frame, ids, 1) if border.kind == "pieced" else (),
+            side_units=_side(border, parts, frame, ids), end_units=_end(border, parts, frame, ids),
             spacers=_spacers(top, ids, number), spacers_at=_spacers_at(border),
+            sides=bool(aside), ends=bool(high),
             joined=tuple(f"border-{one}" for one in mitered_together(size, number)) if kind == "mitered" else (),
         ))
     return tuple(made)
@@ -72,19 +74,33 @@ def _corner(border: Border, own: Mapping[str, str]) -> tuple[str, CornerKind]:
         return "", "mitered"
     if "corner" in own:
         return own["corner"], "piece"
+    if not (border.sides and border.ends):
+        return "", "none"
     pieced = border.pieced.corner.ref if border.kind == "pieced" and border.pieced is not None else ""
     corner = border.corner or pieced
     return corner, "assembly" if corner else "none"
 
 
-def _units(
-    parts: list[TopPart], frame: tuple[Length, Length, Length, Length], ids: Ids, axis: int
-) -> tuple[tuple[str, int], ...]:
+def _side(border: Border, parts: list[TopPart], frame: Edges, ids: Ids) -> Units:
+    """What one side of a pieced border is made of, where it runs along the sides."""
+    if border.kind != "pieced" or not border.sides:
+        return ()
+    return _units(parts, frame, ids, 0, cornered=border.ends)
+
+
+def _end(border: Border, parts: list[TopPart], frame: Edges, ids: Ids) -> Units:
+    """What one end of a pieced border is made of, where it runs along top and bottom."""
+    if border.kind != "pieced" or not border.ends:
+        return ()
+    return _units(parts, frame, ids, 1, cornered=border.sides)
+
+
+def _units(parts: list[TopPart], frame: Edges, ids: Ids, axis: int, cornered: bool) -> Units:
     """What one side (axis 0) or one end (axis 1) of a pieced border is made of, counted, without corners."""
     counts: Counter[str] = Counter()
     for part in parts:
         begins = (part.x == frame[0], part.y == frame[1])
         ends = (part.x + part.width == frame[2], part.y + part.height == frame[3])
-        if begins[axis] and not begins[1 - axis] and not ends[1 - axis]:
+        if begins[axis] and not (cornered and (begins[1 - axis] or ends[1 - axis])):
             counts[ids[part.key]] += 1
     return tuple(counts.items())

@@ -24,7 +24,7 @@ def bed_faults(plan: Plan, size: PlannedSize) -> Iterator[str]:
     apart = [abs(side.length - asked) for side, asked in zip(size.finished, wanted, strict=True)]
     if fit.chosen and max(apart) > fit.within:
         yield f"the quilt was chosen for a `{fit.bed}` bed and misses it"
-    plain = tuple(border.width for border in size.borders if border.kind == "plain")
+    plain = tuple(border.wide for border in size.borders if border.kind == "plain")
     own = [p for p in fit.proposals if (p.across, p.down, p.borders) == (size.across, size.down, plain)]
     if fit.chosen and (not own or own[0] != fit.proposals[0]):
         yield "the quilt is not the first of those proposed for its bed"

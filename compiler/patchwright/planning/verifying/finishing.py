@@ -54,6 +54,8 @@ class FinishingCheck:
             if (border.before[0].length, border.before[1].length) != (width, height):
                 yield f"{border.id} does not begin where the last one ends"
             high = border.end_width if border.end_width is not None else border.width
+            if (border.sides, border.ends) != (bool(border.width.length), bool(high.length)):
+                yield f"{border.id} does not run along the edges that it is said to"
             width, height = width + border.width.length * 2, height + high.length * 2
         if (width, height) != top:
             yield "center and borders do not add up to the top"

@@ -74,7 +74,10 @@ def _about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
     """The fabric and the finished width; of coping both widths, and what it is for."""
     shown = scope.valued(by_size)
     fabrics = dict.fromkeys(scope.fabric_text(border.fabric) for _, border in shown)
-    key = "borders.coping.about" if shown[0][1].kind == "coping" else "borders.about"
+    first = shown[0][1]
+    key = "borders.coping.about" if first.kind == "coping" else "borders.about"
+    if not (first.sides and first.ends):
+        key += "-sides" if first.sides else "-ends"
     return scope.inlines(
         key, fabric=scope.wording.listed_text(list(fabrics)),
         width=scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length),
@@ -111,11 +114,12 @@ def _steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
         return mitered_steps(scope, id, by_size, _joined(scope, by_size))
     after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
     said = [_joined(scope, by_size)] if _joined(scope, by_size) else []
-    said.append(scope.inlines(
-        "borders.sides", piece=_marks(scope, (border.side_piece for border in borders)),
-        press=sewn_on_words(scope, id, "side"),
-    ))
-    said.append(_ends(scope, borders))
+    if borders[0].sides:
+        said.append(scope.inlines(
+            "borders.sides", piece=_marks(scope, (border.side_piece for border in borders)),
+            press=sewn_on_words(scope, id, "side"),
+        ))
+    said += [_ends(scope, borders)] if borders[0].ends else []
     bodies: list[tuple[Block, ...]] = [(Paragraph(words),) for words in said]
     if borders[0].kind == "coping":
         bodies.append((Paragraph(scope.inlines("borders.coping.trim", size=after)),))
@@ -142,7 +146,8 @@ def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
     press = sewn_on_words(scope, borders[0].id, "end")
     cornered = next((border for border in borders if border.corner_kind != "none"), None)
     if cornered is None:
-        return scope.inlines("borders.ends", piece=pieces, press=press)
+        key = "borders.ends" if borders[0].sides else "borders.ends-alone"
+        return scope.inlines(key, piece=pieces, press=press)
     corners = corners_words(scope, cornered.id, cornered.end_piece)
     return scope.inlines(
         "borders.ends-cornered", piece=pieces, corner=_corner(scope, cornered), corners=corners, press=press
@@ -165,6 +170,8 @@ def _table(scope: Scope, id: str, by_size: BySize) -> Table:
     rows = []
     for which in BOTH:
         pieces = scope.here([_piece(scope, border, index, which) for index, border in enumerate(by_size)])
+        if not any(pieces):
+            continue
         marks = dict.fromkeys(_piece_id(border, which) for _, border in scope.valued(by_size))
         head = scope.say(f"borders.table-{which}", piece=scope.wording.listed_text(list(marks)))
         rows.append((text_cell(head), *size_cells(scope, each(pieces, lambda piece: _cut(scope, piece)))))
@@ -182,7 +189,9 @@ def _piece_id(border: PlannedBorder, which: Which) -> str:
 
 
 def _piece(scope: Scope, border: PlannedBorder | None, index: int, which: Which) -> PieceSize | None:
-    return None if border is None else scope.piece(_piece_id(border, which)).sizes[index]
+    if border is None or not _piece_id(border, which):
+        return None
+    return scope.piece(_piece_id(border, which)).sizes[index]
 
 
 def _cut(scope: Scope, piece: PieceSize) -> str:

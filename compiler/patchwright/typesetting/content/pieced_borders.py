@@ -28,7 +28,14 @@ def pieced_about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
         _name(scope, ref) for _, border in shown for ref, _ in (*border.side_units, *border.end_units)
     )
     width = scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length)
-    return scope.inlines("borders.pieced.about", parts=scope.wording.listed_text(list(names)), width=width)
+    first = shown[0][1]
+    width = width if first.sides else scope.by_size_inline(
+        tuple((label, border.high) for label, border in shown), scope.wording.length
+    )
+    key = "borders.pieced.about"
+    if not (first.sides and first.ends):
+        key += "-sides" if first.sides else "-ends"
+    return scope.inlines(key, parts=scope.wording.listed_text(list(names)), width=width)
 
 
 def pieced_table(scope: Scope, id: str, by_size: BySize) -> Table:
@@ -39,6 +46,8 @@ def pieced_table(scope: Scope, id: str, by_size: BySize) -> Table:
         ("end", lambda border: _counted(scope, border.end_units)),
         ("end-length", lambda border: scope.wording.length(border.before[0])),
     ]
+    first = scope.valued(by_size)[0][1]
+    rows = [row for row in rows if (first.sides if row[0].startswith("side") else first.ends)]
     cells = [
         (text_cell(scope.say(f"borders.pieced.table-{key}")), *size_cells(scope, each(scope.here(by_size), show)))
         for key, show in rows
@@ -51,12 +60,30 @@ def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
     """The rows of the sides, the rows of top and bottom with their corners, and sewing them on."""
     shown = scope.valued(by_size)
     after = scope.by_size_inline(tuple((label, border.after) for label, border in shown), scope.rectangle)
+    first = shown[0][1]
+    if not (first.sides and first.ends):
+        return _on_two_sides(scope, id, by_size, after)
     corner = scope.listed(list(dict.fromkeys(_corner(scope, border) for _, border in shown)))
     bodies: list[tuple[Block, ...]] = [
         (Paragraph(scope.inlines("borders.pieced.rows", press=strips_words(scope, id))), *_spaced(scope, by_size)),
         (Paragraph(scope.inlines("borders.pieced.sides", press=sewn_on_words(scope, id, "side"))),),
         (
             Paragraph(scope.inlines("borders.pieced.ends", corner=corner, press=sewn_on_words(scope, id, "end"))),
+            Paragraph(scope.inlines("borders.measure", size=after), "measure"),
+        ),
+    ]
+    names = scope.only(by_size)
+    return [Step(f"step-{id}-{number}", number, body, names) for number, body in enumerate(bodies, 1)]
+
+
+def _on_two_sides(scope: Scope, id: str, by_size: BySize, after: str) -> list[Step]:
+    """The rows of two sides, or of top and bottom, which have no corners."""
+    sides = scope.valued(by_size)[0][1].sides
+    press = sewn_on_words(scope, id, "side" if sides else "end")
+    bodies: list[tuple[Block, ...]] = [
+        (Paragraph(scope.inlines("borders.pieced.two-rows", press=strips_words(scope, id))), *_spaced(scope, by_size)),
+        (
+            Paragraph(scope.inlines("borders.pieced.sides" if sides else "borders.pieced.ends-alone", press=press)),
             Paragraph(scope.inlines("borders.measure", size=after), "measure"),
         ),
     ]
