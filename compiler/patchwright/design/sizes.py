@@ -87,7 +87,7 @@ class Sizes:
         placed = {placement.ref for row in (*(grids.blocks if grids is not None else ()), *among) for placement in row}
         coping = BlockSizes(self.names, self.rules, self.findings).coping(layers)
         cells = self._cells(declared, _first(layers, "block_size"), placed, coping)
-        strips = StrippySettings(self.names, self.rules, self.findings).resolve(layers)
+        strips = StrippySettings(self.names, self.rules, self.findings, self.fabrics).resolve(layers)
         sashed = SashingParts(self.names, self.rules, self.findings, self.blocks, self.fabrics)
         sashing = sashed.resolve(layers) if not is_strippy(layers) else None
         if sashing is None and strips is None:

@@ -7,16 +7,19 @@ Never: the length of a strip; it follows from the blocks in planning.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
-from patchwright.design.design import Strips
+from patchwright.design.design import Fabric, GrainChoice, Strips
+from patchwright.design.grain import asked_grain
 from patchwright.design.house import native_length
 from patchwright.design.names import Names
 from patchwright.design.on_point import Layers, first, is_strippy
 from patchwright.design.rules import Rules
-from patchwright.dialect.scalars import LengthText
+from patchwright.dialect.declared import StripsDeclaration
+from patchwright.dialect.scalars import LengthText, Name
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +29,7 @@ class StrippySettings:
     names: Names
     rules: Rules
     findings: Findings
+    fabrics: Mapping[str, Fabric]
 
     def resolve(self, layers: Layers) -> Strips | None:
         """The strips of one size; the keys of all its layers are merged."""
@@ -56,9 +60,17 @@ class StrippySettings:
         if wide is None or (edges and edge_wide is None):
             return None
         return Strips(
-            wide, fabric.text, first(parts, "cut") or "auto", edge_wide,
+            wide, fabric.text, self._grain(parts, fabric.text, edge_fabric), edge_wide,
             edge_fabric.text if edge_fabric is not None else fabric.text, parts[0].span,
         )
+
+    def _grain(self, parts: tuple[StripsDeclaration, ...], fabric: str, edge: Name | None) -> GrainChoice:
+        """What is asked of all strips; a warning where the cloth of one kind leaves no choice."""
+        cut = first(parts, "cut")
+        where = next((part.key_span("cut") for part in parts if part.has("cut")), parts[0].span)
+        if edge is not None and edge.text != fabric:
+            asked_grain(cut, self.fabrics.get(edge.text), where, self.findings)
+        return asked_grain(cut, self.fabrics.get(fabric), where, self.findings)
 
     def _width(self, written: LengthText) -> Length | None:
         width = native_length(written, self.rules.system, self.findings)
