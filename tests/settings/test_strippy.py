@@ -121,7 +121,7 @@ def test_strips_are_joined_across_the_cloth_or_cut_along_it(cut: str) -> None:
 
 def test_a_one_way_print_leaves_no_choice_of_grain() -> None:
     pattern = text(edges=", cut: lengthwise", usable=40).replace("blue: {}", "blue: {directional: lengthwise}")
-    assert codes(pattern) == ["cut-without-effect"]
+    assert codes(pattern) == ["unused-fabric", "cut-without-effect"]
 
 
 def test_strips_at_the_edges_are_the_same_where_nothing_else_is_said() -> None:
