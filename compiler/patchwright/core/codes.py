@@ -35,7 +35,8 @@ _ERRORS: dict[Stage, str] = {
         size-not-square-grid arrange-empty arrange-ragged sized-placement
         sashing-without-width sashing-without-fabric sashing-width-zero
         sashing-says-nothing sashing-without-crossings
-        border-along-with-corners border-width-zero border-limits coping-limits coping-without-pieced pieced-and-plain
+        border-along-with-corners border-width-zero border-limits corner-twice
+        coping-limits coping-without-pieced pieced-and-plain
         unknown-bed fit-without-bed
         sashing-on-point setting-triangles-missing
         strippy-only strippy-sashing strips-missing strips-width-zero

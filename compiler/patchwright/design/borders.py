@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from patchwright.core.diagnostics import Findings
+from patchwright.core.geometry import Orientation
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import System, plain_length
 from patchwright.design.design import Border, Fabric, GrainChoice, Pieced, Placement, Spacers
@@ -59,7 +60,7 @@ class Borders:
                 declared.coping.span, "take `coping` out, or give `pieced` in place of `fabric`",
             )
         limits, fabric = self._limits(declared), self._fabric(declared)
-        corner, kind = self._corners(declared.corners)
+        corner, kind, lay = self._corner(declared)
         if limits is None or fabric is None or kind is None:
             return
         is_open = declared.width is None or declared.width.length is None
@@ -69,10 +70,11 @@ class Borders:
                 declared.span, "write its `width`, or take other corners",
             )
             return
-        self._check_along(declared, declared.corners if kind != "none" else None)
+        self._check_along(declared, (declared.corner or declared.corners) if kind != "none" else None)
         yield Border(
-            limits[0], fabric, self._grain(declared, fabric), corner, kind, limits=limits if is_open else None,
-            sides=declared.along != "ends", ends=declared.along != "sides", span=declared.span,
+            limits[0], fabric, self._grain(declared, fabric), corner, kind, corner_lay=lay,
+            limits=limits if is_open else None, sides=declared.along != "ends", ends=declared.along != "sides",
+            span=declared.span,
         )
 
     def _grain(self, declared: BorderDeclaration, fabric: str) -> GrainChoice:
@@ -136,6 +138,22 @@ class Borders:
         found = self.names.find(declared.fabric.text, declared.fabric.span, "fabric")
         return declared.fabric.text if found is not None else None
 
+    def _corner(self, declared: BorderDeclaration) -> tuple[str, CornerKind | None, Orientation | None]:
+        """What lies in the corners, how they are made, and how the first lies where each is turned."""
+        if declared.corner is None:
+            return *self._corners(declared.corners), None
+        if declared.corners is not None:
+            self.findings.error(
+                "corner-twice", "the border has both `corners` and `corner`", declared.corner.span,
+                "keep `corners` for corners that all lie upright, or `corner` for a block that is turned at each",
+            )
+            return "", None, None
+        placement = self._placement(declared.corner)
+        if placement is None:
+            return "", None, None
+        lay = placement.orientation if placement.kind == "block" else None
+        return placement.ref, "block" if placement.kind == "block" else "fabric", lay
+
     def _corners(self, written: Name | None) -> tuple[str, CornerKind | None]:
         """The fabric or block of the corners, and how they are made; no way where the name is wrong."""
         if written is None or written.text == "butted":
@@ -146,7 +164,8 @@ class Borders:
         return written.text, None if kind is None else "block" if kind == "block" else "fabric"
 
     def _pieced(self, declared: BorderDeclaration, pieced: PiecedDeclaration) -> Iterator[Border]:
-        for written, word in ((declared.fabric, "fabric"), (declared.corners, "corners")):
+        own = ((declared.fabric, "fabric"), (declared.corners, "corners"), (declared.corner, "corner"))
+        for written, word in own:
             if written is not None:
                 self.findings.error(
                     "pieced-and-plain", f"a pieced border has no `{word}` of its own", written.span,

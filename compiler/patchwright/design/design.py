@@ -232,6 +232,8 @@ class Border:
     """Whether it runs along the two sides; of coping, whether the border that it serves does."""
     ends: bool = True
     """Whether it runs along top and bottom."""
+    corner_lay: Orientation | None = None
+    """How a corner block lies in the upper left, from where it is turned clockwise; None where all lie upright."""
     limits: tuple[Length, Length] | None = None
     """The least and the most width where that is left to the fit on a bed; None where it is written."""
     span: Span = field(default=NOWHERE, compare=False)

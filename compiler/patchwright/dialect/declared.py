@@ -179,7 +179,8 @@ class BorderDeclaration(Declaration):
     least: LengthText | None = key("the least finished width where that is left open (default: 1 in or 2.5 cm)")
     most: LengthText | None = key("the most finished width where that is left open (default: 12 in or 30 cm)")
     fabric: Name | None = key("its fabric; a pieced border has none of its own")
-    corners: Name | None = key("butted (default), mitered, or a fabric or block for corner squares")
+    corners: Name | None = key("butted (default), mitered, or a fabric or block for corner squares, all upright")
+    corner: ItemText | None = key("block of the upper left corner as it lies there, turned on at each further corner")
     along: Literal["sides", "ends"] | None = key(
         "only along the two sides, or only along top and bottom (default: all around)"
     )

@@ -288,6 +288,8 @@ class PlannedBorder:
     """Whether it runs along the two sides; `width` is nothing where it does not."""
     ends: bool = True
     """Whether it runs along top and bottom."""
+    corners_turned: bool = False
+    """Whether each corner block is turned further than the one before it."""
     joined: tuple[str, ...] = ()
     """Ids of the mitered borders that are sewn together and mitered as one, this one among them."""
 

@@ -7,7 +7,7 @@ one of these pairs.
 
 from __future__ import annotations
 
-from patchwright.core.geometry import UPRIGHT
+from patchwright.core.geometry import UPRIGHT, Orientation
 from patchwright.core.length import ZERO
 from patchwright.design.design import Border
 from patchwright.planning.settings.drawing import Drawing, Frame, Place
@@ -27,18 +27,19 @@ def plain_border(laying: LayingOut, drawing: Drawing, number: int, frame: Frame)
     for y in (outer.y, bottom) if border.ends else ():
         drawing.lay(border.fabric, part, "end", (start, y, length, wide), border.span)
     if cornered:
-        for y in (outer.y, bottom):
-            for x in (outer.x, right):
-                _corner(laying, drawing, border, part, (x, y, wide, wide))
+        for turns, x, y in ((0, outer.x, outer.y), (1, right, outer.y), (3, outer.x, bottom), (2, right, bottom)):
+            _corner(laying, drawing, border, part, (x, y, wide, wide), turns)
     return outer
 
 
-def _corner(laying: LayingOut, drawing: Drawing, border: Border, part: str, place: Place) -> None:
+def _corner(laying: LayingOut, drawing: Drawing, border: Border, part: str, place: Place, turns: int) -> None:
+    """Place one corner; where the author says how the first lies, turned by so many quarters from there."""
     if border.corner_kind == "fabric":
         drawing.lay(border.corner, part, "corner", place, border.span)
         return
     cells = laying.cells.get(border.corner)
-    key = laying.instances.place_block(border.corner, cells, UPRIGHT)[0] if cells is not None else None
+    lay = border.corner_lay.then(Orientation(turns)) if border.corner_lay is not None else UPRIGHT
+    key, lies = laying.instances.place_block(border.corner, cells, lay) if cells is not None else (None, UPRIGHT)
     instance = laying.instances.blocks[key] if key is not None else None
     found = (instance.widths[laying.index], instance.heights[laying.index]) if instance is not None else (ZERO, ZERO)
     if key is None or found != place[2:]:
@@ -49,4 +50,4 @@ def _corner(laying: LayingOut, drawing: Drawing, border: Border, part: str, plac
             border.span, "a corner block is as wide and as high as its border",
         )
         return
-    drawing.place(key, part, UPRIGHT, place)
+    drawing.place(key, part, lies, place)

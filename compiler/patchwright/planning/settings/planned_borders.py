@@ -47,6 +47,7 @@ def planned_borders(size: Size, top: Top, ids: Ids, seam: Length) -> tuple[Plann
             side_units=_side(border, parts, frame, ids), end_units=_end(border, parts, frame, ids),
             spacers=_spacers(top, ids, number), spacers_at=_spacers_at(border),
             sides=bool(aside), ends=bool(high),
+            corners_turned=border.corner_lay is not None,
             joined=tuple(f"border-{one}" for one in mitered_together(size, number)) if kind == "mitered" else (),
         ))
     return tuple(made)

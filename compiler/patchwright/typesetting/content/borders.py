@@ -149,8 +149,9 @@ def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
         key = "borders.ends" if borders[0].sides else "borders.ends-alone"
         return scope.inlines(key, piece=pieces, press=press)
     corners = corners_words(scope, cornered.id, cornered.end_piece)
+    key = "borders.ends-cornered-turned" if cornered.corners_turned else "borders.ends-cornered"
     return scope.inlines(
-        "borders.ends-cornered", piece=pieces, corner=_corner(scope, cornered), corners=corners, press=press
+        key, piece=pieces, corner=_corner(scope, cornered), corners=corners, press=press
     )
 
 
