@@ -67,7 +67,8 @@ _WARNINGS: dict[Stage, str] = {
         """,
     "planning": """
         not-symmetric bed-missed
-        one-way-on-point off-step rounded-down bias-edges pack-not-enough whole-width-used whole-length-used near-width
+        one-way-on-point one-way-leaning off-step rounded-down bias-edges pack-not-enough whole-width-used
+        whole-length-used near-width
     """,
     "typesetting": "",
 }

@@ -81,7 +81,12 @@ def _made(
     """One square of each fabric makes a batch; `excess` is what each side of a sewn unit measures too much."""
     then: Then = "once" if how == "singly" else "none"
     pieces = tuple(RecipePiece(role, role, side, side, 1, then) for role in _BOTH)
-    return Recipe(how, pieces, len(gives), gives, needs_trimming(excess, request.rules), excess, notes)
+    # The second square's print turns the other way round: both are upright together in every other unit only.
+    apart = ((_BOTH, (0, 2) * (len(gives) // 4)),) if len(gives) > 2 else ()
+    return Recipe(
+        how, pieces, len(gives), gives, needs_trimming(excess, request.rules), excess, notes, apart,
+        leaning=_BOTH if how == "four-at-a-time" else (),
+    )
 
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:

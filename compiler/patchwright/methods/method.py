@@ -7,7 +7,7 @@ Never: a fabric's name, a count of a quilt, a color, a word of a booklet; a meth
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -149,10 +149,22 @@ class Recipe:
     """By how much the cut exceeds the exact geometry on one side of a sewn unit, 0 if exact, less if rounded down."""
     notes: tuple[str, ...] = ()
     """Wording keys of remarks: `bias-edges`, `rounded-down` …"""
+    gives_apart: tuple[tuple[tuple[str, ...], tuple[int, ...]], ...] = ()
+    """Where the prints of all these roles are one-way: the turns in which all of them stand upright, fewer than `gives`
+    or others; the first that holds counts."""
+    leaning: tuple[str, ...] = ()
+    """Roles of which not every patch can be cut so that a one-way print stands upright in the unit."""
     either_hand: bool = False
     """Whether the pieces of a batch, cut, make the unit and its mirror image alike, so that hands share batches."""
     foundation: tuple[Polygon, ...] = ()
     """The finished patches of a printed foundation in sewing order, from its printed side: the unit's mirror image."""
+
+    def turns(self, one_way: Collection[str]) -> tuple[int, ...]:
+        """The turns in which units of one batch lie so that the one-way prints of these roles are upright."""
+        for roles, turns in self.gives_apart:
+            if set(roles) <= set(one_way):
+                return turns
+        return self.gives
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,7 +68,8 @@ def _recipe(request: Request) -> Recipe:
     )
     excess = inner.excess / ROOT_TWO + corner.excess
     notes = rounding_remarks(inner, corner) + (("center-rounded",) if is_noticeable(inner.excess, rules) else ())
-    return Recipe("cut", pieces, 1, (0,), needs_trimming(excess, rules), excess, notes)
+    trim = needs_trimming(excess, rules)
+    return Recipe("cut", pieces, 1, (0,), trim, excess, notes, leaning=("inner",))
 
 
 def _untrimmed(rules: TriangleRules) -> TriangleRules:

@@ -74,7 +74,10 @@ def _recipe(request: Request) -> Recipe:
     rounding = excess if excess > ZERO else min(large.excess, small.excess)
     trim = needs_trimming(excess, rules)
     notes = (*rounding_remarks(large, small), "one-hand")
-    return Recipe("cut", pieces, 4, (0, 2, 0, 2), trim, rounding, notes, either_hand=True)
+    # A square that is cut twice has one triangle for each turn.
+    each = (0, 1, 2, 3)
+    apart: tuple[tuple[tuple[str, ...], tuple[int, ...]], ...] = ((("right",), each), (("bottom",), each))
+    return Recipe("cut", pieces, 4, (0, 2, 0, 2), trim, rounding, notes, apart, either_hand=True)
 
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:

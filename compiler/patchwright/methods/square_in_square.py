@@ -63,7 +63,8 @@ def _recipe(request: Request) -> Recipe:
     )
     excess = center.excess / ROOT_TWO + corner.excess
     notes = rounding_remarks(corner) + (("center-rounded",) if is_noticeable(center.excess, rules) else ())
-    return Recipe(how, pieces, 1, (0,), needs_trimming(excess, rules), excess, notes)
+    trim = needs_trimming(excess, rules)
+    return Recipe(how, pieces, 1, (0,), trim, excess, notes, leaning=("center",))
 
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:

@@ -53,11 +53,15 @@ def same_pieces(roles: Sequence[str], polygons: Sequence[Polygon]) -> tuple[Shap
     known: dict[tuple[str, Polygon], str] = {}
     made = []
     for role, polygon in zip(roles, polygons, strict=True):
-        left, top = min(point.x for point in polygon), min(point.y for point in polygon)
-        start = min(range(len(polygon)), key=lambda at: (polygon[at].y, polygon[at].x))
-        look = moved(polygon[start:] + polygon[:start], -left, -top)
-        made.append(Shaped(role, known.setdefault((role, look), f"piece-{len(known) + 1}"), polygon))
+        made.append(Shaped(role, known.setdefault((role, _look(polygon)), f"piece-{len(known) + 1}"), polygon))
     return tuple(made)
+
+
+def _look(polygon: Polygon) -> Polygon:
+    """The same for shapes that are moved, and not for those that are turned."""
+    left, top = min(point.x for point in polygon), min(point.y for point in polygon)
+    start = min(range(len(polygon)), key=lambda at: (polygon[at].y, polygon[at].x))
+    return moved(polygon[start:] + polygon[:start], -left, -top)
 
 
 def template_recipe(request: Request, shapes: Sequence[Shaped]) -> Recipe:
@@ -69,7 +73,18 @@ def template_recipe(request: Request, shapes: Sequence[Shaped]) -> Recipe:
         template = straight_template(own[0].frame or own[0].corners, rules.seam)
         width, height = piece_rectangle(template, rules.step)
         pieces.append(RecipePiece(name, own[0].role, Cut(width), Cut(height), len(own), template=template))
-    return Recipe("template", tuple(pieces), batch=1, gives=(0,), trim=False, rounding=ZERO)
+    return Recipe(
+        "template", tuple(pieces), batch=1, gives=(0,), trim=False, rounding=ZERO, leaning=_leaning(shapes)
+    )
+
+
+def _leaning(shapes: Sequence[Shaped]) -> tuple[str, ...]:
+    """Roles with patches that are turned as against others cut with the same template, or lie off the grain."""
+    looks: dict[str, set[Polygon]] = {}
+    for shape in shapes:
+        looks.setdefault(shape.piece, set()).add(_look(shape.corners))
+    turned = {shape.role for shape in shapes if shape.frame or len(looks[shape.piece]) > 1}
+    return tuple(role for role in dict.fromkeys(shape.role for shape in shapes) if role in turned)
 
 
 def template_stages(

@@ -247,22 +247,24 @@ class Instances:
         turn = 0
         if self._one_way[unit.id]:
             turn = (absolute.turns + extra) % 4
-            gives = set(BY_NAME[unit.method].recipe(self.request(base, 0)).gives) if flat else {0}
-            turn = min((turn - offset) % 4 for offset in gives)
-            turn = self._least_turn(flat, widths[0], heights[0], turn)
+            recipe = BY_NAME[unit.method].recipe(self.request(base, 0)) if flat else None
+            gives = set(recipe.turns(self.one_way_roles(unit))) if recipe is not None else {0}
+            turn = min(_least_turn(flat, widths[0], heights[0], (turn - offset) % 4) for offset in gives)
         return UnitKey(unit.id, widths, heights, extents, mirror, turn), extra
+
+    def least_turn(self, key: UnitKey, turn: int) -> int:
+        """The least turn in which a unit looks as in this one; its prints up, it is then made alike."""
+        return _least_turn(self._flat_unit(self._by_unit[key.unit], key, 0), key.widths[0], key.heights[0], turn % 4)
+
+    def one_way_roles(self, unit: Unit) -> tuple[str, ...]:
+        """The roles of a unit whose fabrics have one-way prints."""
+        return tuple(role for role, fabric in unit.fabrics if self._one_way[fabric])
 
     def _entered(self, key: UnitKey, variant: int) -> UnitKey:
         """The key of a made unit, which is entered."""
         key = self.in_variant(key, variant)
         self.units.setdefault(key, UnitInstance(key, self._by_unit[key.unit], [0] * self.size_count))
         return key
-
-    @staticmethod
-    def _least_turn(flat: tuple[tuple[str, Polygon], ...], width: Length, height: Length, turn: int) -> int:
-        """The least turn that shows the same patches, for units that look alike turned."""
-        wanted = _laid(flat, width, height, Orientation(turn))
-        return next(other for other in range(4) if _laid(flat, width, height, Orientation(other)) == wanted)
 
     def request(self, key: UnitKey, size: int) -> Request:
         """The unit as its method is asked for it in one size."""
@@ -356,6 +358,12 @@ class Instances:
                         self.count(placed.key, counts, key.block, placed.lay)
         for index, number in enumerate(counts):
             total[index] += number
+
+
+def _least_turn(flat: tuple[tuple[str, Polygon], ...], width: Length, height: Length, turn: int) -> int:
+    """The least turn that shows the same patches, for units that look alike turned."""
+    wanted = _laid(flat, width, height, Orientation(turn))
+    return next(other for other in range(4) if _laid(flat, width, height, Orientation(other)) == wanted)
 
 
 def cells_of_blocks(design: Design) -> dict[str, Lengths]:

@@ -7,6 +7,8 @@ Never: a letter of a piece, or a place on cloth.
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from patchwright.core.diagnostics import Findings
@@ -71,15 +73,31 @@ class UnitPlanner:
             recipes = [method.recipe(request) if not method.refuse(request) else None for request in requests]
             known = next(recipe for recipe in recipes if recipe is not None)
             whole = [recipe if recipe is not None else known for recipe in recipes]
-            one_way = self.instances.is_one_way(key.unit)
+            one_way = self.instances.one_way_roles(instance.unit)
             batches = [
-                self.prints.batches_by_place(key, recipe, tops[index], _batches(instance, index, recipe, one_way))
+                self.prints.batches_by_place(key, recipe, tops[index], self._batches(instance, index, recipe, one_way))
                 for index, recipe in enumerate(whole)
             ]
             made.append(UnitPlan(key, instance, requests, whole, batches, weighed))
             self._remark(instance, whole)
+            self._warn_of_leaning(instance, known, one_way)
         self._share_batches(made)
         return made
+
+    def _batches(self, instance: UnitInstance, index: int, recipe: Recipe, one_way: Sequence[str]) -> int:
+        """How many batches give every lay that is needed: of a one-way print a batch gives so many of each lay.
+
+        `one_way` are the roles of such prints. A unit that looks alike in two turns is made alike for both.
+        """
+        if not one_way:
+            return -(-instance.counts[index] // recipe.batch)
+        given = Counter(
+            self.instances.least_turn(instance.key, instance.key.turn + turn) for turn in recipe.turns(one_way)
+        )
+        needed: Counter[int] = Counter()
+        for turn, counts in instance.lays.items():
+            needed[self.instances.least_turn(instance.key, turn)] += counts[index]
+        return max((-(-count // given[turn]) for turn, count in needed.items() if given[turn]), default=0)
 
     def _share_batches(self, made: list[UnitPlan]) -> None:
         """Both hands of a unit are sewn from the same batches, where its pieces serve either and no print matters."""
@@ -159,18 +177,20 @@ class UnitPlanner:
             )
 
 
+    def _warn_of_leaning(self, instance: UnitInstance, recipe: Recipe, one_way: Sequence[str]) -> None:
+        """Warn of one-way prints that cannot stand upright in all patches, however the pieces are cut."""
+        unit = instance.unit
+        names = [fabric for role, fabric in unit.fabrics if role in recipe.leaning and role in one_way]
+        if names:
+            listed = " and ".join(f"`{name}`" for name in dict.fromkeys(names))
+            self.findings.warning(
+                "one-way-leaning", f"the one-way print {listed} does not stand upright everywhere in `{unit.id}`, "
+                f"made `{recipe.how}`", unit.span,
+                "its pieces lie on the diagonal there, or are turned about each other; choose a print without a "
+                "direction, another `make` where there is one, or allow this",
+            )
+
+
 def _refusals(method: Method, request: Request) -> tuple[Refusal, ...]:
     """Why a unit cannot be made: its method's reasons, or a template that no pages make."""
     return method.refuse(request) or refuse_large_templates(request, method.recipe(request))
-
-
-def _batches(instance: UnitInstance, index: int, recipe: Recipe, one_way: bool) -> int:
-    """How many batches give every lay that is needed: of a one-way print a batch gives so many of each lay."""
-    if not one_way:
-        return -(-instance.counts[index] // recipe.batch)
-    most = 0
-    for offset in set(recipe.gives):
-        counts = instance.lays.get((instance.key.turn + offset) % 4)
-        need = counts[index] if counts is not None else 0
-        most = max(most, -(-need // recipe.gives.count(offset)))
-    return most

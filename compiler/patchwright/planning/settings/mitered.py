@@ -25,9 +25,14 @@ def mitered_border(laying: LayingOut, drawing: Drawing, number: int, frame: Fram
             width = laying.size.borders[other - 1].width
             whole = whole.grown(width, width)
     keys = [ClothKey(border.fabric, part, label) for label in ("side", "end")]
+    level = laying.instances.is_one_way(border.fabric)
     for key, finished, long in zip(keys, (outer.height, outer.width), (whole.height, whole.width), strict=True):
         cut = (_strip(laying, wide), _long(laying, long))
-        drawing.need(key, ClothNeed(wide, finished, 2, cut), border.span)
+        need = ClothNeed(wide, finished, 2, cut)
+        if level and key.label == "end":
+            # A one-way print stands upright at top and bottom too.
+            need = ClothNeed(finished, wide, 2, cut[::-1])
+        drawing.need(key, need, border.span)
     for index, outline in enumerate(_trapezoids(frame, outer)):
         drawing.shape(keys[index // 2], outline)
     return outer
