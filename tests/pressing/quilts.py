@@ -32,10 +32,11 @@ blocks:
     cell: 2 in
     strip-piece: no
     rows:
-      - [dark, light, dark, light]
-      - [light, dark, light, dark]
-      - [dark, light, dark, light]
-      - [light, dark, light, dark]
+      - [dark, light, dark, light, dark]
+      - [light, dark, light, dark, light]
+      - [dark, light, dark, light, dark]
+      - [light, dark, light, dark, light]
+      - [dark, light, dark, light, dark]
 quilt: {arrange: [[board]]}
 sizes: {only: {across: 1, down: 1}}
 """

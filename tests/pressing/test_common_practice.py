@@ -27,16 +27,18 @@ RULES: tuple[Rule, Rule] = ("nest", "dark")
 @pytest.mark.parametrize("rule", RULES)
 def test_rows_of_a_checkerboard_pressed_alternately_nest_everywhere(rule: Rule) -> None:
     pressing = plan_pressing(quilt(CHECKERBOARD), rule)
-    assert counts(pressing) == [(9, 9)]
-    for place in range(3):
-        ways = [seam_of(pressing, BOARD, "within", line, place).way for line in range(4)]
-        assert ways[0] == ways[2] != ways[1] == ways[3]
+    assert counts(pressing) == [(16, 16)]
+    for place in range(4):
+        ways = [seam_of(pressing, BOARD, "within", line, place).way for line in range(5)]
+        assert ways[0] == ways[2] == ways[4] != ways[1] == ways[3]
 
 
 @pytest.mark.parametrize("rule", RULES)
 def test_a_checkerboard_is_pressed_to_the_dark(rule: Rule) -> None:
     pressing = plan_pressing(quilt(CHECKERBOARD), rule)
-    assert [seam_of(pressing, BOARD, "within", 0, place).way for place in range(3)] == ["back", "forward", "back"]
+    assert [seam_of(pressing, BOARD, "within", 0, place).way for place in range(4)] == [
+        "back", "forward", "back", "forward"
+    ]
 
 
 @pytest.mark.parametrize("rule", RULES)

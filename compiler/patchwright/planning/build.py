@@ -50,6 +50,7 @@ from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.pressing.sewn import SewnPiece, SewnQuilt
 from patchwright.planning.pressing.variants import pressed_in_two_ways
 from patchwright.planning.prints import Holder, PrintRules
+from patchwright.planning.quarters import in_quarters
 from patchwright.planning.settings.planned_borders import planned_borders
 from patchwright.planning.settings.planned_strips import planned_strips
 from patchwright.planning.settings.registry import setting_of
@@ -192,12 +193,13 @@ class _Planner:
         return self.findings.has_errors
 
     def _set_out(self) -> list[Top] | None:
-        """Lay out every size; once more where rows of blocks turn out to be strip-pieced, now that they are counted."""
+        """Lay out every size; once more where blocks turn out to be strip-pieced, or to be sewn in quarters."""
         self.instances = Instances(self.design, self.findings)
         tops = self._tops()
         if tops is None or self._failed():
             return None
         design = StripRows(self.design, self.instances, self.findings).rewritten()
+        design = in_quarters(design, self.instances)
         if design is self.design or self._failed():
             return tops
         self.design, found = design, self.findings
