@@ -103,6 +103,12 @@ class Length:
     def __sub__(self, other: Length) -> Length:
         if not isinstance(other, Length):
             return NotImplemented
+        mine, theirs = self._terms, other._terms
+        if not theirs:
+            return self
+        if len(mine) == 1 and len(theirs) == 1 and mine[0][0] == theirs[0][0]:
+            root, top, bottom = theirs[0]
+            return _length(_added(mine[0], (root, -top, bottom)))
         return self + -other
 
     def __neg__(self) -> Length:
@@ -118,6 +124,10 @@ class Length:
             return _length(tuple(_times(term, other.numerator, other.denominator) for term in self._terms))
         if not isinstance(other, Length):
             return NotImplemented
+        mine, theirs = self._terms, other._terms
+        if len(mine) == 1 and len(theirs) == 1 and mine[0][0] == 1:
+            root, top, bottom = theirs[0]
+            return _length((_times((root, top, bottom), mine[0][1], mine[0][2]),))
         total = ZERO
         for root, top, bottom in self._terms:
             for other_root, other_top, other_bottom in other._terms:

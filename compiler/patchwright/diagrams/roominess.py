@@ -6,7 +6,7 @@ Out: a place within it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from patchwright.diagrams.scene import XY
 
@@ -21,7 +21,11 @@ def roomiest(outline: tuple[XY, ...], near: XY, free: Callable[[XY], bool] | Non
     ]
     within = [spot for spot in spots if contains(outline, spot)]
     within = [spot for spot in within if free is None or free(spot)] or within
-    return max(within, key=lambda spot: round(_clearance(outline, spot), 6), default=near)
+    sides = [
+        (ax, ay, bx - ax, by - ay, (bx - ax) ** 2 + (by - ay) ** 2)
+        for (ax, ay), (bx, by) in zip(outline, outline[1:] + outline[:1], strict=True)
+    ]
+    return max(within, key=lambda spot: round(_clearance(sides, spot), 6), default=near)
 
 
 def contains(outline: tuple[XY, ...], spot: XY) -> bool:
@@ -34,11 +38,14 @@ def contains(outline: tuple[XY, ...], spot: XY) -> bool:
     return odd
 
 
-def _clearance(outline: tuple[XY, ...], spot: XY) -> float:
+def _clearance(sides: Sequence[tuple[float, float, float, float, float]], spot: XY) -> float:
+    """The square of the distance to the nearest side; a side is its start, its way, and its length squared."""
     x, y = spot
     least = float("inf")
-    for (ax, ay), (bx, by) in zip(outline, outline[1:] + outline[:1], strict=True):
-        square = (bx - ax) ** 2 + (by - ay) ** 2
-        along = 0.0 if not square else max(0.0, min(1.0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square))
-        least = min(least, (ax + along * (bx - ax) - x) ** 2 + (ay + along * (by - ay) - y) ** 2)
+    for ax, ay, wide, high, square in sides:
+        along = ((x - ax) * wide + (y - ay) * high) / square if square else 0.0
+        along = 0.0 if along < 0 else 1.0 if along > 1 else along
+        found = (ax + along * wide - x) ** 2 + (ay + along * high - y) ** 2
+        if found < least:
+            least = found
     return least

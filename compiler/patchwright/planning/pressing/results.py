@@ -112,18 +112,15 @@ class PressingPlan:
 
     def seams_of(self, kind: OwnerKind, name: str, variant: int = 0) -> tuple[PressedSeam, ...]:
         """The seams of a class; where it has no such variant, those of the one that it has."""
-        own = [pressed for pressed in self.seams if (pressed.seam.owner.kind, pressed.seam.owner.id) == (kind, name)]
-        if not any(pressed.seam.owner.variant == variant for pressed in own):
-            return tuple(own)
-        return tuple(pressed for pressed in own if pressed.seam.owner.variant == variant)
+        known = _sorted_seams(self.seams).classes
+        return known.get((kind, name, variant)) or known.get((kind, name, None), ())
 
     def pressed(self, seam: Seam) -> PressedSeam:
         """One seam; KeyError where there is none."""
         owner = seam.owner
-        for pressed in self.seams_of(owner.kind, owner.id, owner.variant):
-            if (pressed.seam.part, pressed.seam.line, pressed.seam.place) == (seam.part, seam.line, seam.place):
-                return pressed
-        raise KeyError(seam)
+        known = _sorted_seams(self.seams)
+        variant = owner.variant if (owner.kind, owner.id, owner.variant) in known.classes else None
+        return known.places[owner.kind, owner.id, variant, seam.part, seam.line, seam.place]
 
     def not_nesting(self, line: Seam) -> tuple[Junction, ...]:
         """The junctions on a joining line that do not nest."""
@@ -131,3 +128,37 @@ class PressingPlan:
 
     def has_variants(self, owner: Owner) -> bool:
         return any((known.kind, known.id) == (owner.kind, owner.id) for known in self.variants)
+
+
+@dataclass(frozen=True, slots=True)
+class _SortedSeams:
+    """The seams of a plan in their order by kind, name and variant, and the first at each place, also of any variant.
+
+    Any variant is None.
+    """
+
+    seams: tuple[PressedSeam, ...]
+    classes: dict[tuple[str, str, int | None], tuple[PressedSeam, ...]]
+    places: dict[tuple[str, str, int | None, str, int, int], PressedSeam]
+
+
+_MOST_SORTED = 16
+_sorted: dict[int, _SortedSeams] = {}
+"""What was sorted lately, by the identity of the seams, which are kept with it so that it stays theirs."""
+
+
+def _sorted_seams(seams: tuple[PressedSeam, ...]) -> _SortedSeams:
+    known = _sorted.get(id(seams))
+    if known is not None:
+        return known
+    classes: dict[tuple[str, str, int | None], list[PressedSeam]] = {}
+    places: dict[tuple[str, str, int | None, str, int, int], PressedSeam] = {}
+    for pressed in seams:
+        seam, owner = pressed.seam, pressed.seam.owner
+        for variant in (owner.variant, None):
+            classes.setdefault((owner.kind, owner.id, variant), []).append(pressed)
+            places.setdefault((owner.kind, owner.id, variant, seam.part, seam.line, seam.place), pressed)
+    while len(_sorted) >= _MOST_SORTED:
+        del _sorted[next(iter(_sorted))]
+    _sorted[id(seams)] = _SortedSeams(seams, {key: tuple(own) for key, own in classes.items()}, places)
+    return _sorted[id(seams)]
