@@ -34,14 +34,15 @@ def test_no_violations_in_a_page_with_all_that_it_holds(page: Made, browser: Any
 
 
 def test_no_violations_in_any_edition(rope_walk: Made, browser: Any) -> None:
-    """Every edition of one size, its colors in the dark too; other sizes differ in numbers alone."""
+    """Every edition of one size, since others differ in numbers alone; in the dark those whose parts differ."""
     with visiting(browser, rope_walk.path) as visit:
         for edition in dict.fromkeys(view.edition for view in rope_walk.views):
             visit.choose(size=rope_walk.sizes[0], show=edition)
             assert visit.violations() == [], edition
-            visit.page.emulate_media(color_scheme="dark")
-            assert visit.violations(COLORS) == [], edition
-            visit.page.emulate_media(color_scheme="light")
+            if edition in ("whole", "labels"):
+                visit.page.emulate_media(color_scheme="dark")
+                assert visit.violations(COLORS) == [], edition
+                visit.page.emulate_media(color_scheme="light")
 
 
 @pytest.mark.parametrize("theme", THEMES)
