@@ -129,8 +129,11 @@ def _recipe(request: Request) -> Recipe:
     mirrored = tuple(
         tuple(Point(width - point.x, point.y) for point in reversed(polygon)) for polygon in drawn_polygons(request)
     )
+    # A piece is cut along its seam; only along a level one does its print run up.
+    leaning = tuple(role for number, role in enumerate(request.roles) if number and _added(request, number).along[1])
     return Recipe(
-        "paper", pieces, batch=1, gives=(0,), trim=True, rounding=request.rules.seam, foundation=mirrored
+        "paper", pieces, batch=1, gives=(0,), trim=True, rounding=request.rules.seam, leaning=leaning,
+        foundation=mirrored,
     )
 
 
