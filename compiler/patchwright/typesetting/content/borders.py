@@ -77,7 +77,8 @@ def _about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
     first = shown[0][1]
     key = "borders.coping.about" if first.kind == "coping" else "borders.about"
     if not (first.sides and first.ends):
-        key += "-sides" if first.sides else "-ends"
+        along = "sides" if first.sides else "ends"
+        key = f"borders.coping.about-{along}" if first.kind == "coping" else f"borders.about-{along}"
     return scope.inlines(
         key, fabric=scope.wording.listed_text(list(fabrics)),
         width=scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length),
