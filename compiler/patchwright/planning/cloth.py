@@ -13,6 +13,7 @@ from fractions import Fraction
 from math import lcm
 
 from patchwright.core.length import ZERO, Length
+from patchwright.core.measure import System
 from patchwright.planning import cutting
 from patchwright.planning.finishing.buying import ClothRules, as_buy, purchasable
 from patchwright.planning.plan import Buy, Strip, StripSegment, Yield
@@ -100,13 +101,21 @@ def plan_cloth(
     lengths = [(both[0], (both[1] - extra).down_to(Fraction(1, grid))) for both in bought]
     usable = [(length, fine.whole(rest)) for length, rest in lengths if rest > ZERO]
     ascending = [pair for place, pair in enumerate(usable) if place == 0 or pair[1] > usable[place - 1][1]]
-    problem = cutting.Yardage(fine.whole(width), parts, joined, tuple(length for _, length in ascending))
+    problem = cutting.Yardage(
+        fine.whole(width), parts, joined, tuple(length for _, length in ascending),
+        fine.up(near_width(rules.system)),
+    )
     try:
         plan = solve(problem)
     except cutting.CannotCut as reason:
         raise TooWide(reason.key, reason.reason) from None
     made = _exact(plan, ascending[plan.step - 1][0], fine, rules)
     return replace(made, exact=plan.length == ascending[plan.step - 1][1])
+
+
+def near_width(system: System) -> Length:
+    """How much of the usable width had better be left unused: less is worth a warning. Common practice, no source."""
+    return Length(Fraction(1, 2)) if system == "in" else Length(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +129,10 @@ class _Grid:
         if scaled.denominator != 1:
             raise ValueError(f"{length} is not on the grid of 1/{self.parts}")
         return scaled.numerator
+
+    def up(self, length: Length) -> int:
+        """The length in whole grid units, rounded up."""
+        return (length * self.parts).ceil()
 
     def exact(self, whole: int) -> Length:
         return Length(Fraction(whole, self.parts))

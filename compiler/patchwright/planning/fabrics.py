@@ -16,7 +16,7 @@ from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Cut, Length
 from patchwright.core.measure import plain_length
 from patchwright.design.design import Design, Fabric
-from patchwright.planning.cloth import ClothPlan, Flat
+from patchwright.planning.cloth import ClothPlan, Flat, near_width
 from patchwright.planning.finishing.buying import bought_for
 from patchwright.planning.instances import COPED
 from patchwright.planning.laying import Grain, Layer, Way
@@ -196,7 +196,7 @@ class FabricPlans:
             used = max((strip.used for strip in plan.strips if not strip.segments), default=ZERO)
         else:
             used = max((self.layer.least_width(entry, index, fabric, way) for entry in entries), default=ZERO)
-        margin = Length(1) / 2 if self.design.system == "in" else Length(1)
+        margin = near_width(self.design.system)
         if plan.exact and not self.design.rules.straightening:
             self._exact.setdefault(fabric.id, []).append(self.design.sizes[index].name)
         if fabric.repeat is None and used > fabric.usable_width - margin:

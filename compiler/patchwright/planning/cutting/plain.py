@@ -5,6 +5,7 @@ Both are quick, use no solver, and are kept as answers that a better plan must i
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from .bounds import area_bounds
@@ -68,12 +69,13 @@ class _Open:
 
 def first_fit_patterns(problem: Yardage) -> dict[Pattern, int]:
     """Return the shortest of the three first-fit plans for a checked problem."""
-    plans = [_first_fit(problem, preference) for preference in ("given", "flat", "standing")]
+    ways = ("given", "flat", "standing")
+    openings = [tuple(_turn_to_open(part, problem.width, way) for part in problem.parts) for way in ways]
+    plans = [_first_fit(problem, opening) for opening in dict.fromkeys(openings)]
     return min(plans, key=lambda patterns: (total_height(patterns), len(patterns)))
 
 
-def _first_fit(problem: Yardage, preference: str) -> dict[Pattern, int]:
-    opening = {i: _turn_to_open(part, problem.width, preference) for i, part in enumerate(problem.parts)}
+def _first_fit(problem: Yardage, opening: Sequence[bool]) -> dict[Pattern, int]:
     rows: list[tuple[int, int, int]] = [
         (-sides(part, opening[i])[1], -sides(part, opening[i])[0], i) for i, part in enumerate(problem.parts)
     ]

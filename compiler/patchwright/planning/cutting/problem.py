@@ -65,12 +65,15 @@ class Yardage:
 
     `purchasable` holds the ascending usable lengths that can be bought, rounding, straightening and shrinkage already
     taken off; step k is its k-th entry, counted from one.
+    `near` of the width is better left unused where that costs nothing, as cloth may be narrower than it should be;
+    nought stands for one part in eighty.
     """
 
     width: int
     parts: tuple[Part, ...]
     joined: tuple[Joined, ...]
     purchasable: tuple[int, ...]
+    near: int = 0
 
     def step(self, length: int) -> int:
         """Return the least step whose usable length is at least `length`; ValueError when none is long enough."""
@@ -170,4 +173,4 @@ def checked(problem: Yardage) -> Yardage:
         (replace(long, least=min(long.least, long.total)) for long in problem.joined if long.total > 0),
         key=lambda long: (-long.height, -long.total, long.loss, long.least, long.key),
     )
-    return Yardage(problem.width, tuple(parts), tuple(joined), problem.purchasable)
+    return Yardage(problem.width, tuple(parts), tuple(joined), problem.purchasable, problem.near)

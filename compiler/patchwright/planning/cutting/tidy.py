@@ -1,7 +1,8 @@
 """Then, for people: among plans within the length that is bought, the one that is easiest to cut.
 
 In this order: something left of the length, joined pieces from whole strips of their own, fewest strip heights, fewest
-strips, fewest different cuts, least width used by the fullest strip, least length.
+strips with something left of the width, twice as much left of it, fewest different cuts, least width that the fullest
+strip needs, least length.
 Nothing here ever makes a plan longer than what is bought anyway.
 """
 
@@ -9,33 +10,99 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from .bounds import area_length, demands_of
-from .columns import Relaxation, merged, remaining, rounded_plan
+from .columns import Relaxation, merged, remaining, rounded_plan, take
+from .dive import counted_plan
 from .evening import Plan, evened
+from .kinds import with_fewer_kinds
 from .knapsack import Knapsacks, heights_of
 from .patterns import Pattern, full_strips, make_pattern, sides, total_height, turns, width_used
 from .plain import first_fit_patterns, plain_patterns
 from .problem import Yardage
+from .stripcounts import StripCountSearch
 
-_HEIGHTS = 4
+_HEIGHTS = 8
+_TRIALS_FEWER = 2
 _TRIALS = 2
 _SIZES = 16
 """Lists of more sizes are not planned again for ease."""
 
-_MARGINS = (40, 80)
-"""One part in so many of the width is left unused where that costs nothing: about an inch, or half an inch."""
+_TRIALS_NARROW = 4
+_EFFORT_NARROW = 40
+_LEAVES_NARROW = 4
 
-_SAME = 4
-"""So many of the first measures of ease must not suffer for the margin: all before the number of cuts."""
+_WIDTH_IN_STRIPS = 2
+"""What had better be left of the width is worth so many more strips, but not more."""
 
 
 def tidied(problem: Yardage, plan: Mapping[Pattern, int], most: int) -> Plan:
     """Return the easiest plan to cut within the length `most`; the given plan must be within it."""
-    easy = _tidied(problem, plan, most)
-    return _narrower(problem, easy, most) if len(problem.parts) <= _SIZES else easy
+
+    def worth(some: Mapping[Pattern, int]) -> tuple[int, ...]:
+        return ease(problem, some, most)
+
+    easy = with_fewer_kinds(problem, _tidied(problem, plan, most), worth)
+    if len(problem.parts) > _SIZES:
+        return easy
+    for width in _less_wide(problem):
+        if max((width_used(problem, pattern) for pattern in easy), default=0) > width:
+            narrower = _narrower(problem, width, most, worth)
+            if narrower is None:
+                break
+            easy = min(easy, narrower, key=worth)
+    return easy
+
+
+def _less_wide(problem: Yardage) -> tuple[int, int]:
+    """Return widths that leave what had better be left unused of the usable width, and twice as much."""
+    near = problem.near or problem.width // 80
+    return problem.width - near, problem.width - 2 * near
+
+
+def _narrower(
+    problem: Yardage, width: int, most: int, worth: Callable[[Mapping[Pattern, int]], tuple[int, ...]]
+) -> Plan | None:
+    """Return a plan that does with less width, or None when none is found within the length."""
+    narrow = replace(problem, width=width)
+    if not _is_alike(problem, width) or area_length(narrow) > most:
+        return None
+    found = [_tidied(narrow, None, most)]
+    if not found[0]:
+        found = []
+        for rest, plan in (_own_ends(narrow), _whole_ends(narrow)) if narrow.joined else ((narrow, Plan()),):
+            other = _searched(rest, most - total_height(plan))
+            found += [merged(plan, other)] if other is not None else []
+    return min((with_fewer_kinds(narrow, other, worth) for other in found), key=worth, default=None)
+
+
+def _searched(problem: Yardage, most: int) -> Plan | None:
+    """Look for any plan within a length: by rounding, and by the strips that the relaxation can do with."""
+    if area_length(problem) > most:
+        return None
+    sacks = Knapsacks(problem, heights_of(problem))
+    relaxation = Relaxation(problem, sacks, first_fit_patterns(problem))
+    _, uses = relaxation.solve()
+    if sum(use * pattern.height for use, pattern in zip(uses, relaxation.pool, strict=True)) > most + 1e-6:
+        return None
+    chance = random.Random(most)
+    for trial in range(_TRIALS_NARROW if any(uses) else 0):
+        plan = rounded_plan(relaxation, uses, chance if trial else None)
+        if total_height(plan) <= most:
+            return plan
+    search = StripCountSearch(problem, sacks, relaxation.pool)
+    found: list[Plan] = []
+
+    def serves(counts: Sequence[int]) -> bool:
+        plan = counted_plan(search, counts)
+        if total_height(plan) <= most:
+            found.append(plan)
+        return bool(found)
+
+    search.search(most, _EFFORT_NARROW, serves, _LEAVES_NARROW)
+    return found[0] if found else None
 
 
 def _tidied(problem: Yardage, plan: Mapping[Pattern, int] | None, most: int) -> Plan:
@@ -56,21 +123,6 @@ def _tidied(problem: Yardage, plan: Mapping[Pattern, int] | None, most: int) -> 
     return easiest(problem, [easy, with_fewer_heights(problem, easy, most)], most) if easy else easy
 
 
-def _narrower(problem: Yardage, plan: Plan, most: int) -> Plan:
-    """Return a plan that leaves a margin of the width unused, where it is otherwise as easy, or the plan as it is."""
-    for margin in _MARGINS:
-        width = problem.width - -(-problem.width // margin)
-        if max((width_used(problem, pattern) for pattern in plan), default=0) <= width:
-            break
-        narrow = replace(problem, width=width)
-        if not _is_alike(problem, width) or area_length(narrow) > most:
-            continue
-        other = _tidied(narrow, None, most)
-        if other and ease(problem, other, most)[:_SAME] <= ease(problem, plan, most)[:_SAME]:
-            return other
-    return plan
-
-
 def _is_alike(problem: Yardage, width: int) -> bool:
     """Tell whether a narrower cloth gives every piece in the same turns, and joins the same pieces."""
     parts = all(list(turns(part, width)) == list(turns(part, problem.width)) for part in problem.parts)
@@ -81,13 +133,18 @@ def _is_alike(problem: Yardage, width: int) -> bool:
 
 def ease(problem: Yardage, plan: Mapping[Pattern, int], most: int) -> tuple[int, ...]:
     """Return what makes a plan within the length `most` easy, most important first; less is easier."""
+    used = max((width_used(problem, pattern) for pattern in plan), default=0)
+    spared, twice = _less_wide(problem)
+    strips, near = sum(plan.values()), int(used > spared)
     return (
         int(total_height(plan) == most),
         _scattered(problem, plan),
         len({pattern.height for pattern in plan}),
-        sum(plan.values()),
+        strips + _WIDTH_IN_STRIPS * near,
+        near,
+        int(used > twice),
         sum(1 + len(pattern.lays) + len(pattern.segments) for pattern in plan),
-        max((width_used(problem, pattern) for pattern in plan), default=0),
+        used,
         total_height(plan),
     )
 
@@ -166,23 +223,43 @@ def own_strips_and_rounding(problem: Yardage, sacks: Knapsacks) -> Plan:
 
 
 def with_fewer_heights(problem: Yardage, plan: Plan, most: int) -> Plan:
-    """Leave out one strip height after another, the least used first, while a plan within the length is found."""
+    """Leave out one strip height after another, the least used first, while a plan within the length is found.
+
+    Strips of joined pieces alone stay as they are.
+    """
+    own = {pattern: count for pattern, count in plan.items() if not pattern.lays}
+    counts, rests = demands_of(problem)
+    for pattern, count in own.items():
+        take(problem, pattern, count, counts, rests)
+    rest, room = remaining(problem, counts, rests), most - total_height(own)
     used = Counter[int]()
     for pattern, count in plan.items():
-        used[pattern.height] += count
-    kept = sorted(used)
+        used[pattern.height] += count if pattern.lays else 0
+    always = {pattern.height for pattern in own}
+    kept = sorted({*used, *always})
     for height in sorted(used, key=lambda height: (used[height], height))[:_HEIGHTS]:
         fewer = [other for other in kept if other != height]
-        if not fewer or not _reachable(problem, fewer):
+        if height in always or height not in kept or not fewer or not _reachable(rest, fewer):
             continue
-        relaxation = Relaxation(problem, Knapsacks(problem, fewer), (), heights=frozenset(fewer))
-        _, uses = relaxation.solve()
-        if sum(use * pattern.height for use, pattern in zip(uses, relaxation.pool, strict=True)) > most + 1e-6:
-            continue
-        found = rounded_plan(relaxation, uses)
-        if total_height(found) <= most:
-            plan, kept = found, sorted({pattern.height for pattern in found})
+        found = _of_heights(rest, fewer, room)
+        if found is not None:
+            plan = merged(own, found)
+            kept = sorted({pattern.height for pattern in plan})
     return plan
+
+
+def _of_heights(problem: Yardage, heights: list[int], most: int) -> Plan | None:
+    """Return a plan of strips of these heights within the length, or None when none is soon found."""
+    relaxation = Relaxation(problem, Knapsacks(problem, heights), (), heights=frozenset(heights))
+    _, uses = relaxation.solve()
+    if sum(use * pattern.height for use, pattern in zip(uses, relaxation.pool, strict=True)) > most + 1e-6:
+        return None
+    chance = random.Random(most)
+    for trial in range(_TRIALS_FEWER if any(uses) else 0):
+        found = rounded_plan(relaxation, uses, chance if trial else None)
+        if total_height(found) <= most:
+            return found
+    return None
 
 
 def _full_own_strips(problem: Yardage, *, by_waste: bool) -> tuple[Plan, list[int]]:
@@ -205,5 +282,6 @@ def _full_own_strips(problem: Yardage, *, by_waste: bool) -> tuple[Plan, list[in
 def _reachable(problem: Yardage, heights: list[int]) -> bool:
     tallest = max(heights)
     return all(
-        any(sides(part, turned)[1] <= tallest for turned in turns(part, problem.width)) for part in problem.parts
-    ) and all(long.height <= tallest for long in problem.joined)
+        any(sides(part, turned)[1] <= tallest for turned in turns(part, problem.width))
+        for part in problem.parts if part.count
+    ) and all(long.height <= tallest for long in problem.joined if long.total > 0)
