@@ -11,8 +11,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from patchwright.planning.cutting import CannotCut, Joined, Part, Yardage, best, first_fit, plain
+from patchwright.planning.cutting import CannotCut, Joined, Part, Yardage, YardagePlan, best, first_fit, plain
+from patchwright.planning.cutting.bounds import area_bounds
+from patchwright.planning.cutting.kinds import with_fewer_kinds
+from patchwright.planning.cutting.patterns import finished, pieces_made, total_height
+from patchwright.planning.cutting.plain import first_fit_patterns
+from patchwright.planning.cutting.problem import checked
 from patchwright.planning.cutting.stripcounts import CutTable, PriceCut
+from patchwright.planning.cutting.tidy import ease, tidied
+from patchwright.planning.cutting.yardage import _Search
 
 from .lists import everyday, extreme, on_grid, strip_list, strip_lists
 from .ruler import check
@@ -222,3 +229,59 @@ def test_uneven_steps_are_places_in_the_list() -> None:
     problem = Yardage(40, (Part("a", 10, 10, 5, True),), (), (12, 18, 24))
     assert best(problem).step == 3
     assert on_grid(42, [[2.5, 2.5, 10]], [], True)[1] == 2
+
+
+def kinds(plan: YardagePlan) -> int:
+    return len(plan.strips)
+
+
+def test_strips_of_one_height_are_alike_where_that_costs_nothing() -> None:
+    # Twelve of one size and sixteen of the other: two strips of six and eight, and not one full and one half full.
+    problem, _ = on_grid(42, [[3, 2.5, 12], [2.5, 2.5, 16]], [], False)
+    plan = best(problem)
+    check(problem, plan)
+    assert (kinds(plan), sum(strip.count for strip in plan.strips)) == (1, 2)
+    # Nine-patch corners and rails of 20 blocks in two kinds of strips at most.
+    problem, _ = on_grid(42, [[4.5, 2.5, 84], [2.5, 2.5, 126]], [], False)
+    plan = best(problem)
+    check(problem, plan)
+    assert kinds(plan) <= 3
+    assert plan.step == plan.step_bound
+
+
+def test_half_an_inch_is_left_for_a_strip_or_two_but_not_for_many() -> None:
+    # Two full strips of 42 inches do for twenty-eight; three of them leave room, and nothing more is bought.
+    problem, grid = on_grid(42, [[3, 3, 28]], [], True)
+    plan = best(replace(problem, purchasable=(10 * grid,), near=grid // 2))
+    assert (sum(strip.count for strip in plan.strips), plan.smallest_width) == (3, 30 * grid)
+    # Ten full strips would have to become eleven at least, for which there is no cloth.
+    problem, grid = on_grid(42, [[3, 3, 140]], [], True)
+    plan = best(replace(problem, purchasable=(32 * grid,)))
+    assert (sum(strip.count for strip in plan.strips), plan.smallest_width) == (10, 42 * grid)
+
+
+@pytest.mark.parametrize("seed", [1, 7, 12, 18, 30])
+def test_a_tidy_plan_buys_no_more_and_is_no_harder(seed: int) -> None:
+    problem = checked(everyday(seed))
+    search = _Search(problem)
+    search.run()
+    most = problem.purchasable[search.step - 1]
+    tidy = tidied(problem, search.plan, most)
+    assert total_height(tidy) <= most
+    assert ease(problem, tidy, most) <= ease(problem, search.plan, most)
+    assert all(
+        n >= part.count for n, part in zip(pieces_made(tidy, len(problem.parts)), problem.parts, strict=True)
+    )
+    assert ease(problem, tidied(problem, tidy, most), most) <= ease(problem, tidy, most)
+
+
+@quick
+@given(small_lists())
+def test_fewer_kinds_never_lose_a_piece_nor_add_length(problem: Yardage) -> None:
+    problem = checked(problem)
+    before = first_fit_patterns(problem)
+    most = total_height(before)
+    after = with_fewer_kinds(problem, before, lambda plan: ease(problem, plan, most))
+    check(problem, finished(problem, after, area_bounds(problem)))
+    assert total_height(after) <= most
+    assert ease(problem, after, most) <= ease(problem, before, most)
