@@ -34,7 +34,7 @@ def pieced_about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
     )
     key = "borders.pieced.about"
     if not (first.sides and first.ends):
-        key = f"borders.pieced.about-{'sides' if first.sides else 'ends'}"
+        key = "borders.pieced.about-sides" if first.sides else "borders.pieced.about-ends"
     return scope.inlines(key, parts=scope.wording.listed_text(list(names)), width=width)
 
 
