@@ -160,7 +160,7 @@ def compile_project(
         sources.append(house_source)
         house, diagnostics = read_house(house_source)
         good = found.add(diagnostics) and good
-    kept = Kept(dict(own.kept.used)) if own is not None else Kept()
+    kept = Kept({**own.kept.plans, **own.kept.used}) if own is not None else Kept()
     if own is None and effort == "best":
         kept, diagnostics = beside.kept_layouts(project)
         found.add(diagnostics)

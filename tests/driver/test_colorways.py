@@ -13,6 +13,7 @@ from patchwright.design.resolve import make_design
 from patchwright.dialect.parse import read_pattern
 from patchwright.driver import Compiled, check, compile_colorways, compile_project
 from patchwright.files import find_patterns
+from patchwright.planning import cutting
 from patchwright.planning.build import make_plan
 from patchwright.planning.dump import plan_json
 from patchwright.planning.verify import verify
@@ -116,13 +117,17 @@ def _checked(text: str, folder: Path) -> Compiled:
     return checked
 
 
-def test_check_looks_into_every_colorway(tmp_path: Path) -> None:
+def test_check_and_build_look_into_every_colorway(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """What is wrong in one alone is told with its name, and once; a pattern without such a colorway is good."""
     assert not _checked(COLORED, tmp_path).failed
     faulty = _checked(FAULTY_IN_ONE, tmp_path)
     assert faulty.failed
     assert faulty.plan is None
     assert [item.message.partition(":")[0] for item in faulty.diagnostics] == ["in the colorway `moons`"]
+    out = tmp_path / "out"
+    assert exit_code("build", tmp_path / "sail.yaml", "--out", out) == 1
+    assert "in the colorway `moons`" in capsys.readouterr().err
+    assert not (out / "sail").exists()
 
 
 @pytest.mark.parametrize("rule", ["nest", "dark"])
@@ -161,7 +166,9 @@ def test_commands_take_a_colorway(sail: Path, tmp_path: Path, capsys: pytest.Cap
     assert list((tmp_path / "proofs").glob("*/sail-winter/sail-winter-coloring-a4-sheet.png"))
 
 
-def test_kept_layouts_serve_every_colorway(sail: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_kept_layouts_serve_every_colorway(
+    sail: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     (project,) = find_patterns((sail,))
     texts = []
     for colorway in ((), ("--colorway", "regatta")):
@@ -171,3 +178,10 @@ def test_kept_layouts_serve_every_colorway(sail: Path, capsys: pytest.CaptureFix
     own = compile_project(project)
     regatta = compile_project(project, colorway="regatta")
     assert {*own.kept.used, *regatta.kept.used} <= set(own.kept.plans)
+
+    def solved(problem: object) -> None:
+        raise AssertionError("a layout that is kept is laid out anew")
+
+    monkeypatch.setattr(cutting, "best", solved)
+    whole, others = compile_colorways(project)
+    assert (whole.plan, others[1]) == (own.plan, regatta.plan)
