@@ -70,11 +70,18 @@ def upright_turns(roles: list[str], units: list[Upright], one_way: tuple[str, ..
     """For every way of laying the pieces, the turns in which units lie with all these prints up; the fullest ones."""
     found: set[tuple[int, ...]] = set()
     mine = [number for number, role in enumerate(roles) if role in one_way]
+    tried = [
+        [
+            (number, [_quarter(matrix @ np.array(way)) for way in WAYS])
+            for role, number, matrix in unit if role in one_way
+        ]
+        for unit in units
+    ]
     for ways in product(range(4), repeat=len(mine)):
         laid = dict(zip(mine, ways, strict=True))
         turns = []
-        for unit in units:
-            seen = {_quarter(matrix @ np.array(WAYS[laid[number]])) for role, number, matrix in unit if role in one_way}
+        for unit in tried:
+            seen = {quarters[laid[number]] for number, quarters in unit}
             if len(seen) == 1 and (quarter := seen.pop()) is not None:
                 turns.append(-quarter % 4)
         found.add(tuple(sorted(turns)))

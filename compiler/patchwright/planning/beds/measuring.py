@@ -133,9 +133,9 @@ def _lines(size: Size, center: Center) -> tuple[Line, Line]:
 def can_be_laid(
     instances: Instances, cells: Mapping[str, Lengths], size: Size, index: int
 ) -> Callable[[int, int], bool]:
-    """Whether so many blocks fit together: always, but for columns of a strippy quilt, which must be equally high."""
+    """Whether so many blocks fit together: always, but for straight columns with strips, which must be equally high."""
     fit = size.fit
-    if size.strips is None or fit is None:
+    if size.strips is None or size.on_point is not None or fit is None:
         return lambda across, down: True
 
     def laid(across: int, down: int) -> bool:

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import islice
 
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import System
@@ -64,19 +65,13 @@ class Search:
         """The choices closest to the target, one for each number of blocks, at most so many."""
         target = self.fit.target
         found: dict[tuple[int, int], tuple[Rank, Choice]] = {}
-        may: dict[tuple[int, int], bool] = {}
         for choice in self._choices():
-            place = (choice.across, choice.down)
-            rank = self._rank(choice, target)
+            place, rank = (choice.across, choice.down), self._rank(choice, target)
             known = found.get(place)
-            if known is not None and known[0] <= rank:
-                continue
-            if place not in may:
-                may[place] = self.allowed(*place)
-            if may[place]:
+            if known is None or rank < known[0]:
                 found[place] = (rank, choice)
-        ranked = sorted(found.values(), key=lambda entry: entry[0])
-        return tuple(choice for _, choice in ranked[:most])
+        ranked = (choice for _, choice in sorted(found.values(), key=lambda entry: entry[0]))
+        return tuple(islice((choice for choice in ranked if self.allowed(choice.across, choice.down)), most))
 
     def _rank(self, choice: Choice, target: Pair) -> Rank:
         """Closest by the side that is farther off, then by both sides, then with the least change of borders."""
