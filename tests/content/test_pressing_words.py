@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from patchwright.planning.plan import Plan
 from patchwright.planning.pressing.press import plan_pressing, with_pressing
 from patchwright.planning.pressing.terms import Owner
-from patchwright.typesetting.content.chaining import alike_pairs
+from patchwright.typesetting.booklet import Paragraph
+from patchwright.typesetting.content.chaining import alike_pairs, chained_units
 from patchwright.typesetting.content.editions import EDITIONS
+from patchwright.typesetting.content.grid import read_grid
+from patchwright.typesetting.content.plain import inline_text
 from patchwright.typesetting.content.pressing import join_words, lines_words, needs_map, row_words, sewing_words
 from patchwright.typesetting.content.pressing_borders import corners_words, sets_words
 from patchwright.typesetting.content.pressing_remarks import heavy_words, nesting_words
+from patchwright.typesetting.content.sashing import Way, joining_steps
 from patchwright.typesetting.content.scope import Scope
 from patchwright.wording import load_wording
 from pressing.quilts import NINE_PATCH, SASHED, quilt
@@ -182,3 +187,36 @@ def test_what_the_steps_press_outward_is_planned_outward(unit: str, size: str) -
             added, inside = (sides.second, sides.first) if seam.way == "forward" else (sides.first, sides.second)
             assert len(added) == 1
             assert added[0] > min(inside)
+
+
+def said_of(steps: list[list[Any]]) -> list[str]:
+    """The words of every step of a top."""
+    told = [[inline_text(block.inlines) for block in body if isinstance(block, Paragraph)] for body in steps]
+    return [" ".join(words).replace("\u00a0", " ") for words in told]
+
+
+def way_of(scope: Scope) -> Way:
+    built = tuple((size, read_grid(size)) for size in scope.sizes)
+    return Way(built[0][1].way, built, named=False)
+
+
+def test_rows_of_the_top_are_chained_and_measured() -> None:
+    """Of a 3 x 2 quilt of 6 in blocks: rows of 18 1/2 x 6 1/2; sashed, of three blocks with four strips 1 in wide."""
+    plain = scope_of(quilt(NINE_PATCH))
+    rows = said_of(joining_steps(plain, way_of(plain)))[0]
+    assert "the first two parts of every row go through the machine one after another, 2 pairs in all" in rows
+    assert "Each row should measure 18½″ × 6½″ unfinished." in rows
+    sashed = scope_of(quilt(SASHED))
+    blocks, strips, _ = said_of(joining_steps(sashed, way_of(sashed)))
+    assert "Each row should measure 16½″ × 4½″ (Small), 26½″ × 4½″ (Large) unfinished." in blocks
+    assert "Each row should measure 16½″ × 1½″ (Small), 26½″ × 1½″ (Large) unfinished." in strips
+
+
+def test_units_of_several_batches_are_chained_but_no_strip_sets() -> None:
+    """Of eight hourglasses, two from a pair of squares, every seam is sewn four times over."""
+    scope = scope_of(quilt(QUARTERS.replace("across: 1, down: 1", "across: 2, down: 1")))
+    assert "Sew it for all 4" in chained_units(scope, scope.plan.units[0]).replace("sew it", "Sew it")
+    strips = NINE_PATCH.replace("strip-piece: no", "strip-piece: yes")
+    sets = scope_of(quilt(strips))
+    assert sets.plan.units
+    assert not any(chained_units(sets, unit) for unit in sets.plan.units)

@@ -1,6 +1,6 @@
-"""Which pairs of a block to chain-piece: alike pairs go through the machine one after another.
+"""Which seams to chain-piece: alike pairs go through the machine one after another.
 
-In: an assembly of the plan.
+In: a unit, an assembly or the rows of a top.
 Out: a sentence with the pairs that begin its rows (or columns), those that are alike together, and how many of each.
 Rule: two pairs are alike when one is the other turned by half; a mirrored pair is another one.
 Never: a pair of parts that lie in different rows.
@@ -8,7 +8,11 @@ Never: a pair of parts that lie in different rows.
 
 from __future__ import annotations
 
-from patchwright.planning.plan import Assembly, Placed
+from collections.abc import Sequence
+
+from patchwright.methods.registry import BY_NAME
+from patchwright.planning.plan import Assembly, Placed, PlannedSize, PlannedUnit
+from patchwright.planning.pressing.tops import top_rows
 from patchwright.typesetting.content.scope import Scope, each
 
 _Sewn = tuple[tuple[str, int], tuple[str, int]]
@@ -22,6 +26,28 @@ def chain_words(scope: Scope, assembly: Assembly) -> str:
     groups = [_group(scope, assembly, lines) for lines in alike]
     more = any(len(line) > 2 for line in assembly.lines)
     said = scope.say("chain.pairs", pairs=scope.wording.listed_text(groups))
+    return f"{said} {scope.say('chain.more')}" if more else said
+
+
+def chained_units(scope: Scope, unit: PlannedUnit) -> str:
+    """How many times each seam of a unit's batches is sewn in one chain; nothing for one batch, or for strip sets."""
+    counts = scope.valued(each(unit.sizes, lambda size: size.batches))
+    stages = [stage for size in scope.here(unit.sizes) if size is not None
+              for stage in BY_NAME[unit.method].stages(size.request, size.recipe)]
+    strips = any(choice is not None and choice.strips for choice in unit.choices)
+    if strips or not any(stage.kind == "sew" for stage in stages) or min(count for _, count in counts) < 2:
+        return ""
+    return scope.say("chain.units", total=scope.by_size_inline(counts, scope.wording.number))
+
+
+def chained_rows(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
+    """The first pairs of the rows of the top, one after another; nothing where a size has but one row, or one part."""
+    rows = [[row for row in top_rows(size) if not row.is_strip and len(row.items) > 1] for size in sizes]
+    counts = tuple((size.label, len(own)) for size, own in zip(sizes, rows, strict=True))
+    if min(count for _, count in counts) < 2:
+        return ""
+    said = scope.say("chain.rows", total=scope.by_size_inline(counts, scope.wording.number))
+    more = any(len(row.items) > 2 for own in rows for row in own)
     return f"{said} {scope.say('chain.more')}" if more else said
 
 

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from patchwright.planning.plan import PlannedUnit, UnitSize
 from patchwright.typesetting.booklet import Block, Column, Figure, FigureRow, Paragraph, Section, Subheading, Table
+from patchwright.typesetting.content.chaining import chained_units
 from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import hand_and_turn, heading, unit_heading, unit_name, varied
 from patchwright.typesetting.content.pieces import counted_piece
@@ -78,6 +79,7 @@ def _group(scope: Scope, group: Alike) -> list[Block]:
         Subheading(varied(scope, first, title) if first.second_of else title, f"make-{first.id}"),
         _count(scope, group),
         *(_pieces(scope, unit, len(group) > 1) for unit in group),
+        *(Paragraph(words(text)) for text in [chained_units(scope, first)] if text),
         *_remarks(scope, first),
         *unit_steps(scope, first),
     ]
