@@ -58,12 +58,23 @@ def places_in(plan: Plan, pressing: PressingPlan, kind: str, ref: str, index: in
     return _places(walk, range(len(walk.laid)))
 
 
+_MOST_KNOWN = 64
+_known: dict[tuple[int, ...], tuple[tuple[object, ...], SeamPlaces]] = {}
+"""What was found lately, by the identity of all that it depends on, which is kept with it so that it stays that."""
+
+
 def places_on_top(plan: Plan, pressing: PressingPlan, index: int) -> SeamPlaces:
-    """The seams of rows, top and borders, with the points on them."""
-    walk = Walk(plan, pressing, index)
-    walk.lay_top()
-    own = [number for number, laid in enumerate(walk.laid) if laid.seam.owner.kind in ("row", "top", "border")]
-    return _places(walk, own)
+    """The seams of rows, top and borders, with the points on them; found once for all booklets of a plan."""
+    made_from = (pressing, plan.sizes[index], plan.units, plan.assemblies, plan.pieces, index)
+    key = (*map(id, made_from[:-1]), index)
+    if key not in _known:
+        walk = Walk(plan, pressing, index)
+        walk.lay_top()
+        own = [number for number, laid in enumerate(walk.laid) if laid.seam.owner.kind in ("row", "top", "border")]
+        while len(_known) >= _MOST_KNOWN:
+            del _known[next(iter(_known))]
+        _known[key] = (made_from, _places(walk, own))
+    return _known[key][1]
 
 
 def _places(walk: Walk, numbers: Iterable[int]) -> SeamPlaces:

@@ -8,13 +8,15 @@ Never: patterns, clip paths, styles or scripts; renderers differ in them. Nothin
 from __future__ import annotations
 
 import re
+from array import array
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from hashlib import blake2b
 from math import hypot
 from xml.sax.saxutils import escape, quoteattr
 
-from patchwright.core.theme import POINTS_PER_INCH, Stroke
+from patchwright.core.theme import POINTS_PER_INCH, Hatch, Stroke
 from patchwright.diagrams.hatches import hatch_strokes
 from patchwright.diagrams.look import Look
 from patchwright.diagrams.scene import XY, Area, Label, Line, Scene, Swatch
@@ -86,6 +88,26 @@ def _fill(area: Area, swatches: dict[str, Swatch], look: Look) -> str:
     return look.drawing.highlight if area.tone == "highlight" else look.drawing.paper
 
 
+_MOST_KNOWN = 2000
+_known: dict[tuple[bytes, Hatch], str] = {}
+"""Strokes that were written lately, by a digest of their outlines; in another colorway the same are asked for again."""
+
+
+def _strokes(polygons: Sequence[Sequence[XY]], hatch: Hatch) -> str:
+    """The strokes of a hatch over outlines, in points."""
+    if not hatch.lines:
+        return ""
+    digest = blake2b(digest_size=20)
+    for polygon in polygons:
+        digest.update(array("d", [side for point in polygon for side in point]).tobytes() + b"|")
+    key = (digest.digest(), hatch)
+    if key not in _known:
+        while len(_known) >= _MOST_KNOWN:
+            del _known[next(iter(_known))]
+        _known[key] = "".join([_segment(*stroke) for stroke in hatch_strokes(polygons, hatch)])
+    return _known[key]
+
+
 def _hatches(areas: Iterable[Area], swatches: dict[str, Swatch], look: Look) -> Iterator[str]:
     """One path of strokes for each cloth's right sides."""
     outlines: dict[str, list[Sequence[XY]]] = {}
@@ -97,7 +119,7 @@ def _hatches(areas: Iterable[Area], swatches: dict[str, Swatch], look: Look) -> 
     for letter, polygons in outlines.items():
         swatch = swatches[letter]
         hatch = tokens.hatches[swatch.hatch % len(tokens.hatches)]
-        strokes = "".join([_segment(*stroke) for stroke in hatch_strokes(polygons, hatch)])
+        strokes = _strokes(polygons, hatch)
         if strokes:
             ink = tokens.hatch_light if _luminance(swatch.colors) < _DARK_CLOTH else tokens.hatch_dark
             yield (
