@@ -62,7 +62,7 @@ def test_a_kit_holds_what_the_requirements_say() -> None:
     assert cream is not None
     assert kit.cloths[0].buy == cream.buy
     assert [(pack.pack, pack.each, pack.total) for pack in kit.packs] == [("bundle", 1, 12)]
-    assert kit.batting == plan.sizes[0].batting
+    assert kit.batting == ((plan.sizes[0].batting, 1),)
     assert plan_kit(plan, 0, 30).packs[0].total == 30
 
 

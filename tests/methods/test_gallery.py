@@ -19,6 +19,7 @@ from patchwright.planning.plan import Plan
 PATTERNS = Path(__file__).parent.parent.parent / "patterns"
 SHOWN = (
     "gallery/chandlery.yaml", "gallery/pilings.yaml", "gallery/lamp-room.yaml",
+    "gallery/watch-cap.yaml", "gallery/night-watch.yaml",
     "twelve-berths.yaml", "mooring-chain.yaml",
 )
 

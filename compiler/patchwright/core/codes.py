@@ -34,7 +34,7 @@ _ERRORS: dict[Stage, str] = {
         both-rows-and-columns swap-unknown row-width-mismatch row-height-mismatch cell-and-size
         size-not-square-grid arrange-empty arrange-ragged sized-placement
         sashing-without-width sashing-without-fabric sashing-width-zero
-        sashing-says-nothing sashing-without-crossings
+        sashing-says-nothing sashing-without-crossings not-by-block by-block-range
         border-along-with-corners border-width-zero border-limits corner-twice
         coping-limits coping-without-pieced pieced-and-plain
         unknown-bed fit-without-bed

@@ -20,10 +20,10 @@ from patchwright.design.mattresses import INFANT_BEDS
 from patchwright.design.on_point import first
 from patchwright.design.rules import Rules
 from patchwright.dialect.beds import BlockCount, BorderWidth
-from patchwright.dialect.declared import QuiltDeclaration
+from patchwright.dialect.declared import TopDeclaration
 from patchwright.dialect.scalars import LengthText, Percent
 
-Layers = tuple[QuiltDeclaration, ...]
+Layers = tuple[TopDeclaration, ...]
 Grid = tuple[tuple[Placement, ...], ...]
 WITHIN: dict[System, Length] = {"in": Length(2), "cm": Length(5)}
 """How far a quilt may be off unless the author says otherwise; common practice, no source."""

@@ -17,9 +17,9 @@ from patchwright.design.design import Block, BlockCoping
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
-from patchwright.dialect.declared import QuiltDeclaration
+from patchwright.dialect.declared import TopDeclaration
 
-Layers = tuple[QuiltDeclaration, ...]
+Layers = tuple[TopDeclaration, ...]
 MOST_STEPS = 400
 """How many smaller cells are tried; a block is hardly cut in more steps than that."""
 

@@ -24,6 +24,7 @@ from patchwright.design.design_cloth import Value as Value
 from patchwright.design.design_finishing import Backing as Backing
 from patchwright.design.design_finishing import Binding as Binding
 from patchwright.design.design_finishing import BindingWay as BindingWay
+from patchwright.design.design_finishing import ByBlock as ByBlock
 from patchwright.design.design_finishing import Direction as Direction
 from patchwright.design.design_finishing import GrainChoice as GrainChoice
 from patchwright.design.design_finishing import Hanging as Hanging
@@ -295,6 +296,8 @@ class Size:
     In a strippy quilt it says what sets each column of blocks on point.
     """
     hanging: Hanging | None = None
+    by_block: ByBlock | None = None
+    """None for a quilt whose top is sewn whole and then layered."""
     symmetry: Symmetry | None = None
     """None where nobody asked for a symmetric layout."""
     coping: BlockCoping | None = None

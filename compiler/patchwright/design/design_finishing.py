@@ -43,6 +43,21 @@ class Backing:
 
 
 @dataclass(frozen=True, slots=True)
+class ByBlock:
+    """A quilt whose blocks have their own batting and backs before they are joined."""
+
+    way: Literal["rag", "quilted"]
+    """Sewn with seams out and clipped, or quilted one by one and joined with the backs closed by hand."""
+    inset: Length
+    """How far a rag quilt's batting ends inside its seams."""
+    allowance: Length
+    """How far batting and back reach beyond a block that is quilted by itself, on each side."""
+    fabric: str
+    """Of the backs."""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Hanging:
     """Fabrics of the sleeve, the corners and the label, each or none of them."""
 

@@ -20,7 +20,7 @@ from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.on_point import first
 from patchwright.design.rules import Rules
-from patchwright.dialect.declared import Declaration, QuiltDeclaration
+from patchwright.dialect.declared import Declaration, TopDeclaration
 
 BINDING_WAYS: dict[str, BindingWay] = {
     "strips": "bias-strips", "squares": "bias-squares", "continuous": "continuous",
@@ -36,7 +36,7 @@ class FinishingParts:
     findings: Findings
     fabrics: Mapping[str, Fabric]
 
-    def binding(self, layers: tuple[QuiltDeclaration, ...]) -> Binding | None:
+    def binding(self, layers: tuple[TopDeclaration, ...]) -> Binding | None:
         parts = declarations_of(layers, "binding")
         if not parts:
             return None
@@ -64,7 +64,7 @@ class FinishingParts:
         cut = asked_grain_of_binding(first(parts, "cut"), known, bias is not None, where, self.findings)
         return Binding(fabric.text if fabric is not None else "", width, parts[0].span, fold, way, cut)
 
-    def backing(self, layers: tuple[QuiltDeclaration, ...]) -> Backing | None:
+    def backing(self, layers: tuple[TopDeclaration, ...]) -> Backing | None:
         parts = declarations_of(layers, "backing")
         if not parts:
             return None
@@ -123,7 +123,7 @@ class FinishingParts:
         )
         return None
 
-    def hanging(self, layers: tuple[QuiltDeclaration, ...]) -> Hanging | None:
+    def hanging(self, layers: tuple[TopDeclaration, ...]) -> Hanging | None:
         """The sleeve, the corners and the label that are asked for."""
         parts = declarations_of(layers, "hanging")
         if not parts:
@@ -149,6 +149,6 @@ class FinishingParts:
         return Hanging(texts["sleeve"], texts["corners"], texts["label"], size, parts[0].span)
 
 
-def declarations_of(layers: tuple[QuiltDeclaration, ...], key: str) -> tuple[Declaration, ...]:
+def declarations_of(layers: tuple[TopDeclaration, ...], key: str) -> tuple[Declaration, ...]:
     """The mappings of one key, the size's before the quilt's, to be merged key by key."""
     return tuple(value for layer in layers if isinstance(value := getattr(layer, key), Declaration))

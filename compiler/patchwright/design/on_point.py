@@ -18,10 +18,10 @@ from patchwright.design.design import OnPoint, Placement
 from patchwright.design.house import native_length, native_pair
 from patchwright.design.names import Names
 from patchwright.design.rules import Rules
-from patchwright.dialect.declared import QuiltDeclaration, SettingTrianglesDeclaration
+from patchwright.dialect.declared import SettingTrianglesDeclaration, TopDeclaration
 from patchwright.dialect.scalars import LengthText, Name
 
-Layers = tuple[QuiltDeclaration, ...]
+Layers = tuple[TopDeclaration, ...]
 Pair = tuple[Length, Length]
 Grid = tuple[tuple[Placement, ...], ...]
 ONLY_ON_POINT = ("alternate", "setting-triangles")

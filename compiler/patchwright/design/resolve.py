@@ -7,9 +7,12 @@ Never: a file, a cut size, a design with a name that does not exist.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from patchwright.core.diagnostics import Diagnostic, Findings, nearest_names
 from patchwright.core.measure import System
 from patchwright.core.source import span_of
+from patchwright.design.by_block import rag_seam
 from patchwright.design.cloth import resolve_fabrics, resolve_packs
 from patchwright.design.colorways import recolored, resolve_colorways
 from patchwright.design.design import Design, Prose
@@ -32,6 +35,8 @@ def make_design(
     written, declared = declared, recolored(declared, colorway)
     system: System = "in" if declared.lengths == "inches" else "cm"
     rules = resolve_rules(declared.house, house, system, findings)
+    seam = rag_seam(declared.quilt, rules, findings)
+    rules = replace(rules, seam=seam) if seam is not None else rules
     names = gather_names(declared, findings)
     packs = resolve_packs(declared.packs, rules, findings)
     fabrics, all_packs = resolve_fabrics(declared.fabrics, packs, names, rules, findings)

@@ -17,6 +17,7 @@ from patchwright.core.source import Span, span_of
 from patchwright.design.beds import Fits, for_infants, is_open, names_bed
 from patchwright.design.block_sizes import BlockSizes
 from patchwright.design.borders import Borders
+from patchwright.design.by_block import ByBlockParts
 from patchwright.design.design import Block, BlockCoping, Border, Fabric, OnPoint, Placement, Size
 from patchwright.design.finishing import FinishingParts
 from patchwright.design.house import native_length, native_pair
@@ -32,6 +33,7 @@ from patchwright.dialect.declared import (
     BlockSizeDeclaration,
     QuiltDeclaration,
     SizeDeclaration,
+    TopDeclaration,
 )
 from patchwright.dialect.scalars import ItemText, PairText
 
@@ -100,7 +102,9 @@ class Sizes:
         surround = Borders(self.names, self.rules, self.findings, self.fabrics, on_bed)
         borders = surround.resolve(_first(layers, "borders") or [])
         finishing = FinishingParts(self.names, self.rules, self.findings, self.fabrics)
-        binding, backing, hanging = finishing.binding(layers), finishing.backing(layers), finishing.hanging(layers)
+        binding, hanging = finishing.binding(layers), finishing.hanging(layers)
+        by_block = ByBlockParts(self.names, self.rules, self.findings, self.fabrics).resolve(layers, quilt)
+        backing = finishing.backing(layers) if quilt.rag is None and quilt.quilt_as_you_go is None else None
         if grids is None or (strips is None and is_strippy(layers)):
             return None
         grid = grids.blocks
@@ -109,12 +113,13 @@ class Sizes:
         return Size(
             name=name, label=label, across=len(grid[0]), down=len(grid), grid=grid, cells=cells,
             sashing=sashing, borders=borders, binding=binding, backing=backing, hanging=hanging,
+            by_block=by_block,
             infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None or for_infants(fit),
             on_point=on_point, coping=coping, fit=fit, strips=strips, medallion=self._is_medallion(layers, borders),
             symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
         )
 
-    def _is_medallion(self, layers: tuple[QuiltDeclaration, ...], rounds: tuple[Border, ...]) -> bool:
+    def _is_medallion(self, layers: tuple[TopDeclaration, ...], rounds: tuple[Border, ...]) -> bool:
         """Whether a size is a center with rounds about it; one without rounds is reported."""
         if _first(layers, "setting") != "medallion":
             return False
@@ -126,7 +131,7 @@ class Sizes:
             )
         return True
 
-    def _grid(self, name: str, layers: tuple[QuiltDeclaration, ...]) -> _Grids | None:
+    def _grid(self, name: str, layers: tuple[TopDeclaration, ...]) -> _Grids | None:
         """The blocks by rows and, on point, what the arrangement puts between them.
 
         On point and without `alternate`, the rows of `arrange` are in turn those of the blocks and those between.
@@ -175,7 +180,7 @@ class Sizes:
         )
         return False
 
-    def _count(self, layers: tuple[QuiltDeclaration, ...], key: str, default: int) -> int:
+    def _count(self, layers: tuple[TopDeclaration, ...], key: str, default: int) -> int:
         written = _first(layers, key)
         return int(written.number) if written is not None and written.number is not None else default
 

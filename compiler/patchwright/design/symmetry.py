@@ -8,13 +8,13 @@ Never: a comparison of blocks; how they look is known in planning.
 from __future__ import annotations
 
 from patchwright.design.design import OnPoint, Placement, Symmetry
-from patchwright.dialect.declared import QuiltDeclaration
+from patchwright.dialect.declared import TopDeclaration
 
 Grid = tuple[tuple[Placement, ...], ...]
 
 
 def asked_symmetry(
-    layers: tuple[QuiltDeclaration, ...], period: tuple[Grid, Grid], on_point: OnPoint | None
+    layers: tuple[TopDeclaration, ...], period: tuple[Grid, Grid], on_point: OnPoint | None
 ) -> Symmetry | None:
     """What the arrangement repeats, where `symmetric: yes` holds for a size."""
     asked = next((switch for layer in layers if (switch := layer.symmetric) is not None), None)

@@ -17,6 +17,7 @@ from patchwright.diagrams.binding import binding_scenes
 from patchwright.diagrams.block import block_scene
 from patchwright.diagrams.board import Board, LabelSizes, Room, Say, set_up
 from patchwright.diagrams.borders import border_scene, border_way
+from patchwright.diagrams.by_block import by_block_scenes
 from patchwright.diagrams.coloring import coloring_scene
 from patchwright.diagrams.colorways import colorway_scenes
 from patchwright.diagrams.columns import columns_scene
@@ -161,7 +162,8 @@ def _pressing(board: Board) -> Iterator[Drawn]:
         if exists(board, assembly.sizes) and board.pressed.seams_of("assembly", assembly.id):
             yield Drawn("pressing", assembly.id, "", block_map(board, assembly))
     for index in board.shown:
-        yield Drawn("pressing", "", board.size(index).name, top_map(board, index))
+        if board.size(index).by_block is None:
+            yield Drawn("pressing", "", board.size(index).name, top_map(board, index))
 
 
 def _borders(board: Board) -> Iterator[Drawn]:
@@ -198,7 +200,10 @@ def _coloring(board: Board) -> Iterator[Drawn]:
         yield Drawn("coloring", "", board.size(board.shown[0]).name, coloring_scene(board, board.shown[0]))
 
 
-def _rows(board: Board, index: int) -> Scene:
+def _rows(board: Board, index: int) -> Scene | None:
+    """The rows pulled apart; nothing where blocks are joined with their layers, which has drawings of its own."""
+    if board.size(index).by_block is not None:
+        return None
     ways = {"straight": top_scene, "on-point": diagonal_rows_scene, "strippy": columns_scene}
     return ways[board.size(index).setting](board, index)
 
@@ -206,6 +211,11 @@ def _rows(board: Board, index: int) -> Scene:
 def _binding(board: Board) -> Iterator[Drawn]:
     for scene in binding_scenes(board):
         yield Drawn("binding", scene.id, "", scene)
+
+
+def _by_block(board: Board) -> Iterator[Drawn]:
+    for scene in by_block_scenes(board):
+        yield Drawn("by-block", scene.id, "", scene)
 
 
 def _hanging(board: Board) -> Iterator[Drawn]:
@@ -231,6 +241,7 @@ KINDS: Mapping[str, Draw] = {
     "column": _per_size("column", column_scene),
     "border": _borders,
     "backing": _per_size("backing", backing_scene),
+    "by-block": _by_block,
     "hanging": _hanging,
     "binding": _binding,
     "template": _templates,

@@ -253,7 +253,7 @@ class StripsDeclaration(Declaration):
     edges: StripEdgesDeclaration | None = key("strips beside the outermost columns too (default: none)")
 
 
-class QuiltDeclaration(Declaration):
+class TopDeclaration(Declaration):
     """The top and its finishing; any key may be overridden by a size."""
 
     setting: Literal["straight", "on-point", "strippy", "medallion"] | None = key("how the blocks are set")
@@ -278,6 +278,28 @@ class QuiltDeclaration(Declaration):
     hanging: HangingDeclaration | None = key("a sleeve, corners to hang it by, and a label")
 
 
+class RagDeclaration(Declaration):
+    """A rag quilt: blocks of three layers, sewn together with their seams out, clipped to fray."""
+
+    seam: LengthText | None = key("width of all its seams (default: 1/2 in or 1.5 cm)")
+    inset: LengthText | None = key("how far the batting of a block ends inside its seams (default: 1/4 in or 0.5 cm)")
+
+
+class AsYouGoDeclaration(Declaration):
+    """Quilt-as-you-go: every block is quilted with its own batting and back, then the blocks are joined."""
+
+    allowance: LengthText | None = key(
+        "how far batting and back reach beyond a block on each side (default: 1 in or 2.5 cm)"
+    )
+
+
+class QuiltDeclaration(TopDeclaration):
+    """The top and its finishing, and whether it is made block by block, which holds for all sizes."""
+
+    rag: RagDeclaration | None = key("a rag quilt: blocks of three layers, sewn together with their seams out")
+    quilt_as_you_go: AsYouGoDeclaration | None = key("blocks quilted one by one with their own backs, then joined")
+
+
 class BlockSizeDeclaration(Declaration):
     """What a size changes of a block."""
 
@@ -285,7 +307,7 @@ class BlockSizeDeclaration(Declaration):
     size: PairText | None = key("finished size of the block in this size")
 
 
-class SizeDeclaration(QuiltDeclaration):
+class SizeDeclaration(TopDeclaration):
     """One size of the quilt: anything of `quilt`, and cells or sizes of blocks."""
 
     name: Prose | None = key("what the booklet calls this size")

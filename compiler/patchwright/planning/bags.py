@@ -121,6 +121,8 @@ def _order(bag: Bag) -> tuple[int, str]:
         return 5, f"{len(bag.ref):03}{bag.ref}"
     if bag.ref.startswith("hanging"):
         return 10, bag.ref
+    if bag.ref == "backs":
+        return 8, bag.ref
     rank = {"setting": 1, "sashing": 3, "strips": 3, "cornerstones": 4, "binding": 9}.get(bag.ref, 2)
     return rank, f"{len(bag.ref):03}{bag.ref}"
 

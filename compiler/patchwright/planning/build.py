@@ -24,6 +24,7 @@ from patchwright.planning.fabrics import FabricPlans
 from patchwright.planning.finishing.backing import plan_backing
 from patchwright.planning.finishing.batting import batting_size, plan_batting
 from patchwright.planning.finishing.binding import BindingCloth, BindingNeed, binding_need, plan_binding
+from patchwright.planning.finishing.by_block import Group, batting_for_blocks, equal_blocks, plan_by_block
 from patchwright.planning.finishing.hanging import hanging_needs, plan_hanging
 from patchwright.planning.instances import (
     BlockKey,
@@ -41,6 +42,7 @@ from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
     Plan,
     PlannedBinding,
+    PlannedByBlock,
     PlannedFit,
     PlannedHanging,
     PlannedSize,
@@ -119,6 +121,7 @@ class _Planner:
         pieces.pieces(units, tops)
         pieces.bindings(bindings)
         pieces.hangings(tops)
+        pieces.backs([self._layered(index, top) for index, top in enumerate(tops)])
         entries = self.book.letter()
         pieces.check_steps(self.findings)
         pieces.check_strips(units, self.findings)
@@ -283,12 +286,31 @@ class _Planner:
         needs = list(hanging_needs(size.hanging, width.length, self.design.rules))
         return plan_hanging(iter(needs), {need.part: self.book.served[need.part, need.fabric].id for need in needs})
 
+    def _layered(self, index: int, top: Top) -> tuple[Group, ...]:
+        """Equal blocks of a size that is made block by block; nothing for others."""
+        if self.design.sizes[index].by_block is None:
+            return ()
+        return equal_blocks((part.width, part.height) for part in top.parts)
+
+    def _by_block(self, index: int, top: Top) -> PlannedByBlock | None:
+        made = self.design.sizes[index].by_block
+        if made is None:
+            return None
+        groups = self._layered(index, top)
+        pieces = [self.book.served["back", made.fabric, rank].id for rank in range(len(groups))]
+        return plan_by_block(made, groups, pieces, self.design.rules)
+
     def _size(self, index: int, top: Top, binding: BindingNeed | None, parts: MadeParts) -> PlannedSize:
         size, rules = self.design.sizes[index], self.design.rules
         seam = rules.seam
         finished = (Finished(top.size[0]), Finished(top.size[1]))
         unfinished = (finished[0].unfinished(seam), finished[1].unfinished(seam))
-        batting = batting_size(unfinished, rules)
+        by_block = self._by_block(index, top)
+        if by_block is not None:
+            batting, bought = by_block.blocks[0].batting, batting_for_blocks(by_block.blocks, rules)
+        else:
+            batting = batting_size(unfinished, rules)
+            bought = plan_batting(batting, rules)
         return PlannedSize(
             name=size.name, label=size.label, across=size.across, down=size.down, finished=finished,
             unfinished=unfinished,
@@ -302,8 +324,8 @@ class _Planner:
             borders=planned_borders(size, top, parts.ids(), seam),
             binding=self._binding(index, binding),
             backing=plan_backing(size.backing, unfinished, rules) if size.backing is not None else None,
-            batting=batting, batting_bought=plan_batting(batting, rules), infant=size.infant,
-            hanging=self._hanging(size, finished[0]),
+            batting=batting, batting_bought=bought, infant=size.infant,
+            hanging=self._hanging(size, finished[0]), by_block=by_block,
             setting=setting_of(size), strips=planned_strips(size, top, parts.ids()),
             float=_float(size, top), medallion=size.medallion,
             fit=self.fits[index],

@@ -15,7 +15,16 @@ from patchwright.core.length import Length
 from patchwright.core.measure import printed_length
 from patchwright.core.source import Span
 from patchwright.design.rules import Rules
-from patchwright.planning.plan import Alternative, Buy, FabricSize, FabricSource, Plan, PlannedFabric, PlannedSize
+from patchwright.planning.plan import (
+    Alternative,
+    Buy,
+    FabricSize,
+    FabricSource,
+    Plan,
+    PlannedByBlock,
+    PlannedFabric,
+    PlannedSize,
+)
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import seam_name
 
@@ -267,6 +276,7 @@ def _finishing(plan: Plan, size: PlannedSize) -> Json:
          "cut": [str(side) for side in part.cut]}
         for part in size.hanging
     ]
+    made["by-block"] = _by_block(size.by_block) if size.by_block is not None else None
     made["borders"] = [
         {"id": border.id, "kind": border.kind, "fabric": border.fabric or None, "width": str(border.width),
          "end-width": str(border.high), "cut": border.cut, "side": border.side_piece or None,
@@ -284,3 +294,17 @@ def _finishing(plan: Plan, size: PlannedSize) -> Json:
         if roll is not None else None,
     }
     return made
+
+
+def _by_block(made: PlannedByBlock) -> dict[str, Any]:
+    """Blocks that have their own batting and backs."""
+    return {
+        "way": made.way, "inset": str(made.inset), "allowance": str(made.allowance), "fabric": made.fabric,
+        "blocks": [
+            {"count": block.count, "piece": block.piece}
+            | {name: [str(side) for side in pair] for name, pair in (
+                ("finished", block.finished), ("front", block.front), ("batting", block.batting), ("back", block.back),
+            )}
+            for block in made.blocks
+        ],
+    }

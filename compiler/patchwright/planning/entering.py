@@ -18,6 +18,7 @@ from patchwright.design.design import Design, Fabric
 from patchwright.methods.method import RecipePiece
 from patchwright.methods.template import same_half_turned
 from patchwright.planning.finishing.binding import BindingNeed
+from patchwright.planning.finishing.by_block import Group, layers_of
 from patchwright.planning.finishing.hanging import HangingNeed, hanging_needs
 from patchwright.planning.instances import Instances, UnitKey
 from patchwright.planning.lettering import Grains, Kind, PieceBook, Templates
@@ -147,6 +148,27 @@ class PieceEntries:
                 ("binding", fabric.id), fabric.id, sizes, needs, "binding", ["binding"], span, long="binding",
                 grains=grains,
             )
+
+    def backs(self, groups: list[tuple[Group, ...]]) -> None:
+        """The backs of blocks that have their own, the largest of every size first."""
+        fabrics = dict.fromkeys(size.by_block.fabric for size in self.design.sizes if size.by_block is not None)
+        for fabric in fabrics:
+            own = [size.by_block if size.by_block and size.by_block.fabric == fabric else None
+                   for size in self.design.sizes]
+            span = next(made.span for made in own if made is not None)
+            for rank in range(max(len(found) for found in groups)):
+                placed = [
+                    (made, found[rank]) if made is not None and rank < len(found) else None
+                    for made, found in zip(own, groups, strict=True)
+                ]
+                if not any(placed):
+                    continue
+                backs = [layers_of(one[0], one[1][0], self.design.rules)[2] if one is not None else None
+                         for one in placed]
+                sizes = tuple(self._on_cloth(fabric, Cut(back[0]), Cut(back[1])) if back is not None else None
+                              for back in backs)
+                counts = [one[1][1] if one is not None else 0 for one in placed]
+                self.book.add(("back", fabric, rank), fabric, sizes, counts, "back", ["backs"], span)
 
     def hangings(self, tops: list[Top]) -> None:
         """Sleeves, corners and labels, part by part and fabric by fabric; a sleeve is never shared."""

@@ -269,6 +269,7 @@ class FabricPlans:
         uses += ["binding"] if any(entry.kind == "binding" for entry in own) else []
         uses += [part for part in ("hanging-sleeve", "hanging-corners", "hanging-label") if part in parts]
         backed = any(size.backing is not None and size.backing.fabric == fabric.id for size in self.sizes)
+        uses += ["backs"] if "backs" in parts else []
         return tuple(uses + (["backing"] if backed else []))
 
     def _piece(self, entry: Entry) -> Piece:

@@ -85,7 +85,8 @@ class Kit:
     bolt: Length
     cloths: tuple[KitCloth, ...]
     packs: tuple[KitPack, ...]
-    batting: tuple[Length, Length]
+    batting: tuple[tuple[tuple[Length, Length], int], ...]
+    """Pieces of batting in one kit, by size."""
 
 
 def plan_kit(plan: Plan, index: int, count: int = 0) -> Kit:
@@ -99,7 +100,14 @@ def plan_kit(plan: Plan, index: int, count: int = 0) -> Kit:
         KitPack(pack.id, use.packs, use.packs * kits)
         for pack in plan.packs if (use := pack.sizes[index]) is not None
     )
-    return Kit(kits, bolt, cloths, packs, size.batting)
+    return Kit(kits, bolt, cloths, packs, batting_pieces(size))
+
+
+def batting_pieces(size: PlannedSize) -> tuple[tuple[tuple[Length, Length], int], ...]:
+    """The pieces that batting is cut to and how many of each: one, but for quilts that are made block by block."""
+    if size.by_block is None:
+        return ((size.batting, 1),)
+    return tuple((block.batting, block.count) for block in size.by_block.blocks)
 
 
 def _bought(

@@ -17,7 +17,7 @@ from patchwright.design.design import Fabric, GrainChoice
 from patchwright.methods.method import Then
 from patchwright.methods.template import Template
 
-Kind = Literal["patch", "unit", "sashing", "cornerstone", "strip", "border", "binding", "hanging"]
+Kind = Literal["patch", "unit", "sashing", "cornerstone", "strip", "border", "binding", "hanging", "back"]
 CutSizes = tuple[tuple[Cut, Cut] | None, ...]
 Templates = tuple[Template | None, ...]
 Grains = tuple[GrainChoice, ...]
@@ -110,6 +110,6 @@ def _wide(size: tuple[Cut, Cut] | None) -> tuple[Cut, Cut] | None:
 def _order(entry: Entry) -> tuple[int, list[tuple[Cut, Cut]], list[str]]:
     """Plain pieces by height and width, largest first; ties are settled by what they are for."""
     first = [size for size in entry.identity.sizes if size is not None][:1]
-    rank = {"binding": 2, "hanging": 3}.get(entry.kind, 1 if entry.identity.long else 0)
+    rank = {"binding": 2, "hanging": 3, "back": 4}.get(entry.kind, 1 if entry.identity.long else 0)
     sizes = [(height * -1, width * -1) for width, height in first]
     return rank, sizes, [*entry.uses, entry.identity.then, entry.identity.long]

@@ -39,9 +39,11 @@ from patchwright.planning.plan_cloth import (
 from patchwright.planning.plan_finishing import (
     BattingRoll,
     Elsewhere,
+    LayeredBlocks,
     PlannedBacking,
     PlannedBatting,
     PlannedBinding,
+    PlannedByBlock,
     PlannedHanging,
 )
 from patchwright.planning.pressing.results import PressingPlan
@@ -55,6 +57,7 @@ __all__ = [
     "Elsewhere",
     "FabricSize",
     "FabricSource",
+    "LayeredBlocks",
     "LeftOver",
     "PackSize",
     "PerSize",
@@ -67,6 +70,7 @@ __all__ = [
     "PlannedBatting",
     "PlannedBinding",
     "PlannedBorder",
+    "PlannedByBlock",
     "PlannedFabric",
     "PlannedHanging",
     "PlannedPack",
@@ -123,7 +127,7 @@ class Piece:
     id: str
     fabric: str
     then: Then
-    kind: Literal["patch", "unit", "sashing", "cornerstone", "strip", "border", "binding", "hanging"]
+    kind: Literal["patch", "unit", "sashing", "cornerstone", "strip", "border", "binding", "hanging", "back"]
     uses: tuple[str, ...]
     """Ids of the units, assemblies and parts of the quilt that it is for: `turn`, `coil`, `sashing`, `border-1`."""
     upright: bool
@@ -344,6 +348,8 @@ class PlannedSize:
     batting_bought: PlannedBatting
     infant: bool
     hanging: tuple[PlannedHanging, ...] = ()
+    by_block: PlannedByBlock | None = None
+    """None for a top that is sewn whole; else `batting` is that of the largest block."""
     setting: Literal["straight", "on-point", "strippy"] = "straight"
     float: Finished | None = None
     """On point, how far the edges of the center lie beyond the points of the blocks, 0 for an exact setting.

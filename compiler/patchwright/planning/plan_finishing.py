@@ -29,6 +29,34 @@ class PlannedHanging:
 
 
 @dataclass(frozen=True, slots=True)
+class LayeredBlocks:
+    """The blocks of one size of a quilt that is made block by block, as they lie: width and height."""
+
+    finished: tuple[Length, Length]
+    front: tuple[Length, Length]
+    """Unfinished, with the allowance of the seams that join the blocks."""
+    batting: tuple[Length, Length]
+    """As cut."""
+    back: tuple[Length, Length]
+    """As cut."""
+    count: int
+    piece: str
+    """The lettered piece of the backs."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedByBlock:
+    """Blocks with their own batting and backs; `way`, `inset` and `allowance` as in the design."""
+
+    way: Literal["rag", "quilted"]
+    inset: Length
+    allowance: Length
+    fabric: str
+    blocks: tuple[LayeredBlocks, ...]
+    """Largest first."""
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedBinding:
     fabric: str
     piece: str

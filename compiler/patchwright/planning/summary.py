@@ -42,7 +42,7 @@ def plan_lines(numbers: dict[str, Any]) -> Iterator[str]:
             yield f"  pressing: {pressing['nested']} of {pressing['junctions']} junctions nest ({proof})"
         yield from _cloth_lines(size)
         yield from _hanging_lines(size)
-        yield f"  batting: {_by(size['batting']['size-text'])}"
+        yield from _batting_lines(size)
 
 
 def _cloth_lines(size: dict[str, Any]) -> Iterator[str]:
@@ -73,6 +73,14 @@ def _cloth_lines(size: dict[str, Any]) -> Iterator[str]:
 def _hanging_lines(size: dict[str, Any]) -> Iterator[str]:
     for part in size["hanging"]:
         yield f"  {part['part'].removeprefix('hanging-')}: {part['count']} {part['piece']}"
+
+
+def _batting_lines(size: dict[str, Any]) -> Iterator[str]:
+    if size["by-block"] is None:
+        yield f"  batting: {_by(size['batting']['size-text'])}"
+        return
+    for block in size["by-block"]["blocks"]:
+        yield f"  layers: {block['count']} blocks, backs {block['piece']}, batting {_by(block['batting'])}"
 
 
 def _by(pair: Sequence[str]) -> str:

@@ -220,6 +220,8 @@ class _Ledger:
                     waiting[part] += each * count
         for hung in size.hanging:
             pieces[hung.piece] += hung.count
+        for layered in size.by_block.blocks if size.by_block is not None else ():
+            pieces[layered.piece] += layered.count
         for unit in self.plan.units:
             made = unit.sizes[index]
             if (made.need if made else 0) != units[unit.id]:

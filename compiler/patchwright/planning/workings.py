@@ -17,6 +17,7 @@ from patchwright.planning.explained_cloth import ClothTelling, amount_text
 from patchwright.planning.explained_parts import PartsTelling
 from patchwright.planning.plan import (
     Plan,
+    PlannedByBlock,
 )
 from patchwright.planning.pressing.explained import explained_pressing
 from patchwright.planning.telling import Telling, Working
@@ -112,10 +113,13 @@ class _Explainer(Telling):
             )
 
     def _batting(self) -> Iterator[Working]:
-        yield self.say(
-            "batting", "batting", NOWHERE, overage=self.plan.rules.batting_overage, width=self.size.batting[0],
-            height=self.size.batting[1],
-        )
+        if self.size.by_block is None:
+            yield self.say(
+                "batting", "batting", NOWHERE, overage=self.plan.rules.batting_overage, width=self.size.batting[0],
+                height=self.size.batting[1],
+            )
+        else:
+            yield from self._by_block(self.size.by_block)
         package, roll = self.size.batting_bought.package, self.size.batting_bought.roll
         if package is not None:
             yield self.say("batting", "batting-package", NOWHERE, width=package[0], height=package[1])
@@ -123,6 +127,16 @@ class _Explainer(Telling):
             yield self.say(
                 "batting", "batting-roll", NOWHERE, width=roll.width, length=roll.length, pieces=roll.pieces,
                 amount=f"{amount_text(roll.buy)} {roll.buy.unit}",
+            )
+
+    def _by_block(self, made: PlannedByBlock) -> Iterator[Working]:
+        for block in made.blocks:
+            yield self.say(
+                "batting", f"batting-{made.way}", NOWHERE, count=block.count, piece=block.piece,
+                width=block.finished[0], height=block.finished[1], seam=self.plan.rules.seam,
+                inset=made.inset, allowance=made.allowance, front_width=block.front[0], front_height=block.front[1],
+                batting_width=block.batting[0], batting_height=block.batting[1],
+                back_width=block.back[0], back_height=block.back[1],
             )
 
     def _fit(self) -> Iterator[Working]:

@@ -37,7 +37,8 @@ def drawn_pressing(plan: Plan, pressing: PressingPlan) -> dict[str, LineWays]:
     The diagonal rows of a column on point are `column-NAME`.
     """
     made = {assembly.id: as_assembly_pressing(plan, pressing, assembly.id) for assembly in plan.assemblies}
-    made |= {f"top-{size.name}": as_top_pressing(plan, pressing, at) for at, size in enumerate(plan.sizes)}
+    tops = [(at, size) for at, size in enumerate(plan.sizes) if size.by_block is None]
+    made |= {f"top-{size.name}": as_top_pressing(plan, pressing, at) for at, size in tops}
     return made | {
         f"column-{size.name}": as_rows_pressing(pressing, first_chain(size)) for size in plan.sizes if first_chain(size)
     }

@@ -110,9 +110,13 @@ class _SizeWalk:
         if not size.items:
             return
         rows, borders = top_rows(size), top_borders(size)
-        face = self._diagonals(rows) if size.setting == "on-point" else self._center(rows, self._lined(size, rows))
-        for border in borders:
-            face = self._bordered(face, border)
+        if size.by_block is not None:
+            for item in size.items:  # Blocks are joined with seams that stand out or lie open, and nest with nothing.
+                self._item(item)
+        else:
+            face = self._diagonals(rows) if size.setting == "on-point" else self._center(rows, self._lined(size, rows))
+            for border in borders:
+                face = self._bordered(face, border)
         chained = any(row.is_chain for row in rows)
         self._count([row for column in column_rows(size) for row in column] if chained else rows, borders)
         for owner, line in self.lines:

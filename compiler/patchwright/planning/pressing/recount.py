@@ -11,7 +11,7 @@ Never: anything that the planner of pressing computed but the directions; no cod
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from patchwright.core.geometry import Point
 from patchwright.core.length import Length
@@ -92,6 +92,11 @@ class Walk(LaidParts):
         """The center's rows, then border by border."""
         size = self.plan.sizes[self.index]
         sides = [side for item in size.items for side in (item.x, item.y, item.width, item.height)]
+        if size.by_block is not None:
+            self.scale = self._scaled(sides)
+            for number, item in enumerate(center):  # Far apart: no seam between blocks is pressed.
+                self._item(replace(item, x=item.x + size.finished[0].length * number * 2), 0)
+            return
         if size.setting == "on-point":
             self._diagonals(center)
         columns = self._by_column(center)

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from patchwright.core.length import Length
 from patchwright.planning.plan import Plan, PlannedBacking, PlannedSize
 from patchwright.planning.verifying.binding import binding_faults, cut_for_binding, length_of_binding
+from patchwright.planning.verifying.by_block import by_block_faults
 from patchwright.planning.verifying.sums import NOTHING, covers, total
 
 
@@ -27,11 +28,13 @@ class FinishingCheck:
         yield from self._bought_apart(size)
         yield from self._hanging(index, size)
         yield from self._taken_from_fabrics(index, size)
+        yield from by_block_faults(self.plan, index, size)
 
     def _finishing(self, size: PlannedSize) -> Iterator[str]:
         top = (size.unfinished[0].length, size.unfinished[1].length)
         rules = self.plan.rules
-        yield from self._batting(size, top)
+        if size.by_block is None:
+            yield from self._batting(size, top)
         if size.binding is not None:
             if size.binding.made < (top[0] + top[1]) * 2 + rules.binding_extra:
                 yield "the binding is shorter than the way around and its extra"

@@ -13,12 +13,15 @@ CAUTIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("iron", ("reach", "face", "unplug")),
     ("needles", ("pins", "fingers", "count")),
 )
+SNIPS = ("point", "rest", "lint")
 INFANT = ("sleep", "mattress", "guidance", "use")
 
 
 def cautions(scope: Scope) -> tuple[Block, ...]:
     """A box for each tool, and one for infants where a covered size is made for them."""
     boxes = [_box(scope, tool, statements) for tool, statements in CAUTIONS]
+    if any(size.by_block is not None and size.by_block.way == "rag" for size in scope.sizes):
+        boxes.append(_box(scope, "snips", SNIPS))
     if any(size.infant for size in scope.sizes):
         boxes.append(_box(scope, "infant", INFANT))
     return tuple(boxes)

@@ -16,21 +16,27 @@ from patchwright.typesetting.booklet import (
     Table,
 )
 from patchwright.typesetting.content.binding import binding
+from patchwright.typesetting.content.by_block import finishing_by_block
 from patchwright.typesetting.content.hanging import hanging
 from patchwright.typesetting.content.introduction import prose_blocks
 from patchwright.typesetting.content.scope import Scope, each
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
 
-def finishing(scope: Scope) -> Section:
-    """From the pressed top to the bound quilt, the author's own words first."""
+def finishing(scope: Scope) -> Section | None:
+    """From the pressed top to the bound quilt, the author's own words first; None where nothing is left to do."""
     blocks: list[Block] = [*prose_blocks(scope, scope.plan.finishing)]
     if any(size.backing for size in scope.sizes):
         blocks += _backing(scope)
-    blocks += _layers(scope)
+    if any(size.by_block for size in scope.sizes):
+        blocks += finishing_by_block(scope)
+    else:
+        blocks += _layers(scope)
     blocks += hanging(scope)
     if any(size.binding for size in scope.sizes):
         blocks += binding(scope)
+    if not blocks:
+        return None
     return Section("finishing", scope.say("section.finishing"), tuple(blocks))
 
 

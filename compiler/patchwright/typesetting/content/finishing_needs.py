@@ -13,7 +13,7 @@ from patchwright.planning.plan import BattingRoll
 from patchwright.typesetting.booklet import Inline
 from patchwright.typesetting.content import asides
 from patchwright.typesetting.content.buying import buy_text
-from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.scope import Scope, words
 from patchwright.typesetting.content.tables import Row, size_cells, text_cell
 
 
@@ -28,6 +28,17 @@ def batting_rows(scope: Scope) -> list[Row]:
             head, about = scope.say("requirements.batting"), scope.say(f"requirements.about.{key}")
             rows.append((text_cell(head), text_cell(about), *size_cells(scope, texts)))
     return rows
+
+
+def batting_text(scope: Scope, index: int) -> tuple[Inline, ...]:
+    """The size of the batting, or how many pieces of which size where every block has its own."""
+    made = scope.plan.sizes[index].by_block
+    if made is None:
+        return asides.batting(scope, index)
+    return words(scope.wording.listed_text([
+        scope.say("by-block.pieces", count=block.count, size=scope.wording.extent(*block.batting))
+        for block in made.blocks
+    ]))
 
 
 def _off_roll(scope: Scope, roll: BattingRoll) -> str:
@@ -59,7 +70,8 @@ def _backing(scope: Scope) -> tuple[Inline, ...]:
 
 
 def _batting(scope: Scope) -> tuple[Inline, ...]:
-    return scope.inlines("requirements.about.batting")
+    by_block = any(size.by_block for size in scope.sizes)
+    return scope.inlines(f"requirements.about.{'batting-by-block' if by_block else 'batting'}")
 
 
 ABOUT: Mapping[str, Callable[[Scope], tuple[Inline, ...]]] = {

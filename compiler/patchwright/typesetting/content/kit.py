@@ -95,9 +95,9 @@ def _counted(scope: Scope, made: Kit, size: str) -> Table:
         pack = next(pack for pack in scope.plan.packs if pack.id == own.pack)
         amounts = (pack_amount(scope, pack, own.each), pack_amount(scope, pack, own.total))
         rows.append((text_cell(pack_text(scope, pack)), *map(text_cell, amounts)))
-    batting = scope.wording.extent(*made.batting)
-    counts = (scope.say("amount.piece", number=number, count=number) for number in (1, made.count))
-    rows.append((text_cell(scope.say("kit.batting", size=batting)), *map(text_cell, counts)))
+    for batting, each in made.batting:
+        counts = (scope.say("amount.piece", number=number, count=number) for number in (each, each * made.count))
+        rows.append((text_cell(scope.say("kit.batting", size=scope.wording.extent(*batting))), *map(text_cell, counts)))
     columns = (
         Column(scope.say("kit.counted"), weight=2),
         Column(scope.say("kit.for-one"), "end", weight=0),

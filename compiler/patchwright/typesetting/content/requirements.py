@@ -26,7 +26,7 @@ from patchwright.typesetting.content.buying import (
     source_amount,
     source_text,
 )
-from patchwright.typesetting.content.finishing_needs import ABOUT, batting_rows
+from patchwright.typesetting.content.finishing_needs import ABOUT, batting_rows, batting_text
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, words
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
@@ -112,7 +112,7 @@ def _finishing_rows(scope: Scope) -> list[Row]:
         rows.append(_finishing_row(scope, "binding", [_of_its_own(scope, size.binding) for size in scope.sizes]))
     if any(size.backing for size in scope.sizes):
         rows.append(_finishing_row(scope, "backing", [_of_its_own(scope, size.backing) for size in scope.sizes]))
-    rows.append(_finishing_row(scope, "batting", [asides.batting(scope, index) for index in scope.chosen]))
+    rows.append(_finishing_row(scope, "batting", [batting_text(scope, index) for index in scope.chosen]))
     return [*rows, *batting_rows(scope)]
 
 

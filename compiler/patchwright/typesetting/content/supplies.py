@@ -36,6 +36,7 @@ def _for_finishing(scope: Scope) -> tuple[str, ...]:
         "bias-marker": any(binding.way == "continuous" for binding in bindings),
         "clear-template": any(fabric.repeat is not None and fabric.repeat[1] for fabric in fabrics),
         "label-pen": "hanging-label" in parts,
+        "snips": any(size.by_block is not None and size.by_block.way == "rag" for size in scope.sizes),
         "rod": bool(parts & {"hanging-sleeve", "hanging-corners"}),
     }
     return tuple(name for name, needed in asked.items() if needed)

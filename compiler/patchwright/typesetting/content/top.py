@@ -21,6 +21,7 @@ from patchwright.typesetting.booklet import (
     Subheading,
     Table,
 )
+from patchwright.typesetting.content.by_block import top_by_block
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, is_single, on_point_steps, single_name
 from patchwright.typesetting.content.pieces import one_piece
@@ -33,6 +34,8 @@ from patchwright.typesetting.content.tables import Row, size_cells, size_table, 
 
 def top(scope: Scope) -> Section:
     """The layout of each size, the steps, and the rows pulled apart."""
+    if any(size.by_block for size in scope.sizes):
+        return top_by_block(scope, _table(scope), _figures(scope, "layout", "top.layout"))
     steps = [
         Step(f"step-top-{number}", number, tuple(body), body[0].sizes if isinstance(body[0], Paragraph) else ())
         for number, body in enumerate(_steps(scope), 1)
