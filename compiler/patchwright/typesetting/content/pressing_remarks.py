@@ -41,9 +41,20 @@ def heavy_words(scope: Scope, owner: Owner) -> str:
             found.setdefault((point.advice, point.seams), []).append(point)
     kind = "unit" if owner.kind == "unit" else "block"
     return " ".join(
-        scope.say(f"press.heavy.{kind}.{advice}", seams=seams, after=_after(scope, points))
+        scope.say(f"press.heavy.{kind}.{advice}", seams=seams, after=_after(scope, points),
+                  where=_where(scope, owner, points) if kind == "block" else "")
         for (advice, seams), points in found.items()
     )
+
+
+def _where(scope: Scope, owner: Owner, points: Sequence[HeavyPoint]) -> str:
+    """The seams of a block on which points lie: `the seam between rows 1 and 2`."""
+    axis = scope.assembly(owner.id).axis
+    named = dict.fromkeys(
+        scope.say(f"press.heavy.where.{seam.part}.{axis}", first=seam.line + 1, second=seam.line + 2)
+        for seam in (point.line for point in points)
+    )
+    return scope.wording.listed_text(list(named))
 
 
 def _heavy(scope: Scope) -> Iterator[HeavyPoint]:
