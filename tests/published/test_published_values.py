@@ -4,12 +4,20 @@ from __future__ import annotations
 
 import pytest
 
-from published import bed_checks, block_checks, caution_checks, finishing_checks, measure_checks, size_checks
+from published import (
+    bed_checks,
+    block_checks,
+    caution_checks,
+    finishing_checks,
+    measure_checks,
+    size_checks,
+    square_checks,
+)
 from published.values import CHECKS, EXCLUDED, rows
 
 WRITTEN = {"a4", "a4pt", "letter", "letter-a4", "pt", "pt-mm"} | set(caution_checks.STATED)
 """Rows that need a drawn or written booklet, which takes a while."""
-MODULES = (bed_checks, block_checks, caution_checks, finishing_checks, measure_checks, size_checks)
+MODULES = (bed_checks, block_checks, caution_checks, finishing_checks, measure_checks, size_checks, square_checks)
 
 
 @pytest.mark.parametrize(
