@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -18,6 +19,7 @@ from patchwright.core.length import Length
 from patchwright.methods.method import UnitPatch
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Plan, PlannedUnit, UnitSize
+from patchwright.planning.verify import verify
 from planning.compiling import codes, plan_of, sample, unit_size
 
 Place = tuple[str, str, int, tuple[Length, Length]]
@@ -159,6 +161,21 @@ sizes: {{only: {{across: 4, down: 1}}}}
     plain, both = (plan_of(sample(text.format(other=other))) for other in ("", "directional: lengthwise"))
     assert [unit_size(unit).batches for unit in plain.units] == [2]
     assert [unit_size(unit).batches for unit in both.units] == [2, 2]
+
+
+@pytest.mark.parametrize("unit", ["half-square", "geese", "geese, four", "split-square", "four-patch"])
+def test_the_check_finds_batches_that_lack_upright_units(unit: str) -> None:
+    """One batch fewer, or a unit that is made to lie otherwise, is found; the total alone would not show it."""
+    plan = plan_of(turned_about(unit, "lengthwise"))
+    for number, own in enumerate(plan.units):
+        size = unit_size(own)
+        wrong = (
+            replace(own, sizes=(replace(size, batches=size.batches - 1, made=10**6),)),
+            *((replace(own, turn=own.turn + 1),) if size.recipe.batch < 4 and unit != "four-patch" else ()),
+        )
+        for other in wrong:
+            faults = verify(replace(plan, units=(*plan.units[:number], other, *plan.units[number + 1 :])))
+            assert any("prints upright" in fault for fault in faults)
 
 
 def rectangles(direction: str, quilt: str) -> Plan:

@@ -19,6 +19,7 @@ from patchwright.planning.verifying.cloth import ClothCheck
 from patchwright.planning.verifying.columns import column_faults
 from patchwright.planning.verifying.elsewhere import check_elsewhere
 from patchwright.planning.verifying.finishing import FinishingCheck
+from patchwright.planning.verifying.lays import LayCheck
 from patchwright.planning.verifying.pressing import PressingCheck
 from patchwright.planning.verifying.prints import PrintCheck
 from patchwright.planning.verifying.sashes import sash_faults
@@ -53,6 +54,7 @@ class _Ledger:
         self.finishing = FinishingCheck(plan)
         self.strips = StripCheck(plan)
         self.pressing = PressingCheck(plan)
+        self.lays = LayCheck(plan)
 
     def check(self, index: int, size: PlannedSize) -> Iterator[str]:
         yield from self._tiling(size)
@@ -69,6 +71,7 @@ class _Ledger:
         yield from self.strips.check(index)
         yield from self.pressing.check(index)
         yield from bed_faults(self.plan, size)
+        yield from self.lays.check(index, size)
 
     # -- the drawing ------------------------------------------------------------------------------------------------
 
