@@ -25,6 +25,11 @@ from .problem import Yardage
 from .stripcounts import StripCountSearch
 
 _HEIGHTS = 8
+_HEIGHTS_OF_MANY = 3
+_FEW_SIZES = 8
+_FEW_PIECES = 400
+"""Of lists with more sizes and more pieces, fewer heights are tried to be left out, and only one margin."""
+
 _TRIALS_FEWER = 2
 _TRIALS = 2
 _SIZES = 16
@@ -47,13 +52,18 @@ def tidied(problem: Yardage, plan: Mapping[Pattern, int], most: int) -> Plan:
     easy = with_fewer_kinds(problem, _tidied(problem, plan, most), worth)
     if len(problem.parts) > _SIZES:
         return easy
-    for width in _less_wide(problem):
+    for width in _less_wide(problem)[: None if _is_small(problem) else 1]:
         if max((width_used(problem, pattern) for pattern in easy), default=0) > width:
             narrower = _narrower(problem, width, most, worth)
             if narrower is None:
                 break
             easy = min(easy, narrower, key=worth)
     return easy
+
+
+def _is_small(problem: Yardage) -> bool:
+    """Tell whether a list is small enough to be tidied with all means."""
+    return len(problem.parts) <= _FEW_SIZES or sum(part.count for part in problem.parts) <= _FEW_PIECES
 
 
 def _less_wide(problem: Yardage) -> tuple[int, int]:
@@ -237,7 +247,8 @@ def with_fewer_heights(problem: Yardage, plan: Plan, most: int) -> Plan:
         used[pattern.height] += count if pattern.lays else 0
     always = {pattern.height for pattern in own}
     kept = sorted({*used, *always})
-    for height in sorted(used, key=lambda height: (used[height], height))[:_HEIGHTS]:
+    tried = _HEIGHTS if _is_small(problem) else _HEIGHTS_OF_MANY
+    for height in sorted(used, key=lambda height: (used[height], height))[:tried]:
         fewer = [other for other in kept if other != height]
         if height in always or height not in kept or not fewer or not _reachable(rest, fewer):
             continue
