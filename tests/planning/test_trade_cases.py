@@ -14,7 +14,18 @@ from patchwright.core.length import Length
 from patchwright.core.measure import parse_measure
 from patchwright.planning.dump import plan_json, text_dump
 from patchwright.planning.plan import Plan, PlannedBacking, PlannedBinding
-from planning.compiling import PLAIN_PRACTICE, bought, codes, cut_sides, cuts, lengths, plan_of, sample, unit_size
+from planning.compiling import (
+    PLAIN_PRACTICE,
+    bought,
+    codes,
+    compile_text,
+    cut_sides,
+    cuts,
+    lengths,
+    plan_of,
+    sample,
+    unit_size,
+)
 
 LATER: dict[str, str] = {
     "a line to write one's own measurement, and unit counts in one line": "said by the booklet, not by the plan",
@@ -118,16 +129,20 @@ def test_plain_rectangle_has_no_triangle_allowance() -> None:
 
 def bare(width: int, height: int, more: str = "", rules: str = "") -> Plan:
     """A quilt of these unfinished sides in half inches, of plain pieces that any cloth gives."""
+    return plan_of(bare_text(width, height, more, rules))
+
+
+def bare_text(width: int, height: int, more: str = "", rules: str = "", straightening: int = 0) -> str:
     rows = ", ".join(
         "[" + ", ".join(f"red {wide}x{high}" for wide in _split(width - 1)) + "]" for high in _split(height - 1)
     )
-    return plan_of(sample(f"""\
+    return sample(f"""\
 blocks: {{one: {{cell: 1/2 in, rows: [{rows}]}}}}
 quilt: {{arrange: [[one]]{more}}}
 sizes: {{only: {{across: 1, down: 1}}}}
 house:
-  inches: {{straightening: 0 in, usable-width: 40 in, round-yardage: [1/8 yd]{rules}}}
-"""))
+  inches: {{straightening: {straightening} in, usable-width: 40 in, round-yardage: [1/8 yd]{rules}}}
+""")
 
 
 def _split(side: int) -> list[int]:
@@ -164,6 +179,24 @@ def test_one_strip_less_would_not_reach_around() -> None:
     made = binding(bare(136, 168, ", binding: {}"))
     assert made.made - Length(40) + made.strip.length == Length("605/2")
     assert Length("605/2") < Length(304) < made.made
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "part", "straightening", "told"),
+    [
+        (136, 168, "binding", 0, True), (136, 168, "binding", 1, False), (79, 88, "binding", 0, False),
+        (136, 146, "backing", 0, True), (136, 145, "backing", 0, False),
+    ],
+)
+def test_a_cloth_of_its_own_that_is_used_up_is_told(
+    width: int, height: int, part: str, straightening: int, told: bool
+) -> None:
+    """Binding of 68 x 84: nine strips are 22 1/2 long, exactly 5/8 yd; of 39 1/2 x 44 five leave an inch.
+
+    Backing of 68 x 73 with 4 over on each side: two lengths of 81, exactly 4 1/2 yd.
+    """
+    _, found = compile_text(bare_text(width, height, f", {part}: {{}}", straightening=straightening))
+    assert any(one.code == "whole-length-used" and f"for the {part} " in one.message for one in found) == told
 
 
 @pytest.mark.parametrize(

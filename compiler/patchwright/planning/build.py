@@ -15,6 +15,7 @@ from patchwright.core.diagnostics import Diagnostic, Findings
 from patchwright.core.geometry import UPRIGHT
 from patchwright.core.length import Finished
 from patchwright.core.measure import plain_length
+from patchwright.core.source import Span
 from patchwright.design.design import Design, Fabric, Size
 from patchwright.methods.method import Recipe
 from patchwright.planning.beds.fitted import fitted
@@ -24,6 +25,7 @@ from patchwright.planning.fabrics import FabricPlans
 from patchwright.planning.finishing.backing import plan_backing
 from patchwright.planning.finishing.batting import batting_size, plan_batting
 from patchwright.planning.finishing.binding import BindingCloth, BindingNeed, binding_need, plan_binding
+from patchwright.planning.finishing.buying import is_used_up
 from patchwright.planning.finishing.by_block import Group, batting_for_blocks, equal_blocks, plan_by_block
 from patchwright.planning.finishing.hanging import hanging_needs, plan_hanging
 from patchwright.planning.instances import (
@@ -164,6 +166,7 @@ class _Planner:
         planned = FabricPlans(design, entries, done.sizes, self.findings, layer, packing).plan()
         if self._failed():
             return None
+        self._warn_of_whole_lengths(planned.sizes)
         plan = Plan(
             id=design.id, title=design.title, release=design.release, summary=design.summary, skill=design.skill,
             system=design.system, rules=design.rules, packs=planned.packs, fabrics=planned.fabrics,
@@ -278,6 +281,24 @@ class _Planner:
             return None
         piece = self.book.served[("binding", declared.fabric)].id if declared.fabric else ""
         return plan_binding(declared, need, piece, self._binding_cloth(declared.fabric), self.design.rules)
+
+    def _warn_of_whole_lengths(self, sizes: tuple[PlannedSize, ...]) -> None:
+        """Note where a cloth of its own that is bought for binding or backing is used up; fabrics' are noted there."""
+        used: dict[tuple[str, Span], list[str]] = {}
+        for declared, size in zip(self.design.sizes, sizes, strict=True):
+            lengths = {"binding": size.binding.net if size.binding is not None and size.binding.buy else None,
+                       "backing": size.backing.length if size.backing is not None and size.backing.buy else None}
+            spans = {"binding": declared.binding, "backing": declared.backing}
+            for part, length in lengths.items():
+                where = spans[part]
+                if length is not None and where is not None and is_used_up(length, self.design.rules):
+                    used.setdefault((part, where.span), []).append(size.name)
+        for (part, span), names in used.items():
+            self.findings.warning(
+                "whole-length-used", f"the cloth to buy for the {part} is used up to the last thread, in "
+                + ", ".join(f"`{name}`" for name in names), span,
+                "nothing is left for a miscut; the house rule `straightening` can add some to every length",
+            )
 
     def _hanging(self, size: Size, width: Finished) -> tuple[PlannedHanging, ...]:
         """The sleeve, corners and label of one size, with their lettered pieces."""

@@ -75,6 +75,11 @@ def bought_for(length: Length, rules: ClothRules) -> Fraction:
     return buy.amount if buy is not None else Fraction(0)
 
 
+def is_used_up(length: Length, rules: ClothRules) -> bool:
+    """Whether a length takes all that is bought for it, and nothing is added for straightening."""
+    return length.sign() > 0 and not rules.straightening and purchasable(rules, length)[-1][1] == length
+
+
 def as_buy(bought: Length, system: System) -> Buy:
     """A bought length in yards or meters."""
     if system == "in":
