@@ -209,6 +209,7 @@ def test_numbers_are_explained() -> None:
     plan = plan_of(text(3, 5, more=ON_POINT))
     strip = plan.sizes[0].strips[0].piece
     assert any(working.rule == "rounded-strip" for working in explain(plan, strip))
+    assert any(working.rule == "quilt-strippy" for working in explain(plan, "size"))
     sides = next(piece for piece in plan.pieces if piece.then == "twice")
     told = next(dict(working.values) for working in explain(plan, sides.id) if working.rule == "setting-sides")
     assert told["count"] == "24"

@@ -18,6 +18,7 @@ from patchwright.planning.explained_parts import PartsTelling
 from patchwright.planning.plan import (
     Plan,
     PlannedByBlock,
+    PlannedSize,
 )
 from patchwright.planning.pressing.explained import explained_pressing
 from patchwright.planning.telling import Telling, Working
@@ -146,6 +147,13 @@ class _Explainer(Telling):
     def _whole(self) -> Iterator[Working]:
         size = self.size
         yield self.say(
-            "size", "quilt", NOWHERE, across=size.across, down=size.down, width=size.finished[0],
+            "size", _quilt_rule(size), NOWHERE, across=size.across, down=size.down, width=size.finished[0],
             height=size.finished[1], raw_width=size.unfinished[0], raw_height=size.unfinished[1],
         )
+
+
+def _quilt_rule(size: PlannedSize) -> str:
+    """Which words tell what a quilt is made of."""
+    if size.setting == "strippy":
+        return "quilt-strippy"
+    return "quilt-medallion" if size.medallion else "quilt"
