@@ -238,6 +238,26 @@ def test_border_longer_than_the_cloth_is_wide_is_joined() -> None:
     assert all(joined.values())
 
 
+@pytest.mark.parametrize(
+    ("source", "hint"),
+    [("cut-from: {pack: quarters}", "cut `cream` from yardage"),
+     ("alternatives: [{pack: quarters}]", "take `quarters` out of the alternatives")],
+)
+def test_a_pack_that_can_never_serve_names_the_piece_and_what_would(source: str, hint: str) -> None:
+    """A border 5 1/2 in wide and 33 in long from fat quarters of 18 x 21."""
+    _, found = compile_text(sample(f"""\
+packs: {{quarters: {{fat-quarters: 18 in x 21 in, count: 12}}}}
+fabrics: {{red: {{}}, cream: {{{source}}}}}
+blocks: {{one: {{cell: 8 in, rows: [[red]]}}}}
+quilt: {{arrange: [[one]], borders: [{{width: 5 in, fabric: cream}}]}}
+sizes: {{only: {{across: 3, down: 4}}}}
+"""))
+    told = [one for one in found if one.code == "piece-too-wide"]
+    assert told
+    assert all("5 1/2 in" in one.message and "`quarters` are 18 in x 21 in" in one.message for one in told)
+    assert all(hint in one.hints[0] for one in told)
+
+
 # -- settings and sizes -----------------------------------------------------------------------------------------------
 
 

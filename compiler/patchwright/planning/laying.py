@@ -14,7 +14,7 @@ from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
 from patchwright.core.measure import plain_length
 from patchwright.core.source import NOWHERE
-from patchwright.design.design import Design, Fabric, GrainChoice
+from patchwright.design.design import Design, Fabric, GrainChoice, Pack
 from patchwright.planning import cutting
 from patchwright.planning.cloth import ClothPlan, Flat, Long, TooWide, plan_cloth
 from patchwright.planning.finishing.binding import strips_along
@@ -211,6 +211,18 @@ class Layer:
 
     def refuse(self, entry: Entry, index: int, width: Length) -> None:
         """Report a piece that the cloth cannot give."""
+        wide = plain_length(width, self.design.system)
+        hint = "make the piece smaller or piece it, or choose a wider cloth with `usable-width`"
+        self._refuse(entry, index, f"the cloth is {wide} wide", hint)
+
+    def refuse_of_pack(self, entry: Entry, index: int, pack: Pack, other: bool = False) -> None:
+        """Report a piece that no precut of a pack can give; `other` where the pack is another way to buy the fabric."""
+        low, high = (plain_length(side, self.design.system) for side in sorted((pack.usable_width, pack.usable_height)))
+        out = f"take `{pack.id}` out of the alternatives" if other else f"cut `{entry.identity.fabric}` from yardage"
+        hint = f"make the piece smaller or piece it, or {out}"
+        self._refuse(entry, index, f"the {pack.kind.replace('-', ' ')} of `{pack.id}` are {low} x {high}", hint)
+
+    def _refuse(self, entry: Entry, index: int, cloth: str, hint: str) -> None:
         size, system = entry.identity.sizes[index], self.design.system
         if size is None:
             return
@@ -219,7 +231,6 @@ class Layer:
         one_way = fabric.direction != "none"
         self.findings.error(
             "one-way-too-long" if one_way else "piece-too-wide",
-            f"a piece of `{entry.identity.fabric}` for `{', '.join(entry.uses)}` is cut {text}, and the cloth is "
-            f"{plain_length(width, system)} wide, in `{self.design.sizes[index].name}`", entry.span,
-            "make the piece smaller or piece it, or choose a wider cloth with `usable-width`",
+            f"a piece of `{entry.identity.fabric}` for `{', '.join(entry.uses)}` is cut {text}, and {cloth}, "
+            f"in `{self.design.sizes[index].name}`", entry.span, hint,
         )

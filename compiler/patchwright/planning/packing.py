@@ -88,7 +88,7 @@ class Packing:
         try:
             use = (on_shelves(wanted, pack) if self.layer.effort == "plain" else None) or plan_precuts(wanted, pack)
         except TooWide as fault:
-            self.layer.refuse(next(e for e, _ in entries if e.id == fault.piece), index, pack.usable_width)
+            self.layer.refuse_of_pack(next(e for e, _ in entries if e.id == fault.piece), index, pack)
             return None
         except PackTooSmall as fault:
             lacking = _lacking(fault.needed, pack)
@@ -115,7 +115,7 @@ class Packing:
         try:
             use = (on_shelves(wanted, pack) if self.layer.effort == "plain" else None) or plan_precuts(wanted, pack)
         except TooWide as fault:
-            self.layer.refuse(next(e for e in entries if e.id == fault.piece), index, pack.usable_width)
+            self.layer.refuse_of_pack(next(e for e in entries if e.id == fault.piece), index, pack, other=True)
             return None
         except PackTooSmall:
             return None
