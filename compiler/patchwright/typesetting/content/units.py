@@ -8,6 +8,7 @@ Never: a count that is not the plan's.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from patchwright.planning.plan import PlannedUnit, UnitSize
 from patchwright.typesetting.booklet import Block, Column, Figure, FigureRow, Paragraph, Section, Subheading, Table
@@ -17,7 +18,7 @@ from patchwright.typesetting.content.names import hand_and_turn, heading, unit_h
 from patchwright.typesetting.content.pieces import counted_piece
 from patchwright.typesetting.content.plain import inline_text
 from patchwright.typesetting.content.pressing import needs_map, unit_words
-from patchwright.typesetting.content.scope import Scope, each, words
+from patchwright.typesetting.content.scope import Scope, as_inlines, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 from patchwright.typesetting.content.unit_steps import stage_figures, told_stages, unit_steps
 
@@ -78,8 +79,8 @@ def _group(scope: Scope, group: Alike) -> list[Block]:
     blocks: list[Block] = [
         Subheading(varied(scope, first, title) if first.second_of else title, f"make-{first.id}"),
         _count(scope, group),
-        *(_pieces(scope, unit, len(group) > 1) for unit in group),
-        *(Paragraph(words(text)) for text in [chained_units(scope, first)] if text),
+        *(_pieces(scope, unit, len(group) > 1) for unit in group[:-1]),
+        _with(_pieces(scope, group[-1], len(group) > 1), chained_units(scope, first)),
         *_remarks(scope, first),
         *unit_steps(scope, first),
     ]
@@ -103,6 +104,11 @@ def _variant_count(scope: Scope, unit: PlannedUnit, size: UnitSize) -> str:
     if not variant:
         return scope.wording.number(size.need)
     return scope.say("units.count-variant", count=size.need, variant=variant)
+
+
+def _with(paragraph: Paragraph, more: str) -> Paragraph:
+    """The paragraph with a sentence after it."""
+    return replace(paragraph, inlines=as_inlines((paragraph.inlines, f" {more}"))) if more else paragraph
 
 
 def _pieces(scope: Scope, unit: PlannedUnit, several: bool) -> Paragraph:
