@@ -258,6 +258,31 @@ sizes: {{only: {{across: 3, down: 4}}}}
     assert all(hint in one.hints[0] for one in told)
 
 
+@pytest.mark.parametrize(("straightening", "yards"), [(0, "7/4"), (1, "15/8")])
+def test_fifteen_squares_need_an_eighth_more_to_straighten(straightening: int, yards: str) -> None:
+    """15 squares of 12 1/2, 3 across: 62 1/2 long, of which a cut of 63 is the bare minimum; 1 7/8 yd allows more."""
+    rules = PLAIN_PRACTICE.replace("straightening: 0 in", f"straightening: {straightening} in")
+    plan = plan_of(sample(f"""\
+blocks: {{one: {{cell: 12 in, rows: [[red]]}}}}
+quilt: {{arrange: [[one]]}}
+sizes: {{only: {{across: 3, down: 5}}}}
+{rules}"""))
+    assert bought(plan, "red") == Fraction(yards)
+
+
+@pytest.mark.parametrize(("usable", "told"), [("18 in x 21 in", True), ("18 in x 22 in", False)])
+def test_a_fat_quarter_that_is_used_to_its_full_width_is_flagged(usable: str, told: bool) -> None:
+    """7 1/2 + 13 1/2 = 21 exactly: it works, and a warning says so."""
+    text = sample(f"""\
+packs: {{quarters: {{fat-quarters: {usable}, count: 1}}}}
+fabrics: {{red: {{cut-from: {{pack: quarters}}}}, cream: {{}}}}
+blocks: {{one: {{cell: 1 in, rows: [[red 7x17, red 13x17, cream 1x17]]}}}}
+sizes: {{only: {{across: 1, down: 1}}}}
+""")
+    assert ("whole-width-used" in codes(text)) == told
+    assert "pack-not-enough" not in codes(text)
+
+
 # -- settings and sizes -----------------------------------------------------------------------------------------------
 
 
