@@ -7,9 +7,11 @@ Never: a rounded piece; the integer grid is the common measure of all lengths of
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 
 from patchwright.core.length import ZERO, Length
@@ -97,10 +99,7 @@ def plan_cloth(
     )
     if not parts and not joined:
         return ClothPlan((), ZERO, _buy(extra, rules), ZERO, {}, {}, {}, "proven", ZERO, 0, 0)
-    bought = purchasable(rules, _enough(flats, longs, width) + extra)
-    lengths = [(both[0], (both[1] - extra).down_to(Fraction(1, grid))) for both in bought]
-    usable = [(length, fine.whole(rest)) for length, rest in lengths if rest > ZERO]
-    ascending = [pair for place, pair in enumerate(usable) if place == 0 or pair[1] > usable[place - 1][1]]
+    ascending = _usable(rules, _enough(flats, longs, width) + extra, extra, grid)
     problem = cutting.Yardage(
         fine.whole(width), parts, joined, tuple(length for _, length in ascending),
         fine.up(near_width(rules.system)),
@@ -116,6 +115,23 @@ def plan_cloth(
 def near_width(system: System) -> Length:
     """How much of the usable width had better be left unused: less is worth a warning. Common practice, no source."""
     return Length(Fraction(1, 2)) if system == "in" else Length(1)
+
+
+def _usable(rules: ClothRules, least: Length, extra: Length, grid: int) -> list[tuple[Length, int]]:
+    """The lengths to buy up to the first that gives `least`, with what each leaves for strips in whole grid units."""
+    rungs = _ladder(rules, extra, grid, 1 << max(0, least.ceil()).bit_length())
+    enough = bisect_left(rungs, least, key=lambda rung: rung[0])
+    usable = [(bought, rest) for _, bought, rest in rungs[: enough + 1] if rest > 0]
+    return [pair for place, pair in enumerate(usable) if place == 0 or pair[1] > usable[place - 1][1]]
+
+
+@lru_cache(maxsize=256)
+def _ladder(rules: ClothRules, extra: Length, grid: int, least: int) -> tuple[tuple[Length, Length, int], ...]:
+    """(usable, bought, what is left for strips in whole grid units) up to the first of which so much can be cut."""
+    return tuple(
+        (usable, bought, _Grid(grid).whole((usable - extra).down_to(Fraction(1, grid))))
+        for bought, usable in purchasable(rules, Length(least))
+    )
 
 
 @dataclass(frozen=True, slots=True)
