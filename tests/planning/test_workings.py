@@ -75,3 +75,17 @@ def test_pressing_is_explained_with_its_counts_and_proof() -> None:
         assert (told[0].rule, dict(told[0].values)["nested"]) == ("pressing-nested", str(own.nested))
         assert told[1].rule == f"pressing-proof-{pressed.pressing.proof}"
         assert sum(working.rule.startswith("pressing-seam") for working in told) == len(pressed.pressing.seams)
+
+
+def test_a_pack_is_explained_by_what_is_usable_of_its_pieces() -> None:
+    """Squares of 10 of which 9 7/8 are usable: four of 4 1/2 from each, so 8 make 32."""
+    plan = plan_of(sample("""\
+packs: {bundle: {squares: 10 in, count: 42, usable: 9 7/8 in}}
+fabrics: {red: {cut-from: {pack: bundle}}, cream: {}}
+blocks: {one: {cell: 4 in, rows: [[red, cream], [cream, red]]}}
+sizes: {only: {across: 4, down: 4}}
+"""))
+    need = next(working for working in explain(plan, "bundle") if working.rule == "pack-need")
+    assert {key: value for key, value in need.values if key in ("width", "height", "needed")} == {
+        "width": "9 7/8 in", "height": "9 7/8 in", "needed": "8",
+    }

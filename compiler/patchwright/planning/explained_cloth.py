@@ -75,9 +75,13 @@ class ClothTelling(Telling):
         if own is None:
             return
         fabrics = ", ".join(pack.fabrics)
+        usable = next(
+            (fabric.source.size for fabric in self.plan.fabrics if fabric.source.pack == pack.id),
+            (pack.width, pack.height),
+        )
         yield self.say(
-            pack.id, "pack-need", NOWHERE, needed=own.needed, bound=own.bound, proof=own.proof, width=pack.width,
-            height=pack.height, fabrics=fabrics,
+            pack.id, "pack-need", NOWHERE, needed=own.needed, bound=own.bound, proof=own.proof, width=usable[0],
+            height=usable[1], fabrics=fabrics,
         )
         key = "pack-singles" if pack.single else "pack-buy"
         yield self.say(pack.id, key, NOWHERE, used=own.used, count=pack.count, packs=own.packs, left=own.left)
