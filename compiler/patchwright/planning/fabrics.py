@@ -109,7 +109,9 @@ class FabricPlans:
         asked = binding is not None and self.layer.is_binding_along(binding, index)
         ways = [Way(grain) for grain in grains] if not asked else []
         plans = self._solved(fabric, entries, index, ways, extra)
-        counts = self.layer.bindings_along(binding, index, fabric) if binding is not None else ()
+        # Plain strips are laid to check a pattern; what is cut along the cloth unasked is decided by the best plans.
+        tried = binding is not None and (asked or self.layer.effort == "best")
+        counts = self.layer.bindings_along(binding, index, fabric) if binding is not None and tried else range(0)
         across = dict(plans)
         for grain in grains if counts else ():
             if plans and not self._may_save(across.get(Way(grain)), plans, fabric, entries, index, extra):
