@@ -22,7 +22,7 @@ def test_ids_are_unique_and_plain(name: str) -> None:
 
 
 def test_every_kind_is_drawn_for_the_sample() -> None:
-    elsewhere = {"template", "foundation", "hanging", "colorway", "column"}
+    elsewhere = {"template", "foundation", "hanging", "colorway", "column", "by-block"}
     assert {drawn.kind for drawn in sample_figures().drawn} == set(KINDS) - elsewhere
 
 
