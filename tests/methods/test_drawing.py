@@ -125,11 +125,11 @@ def check_views(stage: Stage) -> None:
 def check_words(stage: Stage, recipe: Recipe) -> None:
     """Every value that the sentence asks for is there, and every piece is one of the recipe.
 
-    How many batches are made and which way the unit is pressed is told to every sentence.
+    How many batches are made, which way the unit is pressed and whether its rows nest is told to every sentence.
     """
     assert set(stage.pieces) <= {piece.id for piece in recipe.pieces}
     given = {*ORDINALS[: len(stage.pieces)], *dict(stage.lengths)} | ({"gives"} if stage.gives else set())
-    given |= {"batches", "press"} | ({"taken"} if stage.pieces else set())
+    given |= {"batches", "press", "nest"} | ({"taken"} if stage.pieces else set())
     assert all(length > ZERO for _, length in stage.lengths)
     assert hole_names(parse_template(stage.key, method_words()[stage.key])) <= given
 
