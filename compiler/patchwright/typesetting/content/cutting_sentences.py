@@ -39,8 +39,16 @@ def _start(scope: Scope, fabric: PlannedFabric, group: Group, pieces: tuple[Inli
         return scope.inlines(f"cutting.sheets.{kind}", count=group.count, pieces=pieces)
     long = group.height > scope.plan.rules.usable_width
     cut = scope.say("cutting.cut-lengths" if long else "cutting.cut-strips", count=group.count, height=group.height)
-    key = "cutting.then-pieces" if pieces else "cutting.no-pieces"
+    along = "cutting.then-along" if long and _lies_along(scope, fabric, group) else "cutting.then-pieces"
+    key = along if pieces else "cutting.no-pieces"
     return scope.inlines(key, cut=cut, count=group.count, pieces=pieces)
+
+
+def _lies_along(scope: Scope, fabric: PlannedFabric, group: Group) -> bool:
+    """Whether everything that is cut from lengths of this height lies along the cloth."""
+    own = scope.here(fabric.sizes)[0]
+    strips = [strip for strip in own.strips if strip.height == group.height] if own is not None else []
+    return all(part.height > part.width for strip in strips for part in strip.yields)
 
 
 def _counted(scope: Scope, cuts: SizeCuts, group: Group, gained: Gained) -> tuple[Inline, ...]:
