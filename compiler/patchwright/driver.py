@@ -41,15 +41,13 @@ from patchwright.files import (
     written_files,
 )
 from patchwright.planning.kept import Kept, kept_text
-from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
-from patchwright.planning.recoloring import recolored_plan
-from patchwright.planning.verify import verify
 from patchwright.reading import Read, content_digest, noted_reads, reads_the_same
 from patchwright.remembering import NOTHING, Memory, WholeBuild, planned
 from patchwright.typesetting.content.prose_checks import check_prose
 
 if TYPE_CHECKING:
+    from patchwright.planning.laying import Effort
     from patchwright.typesetting.booklet import Booklet
     from patchwright.typesetting.own_pictures import OwnPictures
     from patchwright.typesetting.themes import Theme
@@ -253,16 +251,24 @@ def _plan(
     plan, diagnostics = planned(design, effort, kept, memory)
     if not found.add(diagnostics) or plan is None:
         return None
-    faults = verify(plan)
+    faults = _added_up(plan)
     if faults:
         raise RuntimeError(f"{project.shown}: the plan does not add up: " + "; ".join(faults[:5]))
     return plan if found.add(check_prose(plan)) else None
+
+
+def _added_up(plan: Plan) -> list[str]:
+    from patchwright.planning.verify import verify
+
+    return list(verify(plan))
 
 
 def _recolored(
     like: Plan, declared: PatternDeclaration, house: HouseDeclaration | None, id: str, design: Design
 ) -> Plan | None:
     """The plan of a colorway that looks otherwise and no more, from the verified plan of the pattern's own colors."""
+    from patchwright.planning.recoloring import recolored_plan
+
     own, _ = make_design(declared, house, id)
     return None if own is None else recolored_plan(like, replace(own, rules=design.rules), design)
 

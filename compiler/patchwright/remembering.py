@@ -10,17 +10,18 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from patchwright.core.diagnostics import Diagnostic
 from patchwright.core.packed import UnpackError, fingerprint_and_spans, moved_spans, pack, unpack
 from patchwright.design.design import Design
-from patchwright.planning.build import make_plan
 from patchwright.planning.kept import Kept
-from patchwright.planning.laying import Effort
 from patchwright.planning.plan import Plan
 from patchwright.reading import Read
 from patchwright.store import Store, program_digest
+
+if TYPE_CHECKING:
+    from patchwright.planning.laying import Effort
 
 
 class Memory:
@@ -77,6 +78,8 @@ def planned(
     design: Design, effort: Effort, kept: Kept, memory: Memory
 ) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
     """Design → Plan, planned anew unless it was planned before with other prose, or on other lines."""
+    from patchwright.planning.build import make_plan
+
     if not memory.is_on:
         return make_plan(design, effort, kept)
     bare = replace(design, introduction=None, steps=(), finishing=None, about=None)

@@ -71,7 +71,7 @@ def planned_anew(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         calls.append("plan")
         return make(*given)
 
-    monkeypatch.setattr(remembering, "make_plan", counted)
+    monkeypatch.setattr(planning, "make_plan", counted)
     return calls
 
 
