@@ -97,11 +97,9 @@ def _searched(problem: Yardage, most: int) -> Plan | None:
     _, uses = relaxation.solve()
     if sum(use * pattern.height for use, pattern in zip(uses, relaxation.pool, strict=True)) > most + 1e-6:
         return None
-    chance = random.Random(most)
-    for trial in range(_TRIALS_NARROW if any(uses) else 0):
-        plan = rounded_plan(relaxation, uses, chance if trial else None)
-        if total_height(plan) <= most:
-            return plan
+    plan = _rounded(relaxation, uses, most, _TRIALS_NARROW)
+    if plan is not None:
+        return plan
     search = StripCountSearch(problem, sacks, relaxation.pool)
     found: list[Plan] = []
 
@@ -265,11 +263,16 @@ def _of_heights(problem: Yardage, heights: list[int], most: int) -> Plan | None:
     _, uses = relaxation.solve()
     if sum(use * pattern.height for use, pattern in zip(uses, relaxation.pool, strict=True)) > most + 1e-6:
         return None
+    return _rounded(relaxation, uses, most, _TRIALS_FEWER)
+
+
+def _rounded(relaxation: Relaxation, uses: Sequence[float], most: int, trials: int) -> Plan | None:
+    """A plan within the length by rounding, tried so often, at first without chance; None when none is found."""
     chance = random.Random(most)
-    for trial in range(_TRIALS_FEWER if any(uses) else 0):
-        found = rounded_plan(relaxation, uses, chance if trial else None)
-        if total_height(found) <= most:
-            return found
+    for trial in range(trials if any(uses) else 0):
+        plan = rounded_plan(relaxation, uses, chance if trial else None)
+        if total_height(plan) <= most:
+            return plan
     return None
 
 

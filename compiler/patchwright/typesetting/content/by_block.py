@@ -75,24 +75,16 @@ def _steps(scope: Scope, way: Way, keys: Sequence[str], part: str) -> list[Block
     pieces = dict.fromkeys(
         block.piece for size in scope.sizes if size.by_block is not None for block in size.by_block.blocks
     )
-    sides = tuple((size.label, _sides(size.by_block.blocks)) for size in scope.sizes if size.by_block is not None)
-    front = scope.by_size_inline(sides, lambda fronts: scope.wording.listed_text([
-        scope.wording.extent(*pair) for pair in fronts
-    ]))
     blocks: list[Block] = []
     for number, key in enumerate(keys, 1):
         words = scope.inlines(
-            f"by-block.{way}.{key}", pieces=scope.listed([mark(piece) for piece in pieces]), rows=rows, front=front,
+            f"by-block.{way}.{key}", pieces=scope.listed([mark(piece) for piece in pieces]), rows=rows,
             seam=scope.plan.rules.seam, inset=made.inset, allowance=made.allowance,
             stop=STOP[scope.plan.system],
         )
         figure = scope.figure_if(FIGURES[key]) if key in FIGURES else ()
         blocks.append(Step(f"step-{part}-{number}", number, (Paragraph(words), *figure)))
     return blocks
-
-
-def _sides(blocks: Sequence[LayeredBlocks]) -> tuple[tuple[Length, Length], ...]:
-    return tuple(block.front for block in blocks)
 
 
 def _table(scope: Scope) -> Table:
