@@ -46,7 +46,8 @@ LOGO = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 2 1"><path d="M0 1h
 HOUSE_SCHEMA = house_json_schema()
 OF_ALL_SIZES = ("rag", "quilt-as-you-go")
 PARTS = {"pattern": SCHEMA, **SCHEMA["$defs"]}
-HOUSE_LENGTHS = ("systemrules", "bindingrules", "backingrules", "battingrules", "hangingrules", "kitrules")
+HOUSE_LENGTHS = ("systemrules", "bindingrules", "backingrules", "battingrules", "hangingrules", "kitrules", "ragrules",
+                 "asyougorules")
 """Parts of the schema that the guide explains in the tables of rules."""
 
 

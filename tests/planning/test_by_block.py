@@ -71,6 +71,16 @@ def test_quilt_as_you_go_by_hand() -> None:
     assert plan.sizes[0].binding is not None
 
 
+def test_the_house_has_measures_of_its_own() -> None:
+    """What the pattern leaves open is the house's."""
+    house = "house: {inches: {rag: {seam: 3/4 in, inset: 1/2 in}, quilt-as-you-go: {allowance: 2 in}}}\n"
+    rag = plan_of(quilt("rag: {}, backing: {fabric: blue}") + house)
+    assert made(rag).blocks[0].front == sides("17/2", "17/2")
+    assert made(rag).blocks[0].batting == sides("6", "6")
+    quilted = plan_of(quilt("quilt-as-you-go: {}, backing: {fabric: blue}") + house)
+    assert made(quilted).blocks[0].back == sides("23/2", "23/2")
+
+
 @pytest.mark.parametrize("way", ["rag: {seam: 3/4 in, inset: 1/2 in}", "quilt-as-you-go: {allowance: 2 in}"])
 def test_blocks_of_two_sizes_have_layers_of_two_sizes(way: str) -> None:
     wide = "  wide: {cell: 1 in, rows: [[cream 10x7]]}"

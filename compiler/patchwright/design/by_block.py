@@ -9,31 +9,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.length import ZERO, Length
-from patchwright.core.measure import System, plain_length
+from patchwright.core.measure import plain_length
 from patchwright.design.design import ByBlock, Fabric
-from patchwright.design.house import native_length
+from patchwright.design.house import length_rule, native_length
 from patchwright.design.names import Names
 from patchwright.design.on_point import Layers, first
 from patchwright.design.rules import Rules
 from patchwright.dialect.declared import BackingDeclaration, Declaration, QuiltDeclaration
 from patchwright.dialect.scalars import LengthText
 
-Bounds = tuple[Fraction, Fraction, Fraction]
-"""The usual value, the least and the most."""
-SEAM: Mapping[System, Bounds] = {
-    "in": (Fraction(1, 2), Fraction(3, 8), Fraction(3, 2)), "cm": (Fraction(3, 2), Fraction(1), Fraction(4)),
-}
-INSET: Mapping[System, Bounds] = {
-    "in": (Fraction(1, 4), Fraction(0), Fraction(2)), "cm": (Fraction(1, 2), Fraction(0), Fraction(5)),
-}
-ALLOWANCE: Mapping[System, Bounds] = {
-    "in": (Fraction(1), Fraction(0), Fraction(6)), "cm": (Fraction(5, 2), Fraction(0), Fraction(15)),
-}
-"""Common practice, no source."""
 PANEL_KEYS = ("usable-width", "wide", "seams", "centered", "directional")
 """What is said of a backing of panels, and means nothing for the backs of blocks."""
 APART = ("sashing", "borders", "coping", "strips", "fit")
@@ -42,7 +29,9 @@ APART = ("sashing", "borders", "coping", "strips", "fit")
 
 def rag_seam(quilt: QuiltDeclaration, rules: Rules, findings: Findings) -> Length | None:
     """The width of all seams of a rag quilt; None for others."""
-    return _within("seam", quilt.rag.seam, SEAM, rules, findings) if quilt.rag is not None else None
+    if quilt.rag is None:
+        return None
+    return _within(("rag", "seam"), quilt.rag.seam, rules.rag_seam, rules, findings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +57,12 @@ class ByBlockParts:
         if fabric is None:
             return None
         if rag is not None:
-            inset = _within("inset", rag.inset, INSET, self.rules, self.findings)
+            inset = _within(("rag", "inset"), rag.inset, self.rules.rag_inset, self.rules, self.findings)
             return ByBlock("rag", inset, ZERO, fabric, rag.span)
         if go is None:
             return None
-        allowance = _within("allowance", go.allowance, ALLOWANCE, self.rules, self.findings)
+        path, usual = ("quilt-as-you-go", "allowance"), self.rules.block_allowance
+        allowance = _within(path, go.allowance, usual, self.rules, self.findings)
         return ByBlock("quilted", ZERO, allowance, fabric, go.span)
 
     def _check(self, layers: Layers, kind: str) -> None:
@@ -127,17 +117,17 @@ class ByBlockParts:
 
 
 def _within(
-    name: str, written: LengthText | None, bounds: Mapping[System, Bounds], rules: Rules, findings: Findings
+    path: tuple[str, str], written: LengthText | None, usual: Length, rules: Rules, findings: Findings
 ) -> Length:
-    """What the pattern says, if it is within bounds, or what is usual."""
-    usual, low, high = (Length(bound) for bound in bounds[rules.system])
+    """What the pattern says, if the house's rule could be that too, or the house's."""
     if written is None:
         return usual
     value = native_length(written, rules.system, findings)
+    low, high = length_rule(path).bounds(rules.system)
     if low <= value <= high:
         return value
     findings.error(
-        "by-block-range", f"`{written.text}` is out of range for `{name}`", written.span,
+        "by-block-range", f"`{written.text}` is out of range for `{path[1]}`", written.span,
         f"it goes from {plain_length(low, rules.system)} to {plain_length(high, rules.system)}",
     )
     return usual

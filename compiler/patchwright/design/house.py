@@ -58,6 +58,10 @@ LENGTH_RULES: tuple[LengthRule, ...] = (
     LengthRule(("hanging", "inset"), "1", "2.5", ("0", "6"), ("0", "15")),
     LengthRule(("hanging", "hem"), "1", "2.5", ("1/4", "3"), ("0.5", "8")),
     LengthRule(("hanging", "corner"), "5", "13", ("2", "12"), ("5", "30")),
+    LengthRule(("rag", "seam"), "1/2", "1.5", ("3/8", "3/2"), ("1", "4")),
+    LengthRule(("rag", "inset"), "1/4", "0.5", ("0", "2"), ("0", "5")),
+    LengthRule(("quilt-as-you-go", "allowance"), "1", "2.5", ("0", "6"), ("0", "15")),
+    LengthRule(("quilt-as-you-go", "stop"), "1", "2.5", ("0", "4"), ("0", "10")),
     LengthRule(("kit", "bolt"), "432", "1200", ("36", "3600"), ("100", "10000")),
 )
 _BY_PATH = {rule.path: rule for rule in LENGTH_RULES}
@@ -141,6 +145,11 @@ def _wrong_unit(text: str, span: Span, system: System, findings: Findings) -> No
     )
 
 
+def length_rule(path: tuple[str, ...]) -> LengthRule:
+    """The rule that stands there; raise KeyError where none does."""
+    return _BY_PATH[path]
+
+
 def resolve_rules(
     pattern: HouseDeclaration | None, house: HouseDeclaration | None, system: System, findings: Findings
 ) -> Rules:
@@ -183,6 +192,10 @@ def resolve_rules(
         sleeve_hem=look.length("hanging", "hem"),
         hanging_corner=look.length("hanging", "corner"),
         kit_count=_kits(look),
+        rag_seam=look.length("rag", "seam"),
+        rag_inset=look.length("rag", "inset"),
+        block_allowance=look.length("quilt-as-you-go", "allowance"),
+        block_stop=look.length("quilt-as-you-go", "stop"),
         kit_bolt=look.length("kit", "bolt"),
         other_measures=_switch(look.general("other-measures"), usual=True),
         round_elsewhere=_yardage_steps(replace(look, system="cm" if system == "in" else "in")),

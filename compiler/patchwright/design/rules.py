@@ -68,6 +68,14 @@ class Rules:
     """Cut side of the squares for corners."""
     kit_count: int
     """How many kits the sheet for shops is made for."""
+    rag_seam: Length
+    """Of all seams of a rag quilt."""
+    rag_inset: Length
+    """How far a rag quilt's batting ends inside its seams."""
+    block_allowance: Length
+    """How far batting and back reach beyond a block that is quilted by itself, on each side."""
+    block_stop: Length
+    """How far before the edges of such a block its quilting ends, so that its layers fold away."""
     kit_bolt: Length
     """Length of cloth on one bolt."""
     other_measures: bool = True

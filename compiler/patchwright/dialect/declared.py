@@ -281,15 +281,15 @@ class TopDeclaration(Declaration):
 class RagDeclaration(Declaration):
     """A rag quilt: blocks of three layers, sewn together with their seams out, clipped to fray."""
 
-    seam: LengthText | None = key("width of all its seams (default: 1/2 in or 1.5 cm)")
-    inset: LengthText | None = key("how far the batting of a block ends inside its seams (default: 1/4 in or 0.5 cm)")
+    seam: LengthText | None = key("width of all its seams (default: the house's)")
+    inset: LengthText | None = key("how far the batting of a block ends inside its seams (default: the house's)")
 
 
 class AsYouGoDeclaration(Declaration):
     """Quilt-as-you-go: every block is quilted with its own batting and back, then the blocks are joined."""
 
     allowance: LengthText | None = key(
-        "how far batting and back reach beyond a block on each side (default: 1 in or 2.5 cm)"
+        "how far batting and back reach beyond a block on each side (default: the house's)"
     )
 
 
@@ -385,6 +385,20 @@ class HangingRules(Declaration):
     corner: LengthText | None = key("cut side of the squares for corners")
 
 
+class RagRules(Declaration):
+    """How rag quilts are sewn and filled."""
+
+    seam: LengthText | None = key("width of all seams of a rag quilt")
+    inset: LengthText | None = key("how far the batting of a block ends inside its seams")
+
+
+class AsYouGoRules(Declaration):
+    """How blocks that are quilted one by one are made up."""
+
+    allowance: LengthText | None = key("how far batting and back reach beyond a block on each side")
+    stop: LengthText | None = key("how far before the edges of a block its quilting ends")
+
+
 class KitRules(Declaration):
     """What the sheet for shops counts on that cut kits of a pattern."""
 
@@ -409,6 +423,8 @@ class SystemRules(Declaration):
     batting: BattingRules | None = key("batting")
     miter_extra: LengthText | None = key("added to mitered borders")
     hanging: HangingRules | None = key("sleeves and corners to hang a quilt by")
+    rag: RagRules | None = key("rag quilts")
+    quilt_as_you_go: AsYouGoRules | None = key("blocks that are quilted one by one")
     kit: KitRules | None = key("kits that a shop cuts")
     beds: dict[Key, PairText] = key("sizes of mattresses by name, beside the usual ones", default={}, at_most=60)
 

@@ -11,7 +11,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Literal
 
-from patchwright.core.length import Length
 from patchwright.planning.plan import LayeredBlocks
 from patchwright.typesetting.booklet import (
     Block,
@@ -32,8 +31,6 @@ JOINING = {"rag": ("lay-out", "rows", "join"), "quilted": ("lay-out", "rows", "b
 EDGE = ("edge", "clip", "wash")
 FIGURES = {"layer": "by-block-layers", "rows": "by-block-seam", "clip": "by-block-clips", "close": "by-block-closed"}
 
-STOP = {"in": Length(1), "cm": Length(2) + Length(1) / 2}
-"""How far before the edges of a block its quilting ends, so that batting and back fold away. Common practice."""
 Way = Literal["rag", "quilted"]
 
 
@@ -80,7 +77,7 @@ def _steps(scope: Scope, way: Way, keys: Sequence[str], part: str) -> list[Block
         words = scope.inlines(
             f"by-block.{way}.{key}", pieces=scope.listed([mark(piece) for piece in pieces]), rows=rows,
             seam=scope.plan.rules.seam, inset=made.inset, allowance=made.allowance,
-            stop=STOP[scope.plan.system],
+            stop=scope.plan.rules.block_stop,
         )
         figure = scope.figure_if(FIGURES[key]) if key in FIGURES else ()
         blocks.append(Step(f"step-{part}-{number}", number, (Paragraph(words), *figure)))
