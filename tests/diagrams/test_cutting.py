@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from diagrams.drawings import areas, labels, sample_figures
 from diagrams.sample import NAMES, sample_plan
-from patchwright.diagrams.straight_cuts import Rectangle, cuts_in_order
 from patchwright.planning.plan import FabricSize
+from patchwright.planning.straight_cuts import Rectangle, cuts_in_order, left_over
 
 CASES = [
     (name, size.name, fabric.letter, planned)
@@ -88,3 +88,9 @@ def test_cuts_go_from_edge_to_edge_and_through_no_piece() -> None:
             else:
                 inside = piece.x + 1e-6 < cut.x < piece.right - 1e-6
                 assert not (inside and cut.y < piece.bottom and piece.y < cut.to_y)
+
+
+def test_what_cuts_leave_is_one_piece_where_nothing_is_cut() -> None:
+    """Half of a square that nothing is cut from is left whole, and all parts together are the cloth."""
+    pieces = [Rectangle(x, y, x + 2.5, y + 2.5) for x in (0, 2.5) for y in (0, 2.5, 5, 7.5)]
+    assert left_over(pieces, Rectangle(0, 0, 10, 10)) == (Rectangle(5, 0, 10, 10),)

@@ -17,8 +17,8 @@ from patchwright.diagrams.letters import Obstacles, letter_box
 from patchwright.diagrams.phrases import dimension, listed, spoken_extent
 from patchwright.diagrams.picture import Picture, above, bare, beside, corners, padded
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, Scene
-from patchwright.diagrams.straight_cuts import Rectangle, StraightCut, cuts_in_order
 from patchwright.planning.plan import PlannedFabric, SheetCut, Yield
+from patchwright.planning.straight_cuts import Rectangle, StraightCut, cuts_in_order
 
 _SHEET = 1.5
 """The longer side of a sheet on the page, in inches."""

@@ -19,6 +19,7 @@ from patchwright.planning import cutting
 from patchwright.planning.cloth import Flat, TooWide
 from patchwright.planning.plan import LeftOver, PrintShare, SheetCut, Yield
 from patchwright.planning.prints import PrintGroup
+from patchwright.planning.straight_cuts import Rectangle, left_over
 
 ALL = "all"
 REST = "rest"
@@ -128,7 +129,8 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
         return Length(Fraction(whole, grid))
 
     listed = {flat.piece: (flat.width, flat.height) for flat in wanted.flats}
-    needed = list(_needed_cuts(plan, wanted))
+    cloth = Rectangle(0, 0, _whole(pack.usable_width, grid), _whole(pack.usable_height, grid))
+    needed = list(_needed_cuts(plan, wanted, cloth))
     alike = Counter(needed)
     numbers = {cut: number for number, cut in enumerate(alike, 1)} if wanted.groups else {}
     sheets: list[SheetCut] = []
@@ -160,9 +162,9 @@ def _use(plan: cutting.PackPlan, pack: Pack, wanted: Wanted, grid: int) -> PackU
 
 
 def _needed_cuts(
-    plan: cutting.PackPlan, wanted: Wanted
+    plan: cutting.PackPlan, wanted: Wanted, cloth: Rectangle
 ) -> Iterator[tuple[tuple[cutting.Place, ...], tuple[tuple[int, int], ...]]]:
-    """Every sheet's places that its print's groups and loose pieces need, and the sizes of what is left uncut."""
+    """Every sheet's places that its print's groups and loose pieces need, and the sizes of what its cuts leave."""
     needs = {group.key: Counter(dict(group.needs)) for group in wanted.groups}
     due: dict[tuple[str, int], Counter[str]] = {}
     for share in plan.prints:
@@ -173,12 +175,13 @@ def _needed_cuts(
     for sheet in plan.sheets:
         rest = due[sheet.pile, sheet.print]
         kept: list[cutting.Place] = []
-        spare: list[cutting.Place] = []
         for place in sheet.layout.places:
-            (kept if rest[place.key] > 0 else spare).append(place)
+            if rest[place.key] > 0:
+                kept.append(place)
             rest[place.key] -= 1
-        left = [(part.width, part.height) for part in sheet.layout.left] + [(p.width, p.height) for p in spare]
-        yield tuple(kept), tuple(left)
+        pieces = [Rectangle(p.x, p.y, p.x + p.width, p.y + p.height) for p in kept]
+        left = left_over(pieces, cloth)
+        yield tuple(kept), tuple((round(part.right - part.x), round(part.bottom - part.y)) for part in left)
 
 
 def yields_of(

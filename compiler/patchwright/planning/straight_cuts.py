@@ -1,7 +1,7 @@
 """The order of cuts in which a straight ruler frees every piece of a layout, each cut from edge to edge.
 
 In: rectangles that do not overlap, and the cloth that they lie on.
-Out: cuts in order, the whole cloth's first.
+Out: cuts in order, the whole cloth's first; and the rectangles that are left of the cloth by them.
 Never: a cut through a piece; where no straight cut is left, the order ends there.
 """
 
@@ -37,13 +37,25 @@ class StraightCut:
 
 def cuts_in_order(pieces: Sequence[Rectangle], cloth: Rectangle) -> tuple[StraightCut, ...]:
     """The fewer cuts of both ways to begin, across or down; across where they are equal."""
+    return tuple(made for made in _shorter_way(pieces, cloth) if isinstance(made, StraightCut))
+
+
+def left_over(pieces: Sequence[Rectangle], cloth: Rectangle) -> tuple[Rectangle, ...]:
+    """What these cuts leave that is no piece."""
+    return tuple(made for made in _shorter_way(pieces, cloth) if isinstance(made, Rectangle))
+
+
+def _shorter_way(pieces: Sequence[Rectangle], cloth: Rectangle) -> tuple[StraightCut | Rectangle, ...]:
     ways = [tuple(_cuts(pieces, cloth, level)) for level in (True, False)]
-    return min((way for way in ways if way), key=len, default=())
+    return min(ways, key=lambda way: sum(isinstance(made, StraightCut) for made in way))
 
 
-def _cuts(pieces: Sequence[Rectangle], cloth: Rectangle, level: bool) -> Iterator[StraightCut]:
-    """Cut in one direction wherever nothing is cut through, then each part in the other."""
-    if not pieces or (len(pieces) == 1 and _same(pieces[0], cloth)):
+def _cuts(pieces: Sequence[Rectangle], cloth: Rectangle, level: bool) -> Iterator[StraightCut | Rectangle]:
+    """Cut in one direction wherever nothing is cut through, then each part in the other; what is left in between."""
+    if not pieces:
+        yield cloth
+        return
+    if len(pieces) == 1 and _same(pieces[0], cloth):
         return
     low, high = (cloth.y, cloth.bottom) if level else (cloth.x, cloth.right)
     places = [place for place in _edges(pieces, level) if _inside(place, low, high)]
