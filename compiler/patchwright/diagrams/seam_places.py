@@ -70,7 +70,10 @@ def places_on_top(plan: Plan, pressing: PressingPlan, index: int) -> SeamPlaces:
     if key not in _known:
         walk = Walk(plan, pressing, index)
         walk.lay_top()
-        own = [number for number, laid in enumerate(walk.laid) if laid.seam.owner.kind in ("row", "top", "border")]
+        own = [
+            number for number, laid in enumerate(walk.laid)
+            if number not in walk.copies and laid.seam.owner.kind in ("row", "top", "border")
+        ]
         while len(_known) >= _MOST_KNOWN:
             del _known[next(iter(_known))]
         _known[key] = (made_from, _places(walk, own))
@@ -86,6 +89,9 @@ def _places(walk: Walk, numbers: Iterable[int]) -> SeamPlaces:
         turned = next((known for known in walk.turned if number < known[0]), None)
         scale, origin = (walk.scale, None) if turned is None else turned[1:]
         ends = _spot(laid.ends[0], scale, origin), _spot(laid.ends[1], scale, origin)
+        if number in walk.straight:  # It may be laid longer than it is.
+            true = walk.straight[number].ends
+            ends = _spot(true[0], 0, None), _spot(true[1], 0, None)
         steps = _step(laid.points[0], origin is not None), _step(laid.points[1], origin is not None)
         seams.append(PlacedSeam(laid.seam, ends, steps))
         missed.update(_spot(place, scale, origin) for place, nests in walk.junctions(number) if not nests)

@@ -36,9 +36,16 @@ class Edge:
     ends: tuple[EdgeEnd, ...]
     shades: Shades
 
-    def moved(self, along: Measure) -> Edge:
-        """The same measured from a place so far before its start."""
-        return Edge(tuple(EdgeEnd(end.offset + along, end.slope, end.end) for end in self.ends), self.shades)
+    def cut(self, start: Measure, length: Measure) -> Edge:
+        """A stretch of it, measured from its own start, which may lie before that of the edge."""
+        ends = tuple(EdgeEnd(end.offset - start, end.slope, end.end) for end in self.ends)
+        shades, place = [], start - start
+        for own, value in self.shades:
+            covered = min(place + own, start + length) - max(place, start)
+            if sign(covered) > 0:
+                shades.append((covered, value))
+            place += own
+        return Edge(ends, tuple(shades))
 
     def reversed(self, length: Measure) -> Edge:
         """The same measured the other way along."""
@@ -123,6 +130,24 @@ def stacked(faces: Sequence[Face], seams: Sequence[Seam]) -> tuple[Face, tuple[L
     """Faces sewn one below the other."""
     face, lines = beside([face.turned(-1) for face in faces], seams)
     return face.turned(1), lines
+
+
+def mitered(face: Face, strips: Sequence[Face], seams: Sequence[Seam]) -> tuple[Face, tuple[Line, ...]]:
+    """Four strips around a face whose ends meet in diagonals; strips and seams stand left, right, top, bottom.
+
+    Each strip is as long as the whole and is sewn to the face where it lies beside it, so that its outer edge is all
+    that it shows.
+    """
+    left, right, top, bottom = strips
+    edges = (
+        (left.edges[1].cut(top.height, face.height), face.edges[3].reversed(face.height)),
+        (face.edges[1], right.edges[3].reversed(right.height).cut(top.height, face.height)),
+        (top.edges[2].cut(right.width, face.width), face.edges[0].reversed(face.width)),
+        (face.edges[2], bottom.edges[0].reversed(bottom.width).cut(right.width, face.width)),
+    )
+    longs = (face.height, face.height, face.width, face.width)
+    lines = tuple(Line(seam, long, *sides) for seam, long, sides in zip(seams, longs, edges, strict=True))
+    return Face(top.width, left.height, (top.edges[0], right.edges[1], bottom.edges[2], left.edges[3])), lines
 
 
 def _start(seam: Seam) -> SeamEnd:

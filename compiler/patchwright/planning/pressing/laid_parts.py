@@ -66,6 +66,12 @@ class LaidParts:
     def _begin(self) -> None:
         self.pressed = {pressed.seam: pressed for pressed in self.pressing.seams}
 
+    def _begin_at(self, scale: int) -> None:
+        """Lay what follows at this scale; what is known of units holds for the scale at which it was found."""
+        self.scale = scale
+        self.drawn.clear()
+        self.corners.clear()
+
     def _scaled(self, lengths: Iterable[Length]) -> int:
         """Whole numbers to the unit, so that these lengths and all parts lie on them; 0 where there are roots."""
         known = [*lengths, *(length for unit in self.plan.units for length in self._unit_lengths(unit))]

@@ -21,8 +21,9 @@ from patchwright.core.length import Length
 from patchwright.methods.method import OUTWARD
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, PlacedKind, PlannedSize, TopItem
-from patchwright.planning.pressing.faces import Edge, Face, Line, beside, plain_face, stacked
+from patchwright.planning.pressing.faces import Face, Line, beside, mitered, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, sign, size_grid
+from patchwright.planning.pressing.on_point import box_of, diagonal_row, joined_rows
 from patchwright.planning.pressing.sewing import UnitSeam
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
@@ -250,35 +251,19 @@ class _SizeWalk:
         return self._face(item.kind, item.ref, item.orientation.turns, sides, variant)
 
     def _diagonals(self, rows: tuple[TopRow, ...]) -> Face:
-        """Diagonal rows, then row to row; what borders meet at the edge of such a center is not looked at."""
-        faces = self._rows(rows)
-        for (this, face), (other, below) in pairwise(zip(rows, faces, strict=True)):
+        """Diagonal rows, then row to row."""
+        made = [diagonal_row(row, face) for row, face in zip(rows, self._rows(rows), strict=True)]
+        seams = []
+        for this, other in pairwise(rows):
             seam = Seam(Owner("top", "top"), "between", between_rows(this, other))
             self._name(seam, [_row_name(this)], [_row_name(other)])
             self._wish("sashing", seam, other.is_strip - this.is_strip)
-            self.lines.append((seam.owner, self._diagonal_line(seam, (this, face), (other, below))))
+            seams.append(seam)
         items = [item for row in rows for item in row.items]
-        left, top = min(item.x for item in items), min(item.y for item in items)
-        width, height = (
-            self.grid.measure(far - near) for far, near in (
-                (max(item.x + item.width for item in items), left), (max(item.y + item.height for item in items), top)
-            )
-        )
-        return plain_face(width, height, 1)
-
-    def _diagonal_line(self, seam: Seam, *rows: tuple[TopRow, Face]) -> Line:
-        """The seam between two rows, measured from its upper right end, where both are laid beside the diagonal."""
-        known = [
-            (self.grid.measure(row.left), face.width) for row, face in rows if row.left is not None
-        ]
-        right = max(left + width for left, width in known)
-        length = right - min(left for left, _ in known)
-        edges = [Edge((), ()), Edge((), ())]
-        for place, (row, face) in enumerate(rows):
-            if row.left is not None:
-                own = face.edges[2] if place == 0 else face.edges[0].reversed(face.width)
-                edges[place] = own.moved(right - self.grid.measure(row.left) - face.width)
-        return Line(seam, length, edges[0], edges[1])
+        cloth = [(item, self._value(item.ref)) for item in items if item.kind == "piece"]
+        face, lines = joined_rows(made, seams, box_of(items), cloth)
+        self.lines += [(seam.owner, line) for seam, line in zip(seams, lines, strict=True)]
+        return face
 
     def _bordered(self, face: Face, border: TopBorder) -> Face:
         """Sides first, then top and bottom; seams lie toward the border."""
@@ -298,9 +283,9 @@ class _SizeWalk:
                 return self._join(owner, (left, face, right), side, side_by_side=True)
             return self._join(owner, (top, face, bottom), end, side_by_side=False) if top and bottom else face
         if border.is_mitered:
-            self._join(owner, (left, face, right), side, side_by_side=True)
-            self._join(owner, (top, face, bottom), end, side_by_side=False)
-            return plain_face(top.width, left.height, 1)
+            made, lines = mitered(face, (left, right, top, bottom), (*side, *end))
+            self.lines += [(owner, line) for line in lines]
+            return made
         middle = self._join(owner, (left, face, right), side, side_by_side=True)
         return self._join(owner, (top, middle, bottom), end, side_by_side=False)
 

@@ -18,7 +18,8 @@ from patchwright.planning.plan import TopItem
 Number = Any
 """A whole number, or a length where there are roots."""
 Pair = tuple[Number, Number]
-Slanted = tuple[TopItem, tuple[Length, Length, Length, Length]]
+Edges = tuple[Length, Length, Length, Length]
+Slanted = tuple[TopItem, Edges]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,17 +54,23 @@ def slanted(item: TopItem, x: Length, y: Length) -> Slanted:
     return item, (min(along), max(along), min(aside), max(aside))
 
 
-def slanted_edges(items: Iterable[TopItem], base: Point) -> tuple[Length, Length, Length, Length]:
+def slanted_edges(items: Iterable[TopItem], base: Point) -> Edges:
     """How far left, right, upper and lower edge of the box around parts lie off a point, along the diagonals."""
     corners = [corner for item in items for corner in item.outline]
     xs, ys = [corner.x - base.x for corner in corners], [corner.y - base.y for corner in corners]
     return min(xs) * ROOT_TWO, max(xs) * ROOT_TWO, min(ys) * ROOT_TWO, max(ys) * ROOT_TWO
 
 
-def between_edges(edges: tuple[Length, Length, Length, Length], aside: Length) -> tuple[Length, Length]:
+def between_edges(edges: Edges, aside: Length) -> tuple[Length, Length]:
     """Where a line along a diagonal row, so far aside, comes in at one edge of such a box and goes out at another."""
     left, right, upper, lower = edges
     return max(left - aside, aside - lower), min(right - aside, aside - upper)
+
+
+def straightened(place: Pair, base: Point) -> Pair:
+    """A place along and across the diagonal from a point of the quilt, in the quilt."""
+    along, aside = place
+    return base.x + (along + aside) * ROOT_TWO / 2, base.y + (aside - along) * ROOT_TWO / 2
 
 
 def lies_on(spot: Pair, ends: tuple[Pair, Pair]) -> bool:

@@ -12,12 +12,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 
 from patchwright.core.geometry import Point
 from patchwright.core.length import Length
 from patchwright.planning.plan import Plan, TopItem
 from patchwright.planning.pressing.laid_parts import Laid, LaidParts
 from patchwright.planning.pressing.plane import (
+    Edges,
     Frame,
     Number,
     Pair,
@@ -30,6 +32,7 @@ from patchwright.planning.pressing.plane import (
     positive,
     slanted,
     slanted_edges,
+    straightened,
 )
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
@@ -66,6 +69,10 @@ class Walk(LaidParts):
     turned: list[tuple[int, int, Point]] = field(default_factory=list)
     """Of a center on point, or each such column: up to which seam it is laid turned by an eighth, at which scale, and
     the point of the top that is nothing there."""
+    straight: dict[int, Laid] = field(default_factory=dict)
+    """Of the seams laid turned, those that reach an edge of their center, as they lie in the top."""
+    copies: range = range(0)
+    """Under which numbers those are laid once more, before anything that is joined to such an edge."""
 
     def lay_top(self) -> None:
         """Lay out the whole top."""
@@ -77,7 +84,7 @@ class Walk(LaidParts):
     def lay_thing(self, kind: str, ref: str) -> None:
         """Lay out one unit or assembly as it lies at @0."""
         self._begin()
-        self.scale = self._scaled(())
+        self._begin_at(self._scaled(()))
         none: Number = 0 if self.scale else Length()
         self._thing(kind, ref, Frame((1, 0), (0, 1), (none, none)), 0)
         self._find_ends()
@@ -93,7 +100,7 @@ class Walk(LaidParts):
         size = self.plan.sizes[self.index]
         sides = [side for item in size.items for side in (item.x, item.y, item.width, item.height)]
         if size.by_block is not None:
-            self.scale = self._scaled(sides)
+            self._begin_at(self._scaled(sides))
             for number, item in enumerate(center):  # Far apart: no seam between blocks is pressed.
                 self._item(replace(item, x=item.x + size.finished[0].length * number * 2), 0)
             return
@@ -103,17 +110,18 @@ class Walk(LaidParts):
         for column in columns:
             if any(item.on_point for item in column):
                 self._diagonals(column)
-        self.scale = self._scaled(sides)
+        self._begin_at(0 if self.straight else self._scaled(sides))
+        self.copies = range(len(self.laid), len(self.laid) + len(self.straight))
+        self.laid += self.straight.values()
         if size.setting == "strippy":
             self._columns(columns)
         elif size.setting != "on-point":
             self._rows(center)
         box = [min(i.x for i in center), min(i.y for i in center)]
         box += [max(i.x + i.width for i in center), max(i.y + i.height for i in center)]
-        inside = len(self.laid) if size.setting == "on-point" else self.turned[-1][0] if self.turned else 0
         for border in size.borders:
             items = [item for item in size.items if item.part == border.id]
-            box = self._border(border.id, items, box, inside) if items else box
+            box = self._border(border.id, items, box) if items else box
 
     def _rows(self, center: list[TopItem]) -> None:
         kinds: list[bool] = []
@@ -134,8 +142,8 @@ class Walk(LaidParts):
         return [sorted((i for i in center if i.column == number), key=lambda i: i.y) for number in numbers]
 
     def _columns(self, columns: list[list[TopItem]]) -> None:
-        """Columns sewn from top to bottom, all alike, and joined from the left; what is turned meets nothing here."""
-        start, number = len(self.laid), 0
+        """Columns sewn from top to bottom, all alike, and joined from the left; those on point are laid already."""
+        start, number = self.copies.start, 0
         before = False
         for place, column in enumerate(columns):
             strip = {item.part for item in column} <= set(_SASHES)
@@ -153,28 +161,61 @@ class Walk(LaidParts):
             before, number = strip, number + (not strip)
 
     def _diagonals(self, center: list[TopItem]) -> None:
-        """A center on point, turned by an eighth so that its rows lie level; its edges meet no border's seams here."""
+        """A center on point, turned by an eighth so that its rows lie level, and what of it comes to its edges."""
         base, first = next(item.outline[0] for item in center if item.on_point), len(self.laid)
         places: dict[int, list[Slanted]] = {}
         for item in center:
             if item.part != "setting-triangles":
                 places.setdefault(item.row or 0, []).append(slanted(item, base.x, base.y))
-        edges = slanted_edges([item for row in places.values() for item, _ in row], base)
-        self.scale = self._scaled([*(side for row in places.values() for spot in row for side in spot[1]), *edges])
+        near = slanted_edges([item for row in places.values() for item, _ in row], base)
+        outer = slanted_edges(center, base)
+        self._begin_at(self._scaled([*(side for row in places.values() for spot in row for side in spot[1]), *near]))
         kinds: list[bool] = []
         for number in sorted(places):
             row = sorted(places[number], key=lambda spot: self._number(spot[1][0]))
             strip = {item.part for item, _ in row} <= set(_SASHES)
             self._diagonal_row(kinds.count(strip) + (0 if strip else 1), row, strip)
             line = 3 if not kinds else 2 if kinds[-1] else 1 if strip else 0
-            top = min(box[2] for _, box in row)
-            seam = Seam(Owner("top", "top"), "between", line)
-            self._level(seam, *between_edges(edges, top), top, range(first, len(self.laid)))
+            self._between_rows(line, min(box[2] for _, box in row), first, near, outer)
             kinds.append(strip)
-        last = Seam(Owner("top", "top"), "between", 4)
-        bottom = max(box[3] for _, box in places[max(places)])
-        self._level(last, *between_edges(edges, bottom), bottom, range(first, len(self.laid)))
+        self._between_rows(4, max(box[3] for _, box in places[max(places)]), first, near, outer)
+        for number in range(first, len(self.laid)):
+            if number not in self.straight:
+                self._reach(number, near, outer)
+        for number in [known for known in self.straight if known >= first]:
+            laid = self.straight[number]
+            ends = straightened(laid.ends[0], base), straightened(laid.ends[1], base)
+            arrows = tuple((x + y, y - x) for x, y in laid.points)
+            self.straight[number] = Laid(laid.seam, ends, (arrows[0], arrows[1]), ())
         self.turned.append((len(self.laid), self.scale, base))
+
+    def _between_rows(self, line: int, aside: Length, first: int, near: Edges, outer: Edges) -> None:
+        """A seam from edge to edge. Where the center floats, it is laid a little beyond the last corner of a block.
+
+        There nothing ends on it; its true ends, which may have other roots than all else, are kept beside it.
+        """
+        left, right = between_edges(near, aside)
+        if near != outer:
+            left, right = left - Length(1), right + Length(1)
+        seam = Seam(Owner("top", "top"), "between", line)
+        self._level(seam, left, right, aside, range(first, len(self.laid)))
+        left, right = between_edges(outer, aside)
+        self.straight[len(self.laid) - 1] = replace(self.laid[-1], ends=((right, aside), (left, aside)))
+
+    def _reach(self, number: int, near: Edges, outer: Edges) -> None:
+        """Note a seam that reaches an edge of its center with one of its ends."""
+        laid = self.laid[number]
+        edges = [self._number(edge) for edge in near]
+        sums = [(x + y, y - x) for x, y in laid.ends]
+        if not any(a <= edges[0] or a >= edges[1] or b <= edges[2] or b >= edges[3] for a, b in sums):
+            return
+        ends = [(self._length(x), self._length(y)) for x, y in laid.ends]
+        if any(x + y in outer[:2] or y - x in outer[2:] for x, y in ends):
+            self.straight[number] = replace(laid, ends=(ends[0], ends[1]))
+
+    def _length(self, number: Number) -> Length:
+        """A number of the turned center as a length again."""
+        return Length(Fraction(number, self.scale)) if self.scale else number
 
     def _diagonal_row(self, number: int, row: list[Slanted], strip: bool) -> None:
         """Parts from the lower left; a row of blocks has a triangle before its first and after its last part."""
@@ -206,9 +247,9 @@ class Walk(LaidParts):
                 seam = Seam(owner, "within", number % 2, place - 1)
                 self._upright(seam, item.x, item.y, item.y + item.height, range(start, len(self.laid)))
 
-    def _border(self, name: str, items: list[TopItem], box: list[Length], inside: int) -> list[Length]:
-        """Strips at the sides join what is there, from the seam of this number on; then those above and below."""
-        owner = Owner("border", name)
+    def _border(self, name: str, items: list[TopItem], box: list[Length]) -> list[Length]:
+        """Strips at the sides join what is there; then those above and below."""
+        owner, inside = Owner("border", name), self.copies.start
         left, top, right, bottom = box
         level = [[i for i in items if i.y + i.height <= top], [i for i in items if i.y >= bottom]]
         sides = [i for i in items if i not in level[0] and i not in level[1]]
