@@ -84,8 +84,12 @@ def test_rows_of_a_sashed_top_are_pressed_open_where_the_house_says_so() -> None
 
 
 def test_corners_and_mitered_sets_are_pressed_as_the_plan_says() -> None:
+    by_turns = (
+        "Press the seams of the sets for the sides toward the outside and those for top and bottom toward the inside, "
+        "so that they nest where the sets meet at the corners."
+    )
     for fragment, corners, sets in (
-        ("", "Press toward the strip.", "Press toward the outside."),
+        ("", "Press toward the strip.", by_turns),
         (OPEN, "Press the seams open.", "Press the seams open."),
     ):
         scope = scope_of(quilt(fragment + BORDERED))

@@ -80,6 +80,56 @@ def test_a_center_that_floats_meets_a_ring_of_sails_nowhere() -> None:
     assert_twice_the_same(plan, pressing)
 
 
+MITERED = """\
+blocks: {one: {cell: 6 in, rows: [[dark]]}}
+quilt:
+  arrange: [[one]]
+  borders:
+    - {width: 2 in, fabric: dark, corners: mitered}
+    - {width: 1 in, fabric: light, corners: mitered}
+    - {width: 3 in, fabric: other, corners: mitered}
+sizes: {only: {across: 1, down: 1}}
+"""
+
+
+def test_seams_of_strips_that_are_mitered_as_one_nest_at_the_corners() -> None:
+    """Three strips have two seams, which meet those of the next set at all four corners: eight. Common practice, no
+    source: they nest where the sets of the sides are pressed outward and those of top and bottom inward. Where the
+    first strips are sewn on, the seams end before the corner, and meet on no miter."""
+    plan = quilt(MITERED)
+    pressing = plan_pressing(plan, "nest")
+    assert counts(pressing) == [(8, 8)]
+    assert {j.line.part for j in pressing.junctions} == {"miter"}
+    ways = {(p.seam.owner.id, p.seam.part): p.toward for p in pressing.seams}
+    for border in ("border-2", "border-3"):
+        assert (ways[border, "side"], ways[border, "end"]) == ((border,), ("center",))
+    assert [p.way for p in pressing.seams if p.seam.part == "miter"] == ["open"] * 4
+    assert_twice_the_same(plan, pressing)
+
+
+AROUND_A_MITER = MITERED[:MITERED.index("    - {width: 1 in")] + """\
+    - {pieced: {repeat: [jib], corner: other, spacers: {fabric: other, at: middle, least: 1/4 in}}}
+sizes: {only: {across: 1, down: 1}}
+"""
+
+
+def test_a_miter_meets_the_seam_of_a_unit_beyond_it_and_nests_with_nothing() -> None:
+    """A sail at both ends of each row, turned with it: at one corner of each side its slanted seam mirrors the miter.
+
+    Of a row, the left sail leans to the right and begins where the miter ends; the right one ends beside the corner
+    farther out. Four junctions with the miters, which are open; four where corner squares meet the sides' seams.
+    """
+    plan = quilt("units: {sail: {half-square: [dark, light]}}\n" + AROUND_A_MITER.replace(
+        "blocks: {one", "blocks: {jib: {size: 2 in, rows: [[sail]]}, one"
+    ))
+    pressing = plan_pressing(plan, "nest")
+    met = [j for j in pressing.junctions if "miter" in (j.first.seam.part, j.second.seam.part)]
+    assert [j.counts[0] for j in met] == [1] * 4
+    assert not any(j.nests for j in met)
+    assert counts(pressing) == [(4, 8)]
+    assert_twice_the_same(plan, pressing)
+
+
 REPEATS = (
     "repeat: [jub, jib]", "repeat: [jib, jub]", "repeat: [wave]", "repeat: [jib], middle: trim",
     "repeat: [jib], turn-at: middle",
@@ -106,7 +156,7 @@ def on_point(draw: st.DrawFn) -> str:
     if setting != "strippy":
         lines.append(f"  alternate: {draw(st.sampled_from([other, 'light']))}")
     lines.append(f"  setting-triangles: {{fabric: {draw(st.sampled_from(['light', 'dark']))}{beyond}}}")
-    kinds = st.sampled_from([*RINGS * 2, "{width: 2 in, fabric: dark, corners: mitered}",
+    kinds = st.sampled_from([*RINGS * 2, *["{width: 2 in, fabric: dark, corners: mitered}"] * 3,
                              "{width: 1 in, fabric: other, corners: light}", "{width: 2 in, fabric: light}"])
     rings = [
         kind.replace("CORNER", draw(st.sampled_from(["trim", "dark"])))

@@ -132,24 +132,6 @@ def stacked(faces: Sequence[Face], seams: Sequence[Seam]) -> tuple[Face, tuple[L
     return face.turned(1), lines
 
 
-def mitered(face: Face, strips: Sequence[Face], seams: Sequence[Seam]) -> tuple[Face, tuple[Line, ...]]:
-    """Four strips around a face whose ends meet in diagonals; strips and seams stand left, right, top, bottom.
-
-    Each strip is as long as the whole and is sewn to the face where it lies beside it, so that its outer edge is all
-    that it shows.
-    """
-    left, right, top, bottom = strips
-    edges = (
-        (left.edges[1].cut(top.height, face.height), face.edges[3].reversed(face.height)),
-        (face.edges[1], right.edges[3].reversed(right.height).cut(top.height, face.height)),
-        (top.edges[2].cut(right.width, face.width), face.edges[0].reversed(face.width)),
-        (face.edges[2], bottom.edges[0].reversed(bottom.width).cut(right.width, face.width)),
-    )
-    longs = (face.height, face.height, face.width, face.width)
-    lines = tuple(Line(seam, long, *sides) for seam, long, sides in zip(seams, longs, edges, strict=True))
-    return Face(top.width, left.height, (top.edges[0], right.edges[1], bottom.edges[2], left.edges[3])), lines
-
-
 def _start(seam: Seam) -> SeamEnd:
     """The upper end of an upright seam: forward, to the right, is counterclockwise of a ray that runs down."""
     return SeamEnd(seam, 0, -1)

@@ -21,8 +21,9 @@ from patchwright.core.length import Length
 from patchwright.methods.method import OUTWARD
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, PlacedKind, PlannedSize, TopItem
-from patchwright.planning.pressing.faces import Face, Line, beside, mitered, plain_face, stacked
+from patchwright.planning.pressing.faces import Face, Line, beside, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, sign, size_grid
+from patchwright.planning.pressing.miters import miter_lines, mitered, miters, with_miters
 from patchwright.planning.pressing.on_point import box_of, diagonal_row, joined_rows
 from patchwright.planning.pressing.sewing import UnitSeam
 from patchwright.planning.pressing.sewn import Sewn
@@ -75,7 +76,9 @@ class Model:
     """(line, seams that meet in one point of it) where more than six do, and how often in each size."""
     units: dict[Owner, UnitDrawing] = field(default_factory=dict)
     seams: dict[Seam, None] = field(default_factory=dict)
-    """All seams, inner ones first."""
+    """All seams of which a way is to be chosen, inner ones first."""
+    opened: dict[Seam, None] = field(default_factory=dict)
+    """Seams that are always pressed open, so that nothing nests with them: miters."""
 
 
 def make_model(plan: Sewn, variants_allowed: bool = False) -> Model:
@@ -275,19 +278,36 @@ class _SizeWalk:
                 continue
             self._name(before, [border.id], ["center"])
             self._name(after, ["center"], [border.id])
-            self._wish("sashing", before, -1)
-            self._wish("sashing", after, 1)
+            if not (self._is_joined(border) and strip is border.strips[2]):
+                self._wish("sashing", before, -1)
+                self._wish("sashing", after, 1)
         left, right, top, bottom = faces
         if left is None or right is None or top is None or bottom is None:
             if left is not None and right is not None:
                 return self._join(owner, (left, face, right), side, side_by_side=True)
             return self._join(owner, (top, face, bottom), end, side_by_side=False) if top and bottom else face
         if border.is_mitered:
-            made, lines = mitered(face, (left, right, top, bottom), (*side, *end))
-            self.lines += [(owner, line) for line in lines]
-            return made
+            return self._mitered(border.id, face, (left, right, top, bottom), (*side, *end))
         middle = self._join(owner, (left, face, right), side, side_by_side=True)
         return self._join(owner, (top, middle, bottom), end, side_by_side=False)
+
+    def _is_joined(self, border: TopBorder) -> bool:
+        """Whether it is sewn to another before both are mitered: at top and bottom, its seams may give way to nest."""
+        planned = next(known for known in self.plan.sizes[self.index].borders if known.id == border.id)
+        return border.id in planned.joined[1:]
+
+    def _mitered(self, id: str, face: Face, strips: Sequence[Face], seams: Sequence[Seam]) -> Face:
+        """Strips with slanted ends; those mitered as one have their miters with the last of them."""
+        made, lines = mitered(face, strips, seams)
+        known = {border.id: border for border in self.plan.sizes[self.index].borders}
+        joined = known[id].joined
+        if id == joined[-1]:
+            widths = [self.grid.measure(known[one].width.length) for one in joined]
+            lines += tuple(miter_lines(joined, widths))
+            self.model.opened.update(dict.fromkeys(miters(id)))
+            made = with_miters(made, id)
+        self.lines += [(line.seam.owner, line) for line in lines]
+        return made
 
     def _strip(self, owner: Owner, number: int, items: Sequence[TopItem]) -> Face:
         seams = [Seam(owner, "within", number, place) for place in range(len(items) - 1)]
@@ -330,6 +350,8 @@ class _SizeWalk:
         for seams in line.seam_counts().values():
             if seams > 6:
                 self.model.heavy.setdefault((line.seam, seams), [0] * count)[self.index] += times
+        if line.seam in self.model.opened:
+            return
         crossings = line.crossings()
         pair = (crossings[0][1], crossings[0][2]) if len(crossings) == 1 else None
         spinnable = line.seam.owner.kind in ("unit", "assembly")

@@ -39,8 +39,8 @@ def plan_pressing(plan: Plan, rule: Rule, variants_allowed: bool = False) -> Pre
     problem = make_problem(model, rule)
     solution = solve(problem)
     values = solution.values
-    ways = {seam: _halves(problem, values, seam) for seam in model.seams}
-    pressed = tuple(_pressed(model, problem, values, seam) for seam in model.seams)
+    ways = {seam: _halves(problem, values, seam) for seam in model.seams} | _opened(model)
+    pressed = tuple(_pressed(model, problem, values, seam) for seam in model.seams) + _open_seams(model)
     most = problem.scale * solution.bound
     made = _gathered(model, rule, variants_allowed, solution.proof, pressed, ways, most)
     return made if variants_allowed else replace(made, variants=tuple(_stated(plan, model)))
@@ -60,7 +60,17 @@ def _all_open(plan: Plan) -> PressingPlan:
     pressed = tuple(
         _named(model, seam, way, "fixed" if seam in model.fixed else "open", ()) for seam, way in ways.items()
     )
+    pressed, ways = pressed + _open_seams(model), ways | _opened(model)
     return _gathered(model, "open", False, "rule", pressed, ways, None)
+
+
+def _opened(model: Model) -> dict[Seam, tuple[int, int]]:
+    return dict.fromkeys(model.opened, (0, 0))
+
+
+def _open_seams(model: Model) -> tuple[PressedSeam, ...]:
+    """What is always pressed open."""
+    return tuple(PressedSeam(seam, "open", (0, 0), (), (), "fixed", ()) for seam in model.opened)
 
 
 def _gathered(

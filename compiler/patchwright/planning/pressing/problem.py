@@ -2,8 +2,8 @@
 
 In: a model and the house's rule.
 Out: a `Problem` with one value, 1 forward or -1 back, for each half of each seam, and its score as one whole number.
-Never: an open seam. Opening a seam never lets another junction nest and never saves a variant, so that a best plan has
-none; where the house presses everything open, there is nothing to solve.
+Never: an open seam; those that are always open are no part of it. Opening a seam never lets another junction nest and
+never saves a variant, so that a best plan has none; where the house presses everything open, there is nothing to solve.
 """
 
 from __future__ import annotations
@@ -155,6 +155,8 @@ def _pulls(model: Model, halves: dict[Half, int]) -> tuple[tuple[Pull, ...], int
     totals = [sum(counts[index] for counts in model.meetings.values()) for index in range(len(model.sizes))]
     pairs: dict[tuple[int, int, bool], Fraction] = {}
     for (_, first, second), counts in model.meetings.items():
+        if first.seam in model.opened or second.seam in model.opened:
+            continue
         weight = sum((Fraction(count, of) for count, of in zip(counts, totals, strict=True) if of), Fraction(0))
         low, high = sorted((halves[first.seam, first.half], halves[second.seam, second.half]))
         key = (low, high, first.sign == second.sign)

@@ -119,9 +119,13 @@ class Walk(LaidParts):
             self._rows(center)
         box = [min(i.x for i in center), min(i.y for i in center)]
         box += [max(i.x + i.width for i in center), max(i.y + i.height for i in center)]
+        before = {}
         for border in size.borders:
             items = [item for item in size.items if item.part == border.id]
+            before[border.id] = box
             box = self._border(border.id, items, box) if items else box
+            if border.corner_kind == "mitered" and border.joined[-1] == border.id:
+                self._miters(border.joined, before[border.joined[0]], box)
 
     def _rows(self, center: list[TopItem]) -> None:
         kinds: list[bool] = []
@@ -268,6 +272,18 @@ class Walk(LaidParts):
         return [
             outer_left, min(top, *(i.y for i in items)), outer_right, max(bottom, *(i.y + i.height for i in items))
         ]
+
+    def _miters(self, joined: tuple[str, ...], inner: list[Length], outer: list[Length]) -> None:
+        """Seams from corner to corner, past those between strips; the first strips' own end where a miter begins."""
+        earlier = [
+            number for number, laid in enumerate(self.laid)
+            if laid.seam.owner.kind == "border" and laid.seam.owner.id in joined[1:]
+        ]
+        for place, (x, y) in enumerate(((0, 1), (2, 1), (2, 3), (0, 3))):
+            seam = Seam(Owner("border", joined[-1]), "miter", 0, place)
+            near, far = (tuple(self._number(box[side]) for side in (x, y)) for box in (inner, outer))
+            forward = ((1, -1), (1, 1), (-1, 1), (-1, -1))[place]
+            self._lay(seam, ((near[0], near[1]), (far[0], far[1])), forward, earlier)
 
     def _strip(self, owner: Owner, number: int, items: list[TopItem]) -> None:
         start = len(self.laid)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 OwnerKind = Literal["unit", "assembly", "strip-set", "row", "top", "border"]
-SeamPart = Literal["join", "within", "between", "side", "end"]
+SeamPart = Literal["join", "within", "between", "side", "end", "miter"]
 Way = Literal["forward", "back", "open", "spun"]
 """Toward the part that follows (right or below; the second side of a unit's seam), toward the one before, open, or
 spun: both halves of the seam pressed opposite ways from the crossing in its middle."""
@@ -43,8 +43,10 @@ class Seam:
     its kind and 1 for the others. The top: `between` rows, `line` is 0 for two rows of blocks, 1 where the lower row is
     sashing, 2 where the upper row is, 3 and 4 for the first and the last corner of a center on point, whose rows are
     diagonal and numbered from that first corner. Borders: `side` (`place` 0 left, 1 right), `end` (`place` 0 top, 1
-    bottom), and `within` one of its four strips (`line` 0 left, 1 right, 2 top, 3 bottom). Strip sets: `within`,
-    `place` counts the seams; all segments of a set share them, and one turned by 180° shows them pressed the other way.
+    bottom), `within` one of its four strips (`line` 0 left, 1 right, 2 top, 3 bottom), and `miter` (`place` 0 upper
+    left, then clockwise), which starts at the inner corner and is followed by the strip clockwise of it. Strip sets:
+    `within`, `place` counts the seams; all segments of a set share them, and one turned by 180° shows them pressed the
+    other way.
     """
 
     owner: Owner

@@ -111,7 +111,8 @@ def print_scale(scope: Scope) -> tuple[Block, ...]:
 def _toward_borders(scope: Scope) -> bool:
     """Whether there are borders, and all their seams lie toward them."""
     ids = {border.id for size in scope.sizes for border in size.borders}
-    seams = [seam for id in ids for seam in scope.pressing.seams_of("border", id) if seam.seam.part != "within"]
+    parts = ("side", "end")
+    seams = [seam for id in ids for seam in scope.pressing.seams_of("border", id) if seam.seam.part in parts]
     return bool(seams) and all(seam.seam.owner.id in seam.toward for seam in seams)
 
 

@@ -45,11 +45,22 @@ def corners_words(scope: Scope, border: str, strip: str) -> str:
 
 def sets_words(scope: Scope, borders: Sequence[str]) -> str:
     """How the seams between the strips of borders are pressed that are mitered as one."""
-    found = {
-        _toward(seam, border) for border in borders[1:] for seam in scope.pressing.seams_of("border", border)
-        if seam.seam.part != "within"
-    }
-    return scope.say(f"press.border.sets.{found.pop() if len(found) == 1 else 'arrows'}")
+    found: dict[str, set[str]] = {"side": set(), "end": set()}
+    for border in borders[1:]:
+        for seam in scope.pressing.seams_of("border", border):
+            if seam.seam.part in found:
+                found[seam.seam.part].add(_toward(seam, border))
+    key = _set_key(found["side"], found["end"])
+    return scope.say(f"press.border.sets.{key}")
+
+
+def _set_key(sides: set[str], ends: set[str]) -> str:
+    """Which sentence tells how such seams lie: all alike, or sides and ends opposite, which nests at the corners."""
+    if sides == ends and len(sides) == 1:
+        return next(iter(sides))
+    by_turns = {("border", "quilt"): "sides-outside", ("quilt", "border"): "sides-inside"}
+    pair = next(iter(sides)), next(iter(ends))
+    return by_turns.get(pair, "arrows") if len(sides) == len(ends) == 1 else "arrows"
 
 
 def strips_words(scope: Scope, border: str) -> str:
