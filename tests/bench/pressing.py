@@ -18,16 +18,17 @@ from patchwright.planning.plan import Plan  # noqa: E402
 from patchwright.planning.pressing.press import plan_pressing  # noqa: E402
 from patchwright.planning.pressing.recount import recount  # noqa: E402
 from patchwright.planning.pressing.results import PressingPlan  # noqa: E402
+from patchwright.planning.pressing.variants import choose_ways  # noqa: E402
 from planning.compiling import PATTERNS, plan_of  # noqa: E402
 from pressing.generated import generated  # noqa: E402
 
 QUILTS = 200
 
 
-def pressed(plan: Plan, variants: bool) -> tuple[PressingPlan, float]:
+def pressed(plan: Plan) -> tuple[PressingPlan, float]:
     """The pressing plan and the seconds that it took; the count must be the same on the top."""
     start = time.perf_counter()
-    made = plan_pressing(plan, "nest", variants)
+    made = plan_pressing(plan, "nest")
     seconds = time.perf_counter() - start
     if recount(plan, made) != tuple((size.nested, size.total) for size in made.sizes):
         sys.exit(f"{plan.title} counts differently on its top")
@@ -40,15 +41,27 @@ def main() -> None:
     house = (ROOT / "patterns" / "house.yaml").read_text(encoding="utf-8")
     for path in [*(ROOT / "patterns").glob("*.yaml"), *PATTERNS.glob("*.yaml")]:
         if path.name != "house.yaml":
-            made, seconds = pressed(plan_of(path.read_text(encoding="utf-8"), house), variants=False)
+            made, seconds = pressed(plan_of(path.read_text(encoding="utf-8"), house))
             print(f"{path.stem:16} {seconds:8.3f} {len(made.seams):6} {_share(made):7.1%}  {made.proof}")
-    for variants in (False, True):
-        results = [pressed(plan_of(generated(seed)), variants) for seed in range(QUILTS)]
+    for two_ways in (False, True):
+        results = [pressed(plan_of(generated(seed, two_ways))) for seed in range(QUILTS)]
         times = [seconds for _, seconds in results]
         proofs = Counter(made.proof for made, _ in results)
         shares = [_share(made) for made, _ in results]
-        print(f"{QUILTS} quilts, {'two variants' if variants else 'one variant'}: median {median(times):.3f} s, "
+        print(f"{QUILTS} quilts, {'two variants' if two_ways else 'one variant'}: median {median(times):.3f} s, "
               f"most {max(times):.3f} s; nested in the median {median(shares):.1%}; {dict(proofs)}")
+    _measure_choices()
+
+
+def _measure_choices() -> None:
+    """How long it takes to choose which blocks are pressed the second way, and how often that is proven best."""
+    times, best = [], 0
+    for plan in (plan_of(generated(seed)) for seed in range(QUILTS)):
+        start = time.perf_counter()
+        chosen = choose_ways(plan, "nest")
+        times.append(time.perf_counter() - start)
+        best += chosen.nested == chosen.bound
+    print(f"choosing ways: median {median(times):.3f} s, most {max(times):.3f} s; {best} of {QUILTS} proven best")
 
 
 def _share(made: PressingPlan) -> float:

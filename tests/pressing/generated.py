@@ -142,6 +142,10 @@ class _Writer:
         ]
 
 
-def generated(seed: int) -> str:
-    """The pattern of a seed, the same for ever."""
-    return _Writer(Random(seed)).text()
+ALLOWED = "house: {pressing-variants: 2}\n"
+
+
+def generated(seed: int, two_ways: bool = False) -> str:
+    """The pattern of a seed, the same for ever; by a house that allows two ways of pressing, or one."""
+    text = _Writer(Random(seed)).text()
+    return text.replace("lengths: inches\n", "lengths: inches\n" + ALLOWED) if two_ways else text

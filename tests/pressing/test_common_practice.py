@@ -7,6 +7,7 @@ import pytest
 from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.pressing.recount import recount
 from patchwright.planning.pressing.terms import Owner, Rule
+from pressing.generated import ALLOWED
 from pressing.quilts import (
     CHECKERBOARD,
     NINE_PATCH,
@@ -56,11 +57,12 @@ def test_a_nine_patch_pressed_to_the_dark_nests_inside_but_not_with_its_twin(rul
 
 
 def test_nine_patches_pressed_in_two_ways_nest_everywhere() -> None:
-    pressing = plan_pressing(quilt(NINE_PATCH), "nest", variants_allowed=True)
+    plan = quilt(ALLOWED + NINE_PATCH)
+    pressing = plan_pressing(plan, "nest")
     (size,) = pressing.sizes
     assert size.nested == size.total
     assert [(known.id, known.first, known.second) for known in pressing.variants] == [("nine", (3,), (3,))]
-    assert recount(quilt(NINE_PATCH), pressing) == ((size.nested, size.total),)
+    assert recount(plan, pressing) == ((size.nested, size.total),)
 
 
 @pytest.mark.parametrize("rule", RULES)

@@ -7,20 +7,23 @@ from typing import Any
 
 import pytest
 
+from patchwright.core.length import Length
 from patchwright.planning.plan import Plan
-from patchwright.planning.pressing.press import plan_pressing, with_pressing
+from patchwright.planning.pressing.chessboard import dark_places
+from patchwright.planning.pressing.model import make_model
+from patchwright.planning.pressing.press import with_pressing
+from patchwright.planning.pressing.problem import make_problem
+from patchwright.planning.pressing.solve import solve
 from patchwright.planning.verify import verify
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.content.names import varied
 from patchwright.typesetting.content.pressing import sewing_words
-from patchwright.typesetting.content.pressing_remarks import has_second_way
+from patchwright.typesetting.content.pressing_remarks import second_way_key
 from patchwright.typesetting.content.scope import Scope
 from patchwright.wording import load_wording
 from planning.compiling import compile_text
-from pressing.generated import generated
+from pressing.generated import ALLOWED, generated
 from pressing.quilts import CHECKERBOARD, FOUR_PATCH, NINE_PATCH, ON_POINT, SASHED, quilt
-
-ALLOWED = "house: {pressing-variants: 2}\n"
 
 
 def two_ways(fragment: str) -> Plan:
@@ -50,6 +53,38 @@ def test_unturned_nine_patches_take_turns_like_the_squares_of_a_chessboard() -> 
         assert all(ref == ("nine-second" if (x / side + y / side).rational() % 2 else "nine")
                    for (x, y), ref in grid.items())
     assert not verify(plan)
+
+
+RAILS = """\
+blocks:
+  rail: {cell: 2 in, strip-piece: no, rows: [[dark 3x1], [light 3x1], [dark 3x1]]}
+  post: {cell: 2 in, strip-piece: no, columns: [[light, dark, light], [other 1x3], [light, dark, light]]}
+quilt: {arrange: [[rail, rail, post], [post, rail, rail]]}
+sizes: {small: {across: 8, down: 3}, large: {across: 9, down: 6}}
+"""
+"""Two rails between posts: every pair of rails asks for both ways, and no post for two, wherever the pair begins."""
+
+
+def test_blocks_lie_as_their_neighbors_ask_for_where_a_chessboard_would_take_two_kinds() -> None:
+    plan = two_ways(RAILS)
+    assert counts(plan) == {"rail": [9, 18], "rail-second": [8, 18], "post": [7, 18]}
+    assert all(size.nested == size.total for size in pressed(plan).sizes)
+    assert pressed(plan).choice.chessboard == (False, False)
+    for size in plan.sizes:
+        places = {(item.x / 6, item.y / 6): item.ref for item in size.items}
+        lying = [[places[Length(x), Length(y)] for x in range(size.across)] for y in range(size.down)]
+        pairs = [("".join(ref[:1] + ref[5:6] for ref in row)).strip("p").split("p") for row in lying]
+        assert {pair for row in pairs for pair in row if len(pair) > 1} == {"rrs"}
+    assert not verify(plan)
+
+
+def test_the_chessboard_would_take_two_kinds_there_and_nests_no_more() -> None:
+    plan = quilt(RAILS)
+    model = make_model(plan, tuple(dark_places(size) for size in plan.sizes))
+    problem = make_problem(model, "nest")
+    solution = solve(problem)
+    assert problem.scale * solution.nested == pressed(two_ways(RAILS)).nested
+    assert {owner.id for owner, flag in problem.flags.items() if solution.values[flag] == 1} == {"rail", "post"}
 
 
 @pytest.mark.parametrize("fragment", [CHECKERBOARD, SASHED, FOUR_PATCH.replace("ARRANGE", "[[four]]")])
@@ -115,15 +150,11 @@ def test_columns_of_blocks_take_turns_from_top_to_bottom() -> None:
 
 @pytest.mark.parametrize("seed", [201, 204, 217, 230])
 def test_a_quilt_with_its_second_ways_nests_as_much_as_was_chosen(seed: int) -> None:
-    text = generated(seed)
-    one, _ = compile_text(text)
-    two, _ = compile_text(text.replace("lengths: inches\n", "lengths: inches\n" + ALLOWED))
-    assert one is not None
+    two, _ = compile_text(generated(seed, two_ways=True))
     assert two is not None
-    chosen, planned = plan_pressing(one, "nest", variants_allowed=True), with_pressing(two)
-    assert chosen.variants
+    planned = with_pressing(two)
     assert pressed(planned).variants
-    assert pressed(planned).nested == chosen.nested == pressed(planned).bound
+    assert pressed(planned).nested == pressed(planned).bound
     assert not verify(planned)
 
 
@@ -162,8 +193,10 @@ def test_more_ways_than_two_are_out_of_range() -> None:
 def test_the_top_tells_where_blocks_of_the_second_way_lie() -> None:
     plan = two_ways(NINE_PATCH)
     scope = Scope(plan, {}, load_wording("en"), EDITIONS["all-sizes"], (0,))
-    assert has_second_way(scope, scope.sizes)
-    assert not has_second_way(dataclasses.replace(scope, plan=with_pressing(quilt(NINE_PATCH))), scope.sizes)
+    assert second_way_key(scope, scope.sizes) == "top.second-way"
+    other = dataclasses.replace(scope, plan=two_ways(RAILS))
+    assert second_way_key(other, other.sizes) == "top.second-way-marked"
+    assert not second_way_key(dataclasses.replace(scope, plan=with_pressing(quilt(NINE_PATCH))), scope.sizes)
     names = [varied(scope, known, known.block) for known in plan.assemblies]
     assert names == ["nine", "nine (pressed the second way)"]
     said = [sewing_words(scope, known) for known in plan.assemblies]

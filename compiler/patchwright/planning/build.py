@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from functools import partial
 
 from patchwright.core.diagnostics import Diagnostic, Findings
@@ -50,17 +51,19 @@ from patchwright.planning.plan import (
     PlannedSize,
     PlannedTemplate,
 )
+from patchwright.planning.pressing.model import SecondWays
 from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.pressing.sewn import SewnPiece, SewnQuilt
-from patchwright.planning.pressing.variants import pressed_in_two_ways
+from patchwright.planning.pressing.variants import choose_ways
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.quarters import in_quarters
+from patchwright.planning.second_ways import put_after_firsts, second_way
 from patchwright.planning.settings.planned_borders import planned_borders
 from patchwright.planning.settings.planned_strips import planned_strips
 from patchwright.planning.settings.registry import setting_of
 from patchwright.planning.strip_rows import StripRows
 from patchwright.planning.symmetry import warn_of_asymmetry
-from patchwright.planning.top import Top, TopBuilder
+from patchwright.planning.top import Top, TopBuilder, TopPart
 from patchwright.planning.unit_plans import UnitPlan, UnitPlanner
 
 MOST_PATCHES = 60000
@@ -99,6 +102,8 @@ class _Planner:
     book: PieceBook = field(init=False)
     prints: PrintRules = field(init=False)
     fits: tuple[PlannedFit | None, ...] = ()
+    most_nested: Fraction | None = None
+    """Where blocks may be pressed in two ways, the most that any choice of ways lets nest."""
 
     def plan(self) -> Plan | None:
         self.design, self.fits = fitted(self.design, self.findings)
@@ -136,14 +141,15 @@ class _Planner:
         pieces = tuple(SewnPiece(entry.id, entry.identity.fabric) for entry in made.entries)
         units = tuple(made.parts.unit(unit) for unit in made.units)
         quilt = SewnQuilt(made.sizes, units, made.parts.assemblies(), pieces, self.design.fabrics)
-        twice = pressed_in_two_ways(quilt, self.design.rules.pressing)
-        if not twice:
+        chosen = choose_ways(quilt, self.design.rules.pressing)
+        self.most_nested = chosen.bound
+        if not chosen.twice:
             return made
         names = made.parts.names
-        keys = frozenset(key for key, name in names.items() if name in twice and isinstance(key, UnitKey | BlockKey))
+        keys = [key for key, name in names.items() if name in chosen.twice and isinstance(key, UnitKey | BlockKey)]
         found, self.findings = self.findings, Findings()  # What there is to say of the layout has been said.
-        self.instances = Instances(self.design, self.findings, keys)
-        tops = self._tops()
+        self.instances = Instances(self.design, self.findings, frozenset(keys))
+        tops = self._tops(chosen.second)
         again = self._made(tops) if tops is not None else None
         if again is not None:
             self.findings = self.instances.findings = found
@@ -176,7 +182,9 @@ class _Planner:
             colorways=design.colorways, colorway=design.colorway,
             templates=tuple(PlannedTemplate(id, shape) for shape, id in self.book.templates.items()),
         )
-        return replace(plan, pressing=plan_pressing(plan, design.rules.pressing)) if self.effort == "best" else plan
+        if self.effort != "best":
+            return plan
+        return replace(plan, pressing=plan_pressing(plan, design.rules.pressing, self.most_nested))
 
     def _pieces_of(
         self, recipes: dict[UnitKey, list[Recipe]], holder: Holder, fabric: str, index: int
@@ -215,14 +223,17 @@ class _Planner:
         self.findings = self.instances.findings = found
         return tops
 
-    def _tops(self) -> list[Top] | None:
-        """Lay out every size and count what it is made of."""
+    def _tops(self, second: SecondWays = ()) -> list[Top] | None:
+        """Lay out every size, with blocks that are pressed the second way, and count what it is made of."""
         cells = cells_of_blocks(self.design)
         tops: list[Top] = []
         for index, size in enumerate(self.design.sizes):
             top = TopBuilder(self.instances, self.findings, size, index, cells).build()
             if top is not None:
+                for place in sorted(second[index]) if second else ():
+                    top.parts[place] = self._in_second_way(top.parts[place])
                 tops.append(top)
+        put_after_firsts(self.instances)
         if len(tops) < len(self.design.sizes):
             return None
         warn_of_asymmetry(self.instances, self.findings, cells)
@@ -233,6 +244,9 @@ class _Planner:
                 "pattern-too-large", f"a size has {patches} patches", self.design.span, f"at most {MOST_PATCHES}"
             )
         return tops
+
+    def _in_second_way(self, part: TopPart) -> TopPart:
+        return replace(part, key=second_way(self.instances, part.key)) if isinstance(part.key, BlockKey) else part
 
     def _count(self, tops: list[Top]) -> None:
         totals: dict[BlockKey, list[int]] = {}

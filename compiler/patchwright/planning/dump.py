@@ -125,6 +125,8 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
         for fabric in plan.fabrics if (cloth := fabric.sizes[index]) is not None
     ]
     made["pressing"] = _nesting(plan.pressing, index)
+    if plan.pressing is not None and plan.pressing.variants:
+        made["pressing"] |= _second_ways(plan, size)
     made["fit"] = _fit(plan, size)
     return made | _finishing(plan, size)
 
@@ -156,7 +158,9 @@ def _pressing(pressing: PressingPlan | None) -> Json | None:
         return None
     return {
         "rule": pressing.rule, "proof": pressing.proof, "nested": str(pressing.nested), "bound": str(pressing.bound),
-        "total": str(pressing.total), "variants": [
+        "total": str(pressing.total),
+        "most": str(pressing.choice.most) if pressing.choice is not None and pressing.choice.most is not None else None,
+        "variants": [
             {"kind": known.kind, "first": known.id, "second": known.second_id} for known in pressing.variants
         ],
         "seams": [
@@ -167,6 +171,13 @@ def _pressing(pressing: PressingPlan | None) -> Json | None:
             for pressed in pressing.seams
         ],
     }
+
+
+def _second_ways(plan: Plan, size: PlannedSize) -> Json:
+    """The blocks of one size that are pressed the second way, by their upper left corners in the finished top."""
+    seconds = {assembly.id for assembly in plan.assemblies if assembly.second_of}
+    lying = [item for item in size.items if item.part == "block" and item.ref in seconds]
+    return {"second-way": [{"id": item.ref, "x": str(item.x), "y": str(item.y)} for item in lying]}
 
 
 def _nesting(pressing: PressingPlan | None, index: int) -> Json | None:

@@ -9,8 +9,7 @@ Never: a cut size, a letter, or cloth.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
-from typing import TypeVar
+from dataclasses import dataclass, field
 
 from patchwright.core.diagnostics import Findings
 from patchwright.core.geometry import UPRIGHT, Orientation, Polygon, canonical, moved, rectangle
@@ -62,7 +61,6 @@ class PatchKey:
     heights: Lengths
 
 
-Key = TypeVar("Key", UnitKey, BlockKey)
 
 
 @dataclass(slots=True)
@@ -148,21 +146,13 @@ class Instances:
         width, height = known.width.at(cells[0]), known.height.at(cells[0])
         return _laid(self._flat_block(known, cells), width, height, lay)
 
-    def place_block(
-        self, block: str, cells: Lengths, lay: Orientation, variant: int = 0
-    ) -> tuple[BlockKey, Orientation]:
+    def place_block(self, block: str, cells: Lengths, lay: Orientation) -> tuple[BlockKey, Orientation]:
         """The made assembly for a block that lies so, and how that assembly is then turned."""
-        return self._key_of_block(self._by_block[block], cells, lay, variant)
+        return self._key_of_block(self._by_block[block], cells, lay)
 
-    def in_variant(self, key: Key, variant: int) -> Key:
-        """The same thing pressed in the first or the second way, where it is made in both."""
-        return replace(key, variant=variant) if variant and key in self.pressed_twice else key
-
-    def _key_of_block(
-        self, block: Block, cells: Lengths, lay: Orientation, variant: int
-    ) -> tuple[BlockKey, Orientation]:
+    def _key_of_block(self, block: Block, cells: Lengths, lay: Orientation) -> tuple[BlockKey, Orientation]:
         if self._one_way[block.id]:
-            key = self.in_variant(BlockKey(block.id, cells, lay.mirror, lay.turns), variant)
+            key = BlockKey(block.id, cells, lay.mirror, lay.turns)
             self._build(key, block, lay)
             return key, Orientation(lay.turns)
         mirror, turns = lay.mirror, lay.turns
@@ -170,7 +160,7 @@ class Instances:
             same = self._mirror_turn(block.id, cells, self._flat_block(block, cells), self._block_size(block, cells))
             if same is not None:
                 mirror, turns = False, (turns + same) % 4
-        key = self.in_variant(BlockKey(block.id, cells, mirror, 0), variant)
+        key = BlockKey(block.id, cells, mirror, 0)
         self._build(key, block, Orientation(0, mirror))
         return key, Orientation(turns)
 
@@ -199,12 +189,12 @@ class Instances:
             return PlacedInstance(key, UPRIGHT, widths, heights, absolute)
         if item.kind == "unit":
             unit_key, extra = self._key_of_unit(item, cells, own, absolute)
-            unit_key = self._entered(unit_key, outer.variant)
+            self.units.setdefault(unit_key, UnitInstance(unit_key, self._by_unit[unit_key.unit], [0] * self.size_count))
             lies = Orientation((absolute.turns + extra) % 4)
             return PlacedInstance(unit_key, Orientation((own.turns + extra) % 4), widths, heights, lies)
         inner = self._by_block[item.ref]
         block_key, turned = self._key_of_block(
-            inner, self._inner_cells(item, inner, cells), absolute if self._one_way[inner.id] else own, outer.variant
+            inner, self._inner_cells(item, inner, cells), absolute if self._one_way[inner.id] else own
         )
         if self._one_way[inner.id]:
             turned = Orientation(own.turns)
@@ -259,12 +249,6 @@ class Instances:
     def one_way_roles(self, unit: Unit) -> tuple[str, ...]:
         """The roles of a unit whose fabrics have one-way prints."""
         return tuple(role for role, fabric in unit.fabrics if self._one_way[fabric])
-
-    def _entered(self, key: UnitKey, variant: int) -> UnitKey:
-        """The key of a made unit, which is entered."""
-        key = self.in_variant(key, variant)
-        self.units.setdefault(key, UnitInstance(key, self._by_unit[key.unit], [0] * self.size_count))
-        return key
 
     def request(self, key: UnitKey, size: int) -> Request:
         """The unit as its method is asked for it in one size."""

@@ -27,6 +27,7 @@ def explained_pressing(pressing: PressingPlan, index: int) -> Iterator[Told]:
             yield "pressing-two-ways", {
                 "id": known.id, "first": known.first[index], "second": known.second[index], "other": known.second_id,
             }
+    yield from _choice(pressing, index)
     for point in pressing.heavy:
         if point.counts[index]:
             values = {"seam": seam_name(point.line), "seams": point.seams, "count": point.counts[index]}
@@ -47,3 +48,13 @@ def explained_pressing(pressing: PressingPlan, index: int) -> Iterator[Told]:
             "seam": seam_name(pressed.seam), "toward": ", ".join(pressed.toward),
             "reason": ", ".join(dict.fromkeys((pressed.reason, *pressed.also))),
         }
+
+
+def _choice(pressing: PressingPlan, index: int) -> Iterator[Told]:
+    """How the second ones lie, and whether any choice lets more nest."""
+    if pressing.choice is None or pressing.choice.most is None:
+        return
+    if any(known.second[index] for known in pressing.variants):
+        yield f"pressing-lying-{'chessboard' if pressing.choice.chessboard[index] else 'free'}", {}
+    told: dict[str, object] = {"most": pressing.choice.most, "sizes": len(pressing.sizes), "nested": pressing.nested}
+    yield f"pressing-choice-{'best' if pressing.nested == pressing.choice.most else 'gap'}", told

@@ -11,7 +11,7 @@ opposed, and nest, exactly when both allowances lie clockwise of their rays or b
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from operator import add
 
@@ -52,6 +52,13 @@ class Edge:
         ends = tuple(EdgeEnd(length - end.offset, -end.slope, end.end) for end in reversed(self.ends))
         return Edge(ends, self.shades[::-1])
 
+    def in_variant(self, variant: int) -> Edge:
+        """The same with its ends those of a variant of their owners."""
+        return Edge(
+            tuple(EdgeEnd(known.offset, known.slope, _in_variant(known.end, variant)) for known in self.ends),
+            self.shades,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Face:
@@ -67,6 +74,11 @@ class Face:
         top, right, bottom, left = self.edges[4 - count :] + self.edges[: 4 - count]
         width, height = (self.height, self.width) if count % 2 else (self.width, self.height)
         return Face(width, height, (top, right, bottom, left))
+
+    def in_variant(self, variant: int) -> Face:
+        """The same with the ends along its edges those of a variant of their owners."""
+        top, right, bottom, left = (edge.in_variant(variant) for edge in self.edges)
+        return Face(self.width, self.height, (top, right, bottom, left))
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +142,10 @@ def stacked(faces: Sequence[Face], seams: Sequence[Seam]) -> tuple[Face, tuple[L
     """Faces sewn one below the other."""
     face, lines = beside([face.turned(-1) for face in faces], seams)
     return face.turned(1), lines
+
+
+def _in_variant(end: SeamEnd, variant: int) -> SeamEnd:
+    return replace(end, seam=replace(end.seam, owner=replace(end.seam.owner, variant=variant)))
 
 
 def _start(seam: Seam) -> SeamEnd:

@@ -59,8 +59,8 @@ class LaidParts:
     scale: int = 0
     laid: list[Laid] = field(default_factory=list)
     pressed: dict[Seam, PressedSeam] = field(default_factory=dict)
-    drawn: dict[tuple[str, int], list[_Drawn]] = field(default_factory=dict)
-    """The seams of units, by id and variant, found once."""
+    drawn: dict[str, list[_Drawn]] = field(default_factory=dict)
+    """The seams of units, by id, found once."""
     corners: dict[str, list[list[Pair]]] = field(default_factory=dict)
 
     def _begin(self) -> None:
@@ -109,20 +109,20 @@ class LaidParts:
         found = self.pressed.get(seam)
         return found.halves if found is not None else self.pressing.pressed(seam).halves
 
-    def _item(self, item: TopItem, variant: int) -> None:
+    def _item(self, item: TopItem) -> None:
         x, y, width, height = (self._number(side) for side in (item.x, item.y, item.width, item.height))
         frame = Frame((1, 0), (0, 1), (x - x, y - y)).inner(x, y, width, height, item.orientation.turns)
-        self._thing(item.kind, item.ref, frame, variant)
+        self._thing(item.kind, item.ref, frame)
 
-    def _thing(self, kind: str, ref: str, frame: Frame, variant: int) -> None:
+    def _thing(self, kind: str, ref: str, frame: Frame) -> None:
         if kind == "unit":
-            self._unit(next(unit for unit in self.plan.units if unit.id == ref), frame, variant)
+            self._unit(next(unit for unit in self.plan.units if unit.id == ref), frame)
         elif kind == "assembly":
-            self._assembly(next(known for known in self.plan.assemblies if known.id == ref), frame, variant)
+            self._assembly(next(known for known in self.plan.assemblies if known.id == ref), frame)
 
-    def _assembly(self, assembly: Assembly, frame: Frame, variant: int) -> None:
+    def _assembly(self, assembly: Assembly, frame: Frame) -> None:
         """Parts along each line, each seam after the parts that it joins; then line to line."""
-        owner, rows = Owner("assembly", assembly.id, variant), assembly.axis == "rows"
+        owner, rows = Owner("assembly", assembly.id), assembly.axis == "rows"
         start = len(self.laid)
         aside: Number = 0 if self.scale else Length()
         for number, line in enumerate(assembly.lines):
@@ -131,7 +131,7 @@ class LaidParts:
             parts = [(part, *self._sides(part, rows)) for part in line if part.sizes[self.index] is not None]
             for place, (part, long, wide) in enumerate(parts):
                 x, y, width, height = (along, aside, long, wide) if rows else (aside, along, wide, long)
-                self._thing(part.kind, part.ref, frame.inner(x, y, width, height, part.orientation.turns), variant)
+                self._thing(part.kind, part.ref, frame.inner(x, y, width, height, part.orientation.turns))
                 if place:
                     seam = Seam(owner, "within", number, place - 1)
                     self._between(seam, frame, (along, aside, wide), rows, range(first, len(self.laid)))
@@ -158,21 +158,21 @@ class LaidParts:
             ends = (frame.point(aside + length, at), frame.point(aside, at))
         self._lay(seam, ends, frame.arrow(1, 0) if upright else frame.arrow(0, 1), earlier)
 
-    def _unit(self, unit: PlannedUnit, frame: Frame, variant: int) -> None:
+    def _unit(self, unit: PlannedUnit, frame: Frame) -> None:
         """The seams among a unit's patches; mirrored first where the unit is reversed."""
         size = unit.sizes[self.index]
         if size is None:
             return
         start = len(self.laid)
-        if (unit.id, variant) not in self.drawn:
-            self.drawn[unit.id, variant] = self._drawn(unit, size, variant)
-        for drawn in self.drawn[unit.id, variant]:
+        if unit.id not in self.drawn:
+            self.drawn[unit.id] = self._drawn(unit, size)
+        for drawn in self.drawn[unit.id]:
             self._unit_seam(drawn, frame, start)
 
-    def _drawn(self, unit: PlannedUnit, size: UnitSize, variant: int) -> list[_Drawn]:
+    def _drawn(self, unit: PlannedUnit, size: UnitSize) -> list[_Drawn]:
         """The seams of a unit in its own frame, in the order of sewing."""
         outlines = self._corners(unit, size)
-        known = self.pressing.seams_of("unit", unit.id, variant)
+        known = self.pressing.seams_of("unit", unit.id)
         every = sorted(((p, sides) for p in known for sides in p.drawn), key=lambda pair: pair[1].order)
         made = []
         for pressed, sides in every:

@@ -6,8 +6,8 @@ Never: a direction chosen; nothing here knows the house's rule.
 
 Every distinct unit and assembly is one class, pressed alike wherever it lies; turning keeps the sense of a seam's end,
 and what is mirrored is a class of its own. Rows of the top take turns: the odd ones of a kind are one class, the even
-ones another. With variants allowed, blocks on the dark squares of a chessboard laid over the quilt may be a second
-variant of their class, with everything in them.
+ones another. Where blocks are chosen to lie the second way, they are a second variant of their class, with everything
+in them; and blocks may be kept apart, so that a choice can be made.
 """
 
 from __future__ import annotations
@@ -29,7 +29,6 @@ from patchwright.planning.pressing.sewing import UnitSeam
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 from patchwright.planning.pressing.tops import (
-    STRIPS,
     TopBorder,
     TopRow,
     between_rows,
@@ -45,6 +44,8 @@ _VALUES = {"light": 0, "medium": 1, "dark": 2}
 Half = tuple[Seam, int]
 Meeting = tuple[Seam, SeamEnd, SeamEnd]
 """(joining line, end on its first side, end on its second)."""
+SecondWays = Sequence[frozenset[int]]
+"""For each size, the places among its parts of the blocks that are pressed the second way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,12 +82,17 @@ class Model:
     """Seams that are always pressed open, so that nothing nests with them: miters."""
 
 
-def make_model(plan: Sewn, variants_allowed: bool = False) -> Model:
-    """Walk every size of a plan once."""
+def make_model(plan: Sewn, second: SecondWays = (), apart: bool = False) -> Model:
+    """Walk every size of a plan once.
+
+    `second` are the blocks that lie the second way. With `apart`, the ends of seams that blocks of the center bring to
+    the lines of the top have the place of their block among the parts of its size, from 1, for a variant.
+    """
     model = Model(tuple(size.name for size in plan.sizes))
     crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]] = {}
     for index in range(len(plan.sizes)):
-        _SizeWalk(plan, index, variants_allowed, model, crossings, size_grid(plan, index)).walk()
+        lying = second[index] if second else frozenset()
+        _SizeWalk(plan, index, lying, apart, model, crossings, size_grid(plan, index)).walk()
     for seam, found in crossings.items():
         pair = next(iter(found))
         if len(found) == 1 and pair is not None and seam not in model.fixed:
@@ -100,13 +106,19 @@ class _SizeWalk:
 
     plan: Sewn
     index: int
-    variants: bool
+    second: frozenset[int]
+    apart: bool
     model: Model
     crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]]
     grid: Grid
     faces: dict[Owner, Face] = field(default_factory=dict)
     lines: list[tuple[Owner, Line]] = field(default_factory=list)
     used: Counter[Owner] = field(default_factory=Counter)
+    places: dict[int, int] = field(default_factory=dict)
+    """The places of the parts of the top, by their identity."""
+
+    def __post_init__(self) -> None:
+        self.places = {id(item): place for place, item in enumerate(self.plan.sizes[self.index].items)}
 
     def walk(self) -> None:
         """Sew everything, then enter every line as often as its class occurs."""
@@ -232,21 +244,19 @@ class _SizeWalk:
             self._wish("sashing", seam, (other.part == "sashing") - (this.part == "sashing"))
             seams.append(seam)
         faces = [
-            self._item(item, variant, (row.lengths[place] if row.lengths else row.side, row.side))
-            if row.side is not None else self._item(item, variant)
-            for place, (item, variant) in enumerate(self._colored(row, number))
+            self._lying(item, (row.lengths[place] if row.lengths else row.side, row.side))
+            if row.side is not None else self._lying(item)
+            for place, item in enumerate(row.items)
         ]
         return self._join(owner, faces, seams, side_by_side=not row.is_column)
 
-    def _colored(self, row: TopRow, number: int) -> list[tuple[TopItem, int]]:
-        """Each part of a row with the variant that its square of the chessboard takes."""
-        made = []
-        column = 0
-        number = number if row.side is None else 1  # Diagonal rows begin with a triangle before their first block.
-        for item in row.items:
-            made.append((item, (number + column) % 2 if self.variants and item.part not in STRIPS else 0))
-            column += item.part not in STRIPS
-        return made
+    def _lying(self, item: TopItem, sides: tuple[Length, Length] | None = None) -> Face:
+        """The face of a part of the center, in the way that is chosen for it."""
+        face = self._item(item, self._way(item), sides)
+        return face.in_variant(self.places[id(item)] + 1) if self.apart and item.part == "block" else face
+
+    def _way(self, item: TopItem) -> int:
+        return int(self.places[id(item)] in self.second)
 
     def _item(self, item: TopItem, variant: int = 0, sides: tuple[Length, Length] | None = None) -> Face:
         """The face of a part of the top; on point, of a rectangle with these sides, as it lies along its row."""
@@ -319,11 +329,8 @@ class _SizeWalk:
 
     def _count(self, rows: Sequence[TopRow], borders: tuple[TopBorder, ...]) -> None:
         """How often every class occurs in this size."""
-        number = 0
-        for row in rows:
-            for item, variant in self._colored(row, number):
-                self._add(item.kind, item.ref, variant)
-            number += not row.is_strip
+        for item in (item for row in rows for item in row.items):
+            self._add(item.kind, item.ref, self._way(item))
         for border in borders:
             for item in (item for strip in border.strips for item in strip):
                 self._add(item.kind, item.ref, 0)

@@ -1,6 +1,6 @@
 """Plan → pressing plan: the passes in order, model, problem, solution, and what a maker should know of it.
 
-In: a plan, the house's rule, and whether blocks may be pressed in two variants.
+In: a plan, the house's rule, and the most that any choice of blocks pressed in two ways lets nest, where one was made.
 Out: a `PressingPlan`.
 Never: a word of a booklet.
 """
@@ -13,9 +13,11 @@ from fractions import Fraction
 
 from patchwright.planning.plan import Assembly, Plan, PlannedUnit
 from patchwright.planning.pressing.bulk import heavy_points
+from patchwright.planning.pressing.chessboard import on_chessboards
 from patchwright.planning.pressing.model import Model, make_model
 from patchwright.planning.pressing.problem import Problem, make_problem
 from patchwright.planning.pressing.results import (
+    Choice,
     Junction,
     NestCount,
     PressedSeam,
@@ -31,19 +33,19 @@ _WISHED: tuple[Reason, ...] = ("points", "bulk", "sashing", "darker", "rule")
 _HALVES = (0, 1)
 
 
-def plan_pressing(plan: Plan, rule: Rule, variants_allowed: bool = False) -> PressingPlan:
+def plan_pressing(plan: Plan, rule: Rule, most: Fraction | None = None) -> PressingPlan:
     """Decide every seam of a plan, for all its sizes at once."""
     if rule == "open":
         return _all_open(plan)
-    model = make_model(plan, variants_allowed)
+    model = make_model(plan)
     problem = make_problem(model, rule)
     solution = solve(problem)
     values = solution.values
     ways = {seam: _halves(problem, values, seam) for seam in model.seams} | _opened(model)
     pressed = tuple(_pressed(model, problem, values, seam) for seam in model.seams) + _open_seams(model)
-    most = problem.scale * solution.bound
-    made = _gathered(model, rule, variants_allowed, solution.proof, pressed, ways, most)
-    return made if variants_allowed else replace(made, variants=tuple(_stated(plan, model)))
+    made = _gathered(model, rule, solution.proof, pressed, ways, problem.scale * solution.bound)
+    choice = Choice(most, on_chessboards(plan)) if plan.rules.pressing_variants > 1 else None
+    return replace(made, variants=tuple(_stated(plan, model)), choice=choice)
 
 
 def with_pressing(plan: Plan) -> Plan:
@@ -61,7 +63,7 @@ def _all_open(plan: Plan) -> PressingPlan:
         _named(model, seam, way, "fixed" if seam in model.fixed else "open", ()) for seam, way in ways.items()
     )
     pressed, ways = pressed + _open_seams(model), ways | _opened(model)
-    return _gathered(model, "open", False, "rule", pressed, ways, None)
+    return _gathered(model, "open", "rule", pressed, ways, None)
 
 
 def _opened(model: Model) -> dict[Seam, tuple[int, int]]:
@@ -74,8 +76,8 @@ def _open_seams(model: Model) -> tuple[PressedSeam, ...]:
 
 
 def _gathered(
-    model: Model, rule: Rule, variants_allowed: bool, proof: Proof, pressed: tuple[PressedSeam, ...],
-    ways: dict[Seam, tuple[int, int]], bound: Fraction | None,
+    model: Model, rule: Rule, proof: Proof, pressed: tuple[PressedSeam, ...], ways: dict[Seam, tuple[int, int]],
+    bound: Fraction | None,
 ) -> PressingPlan:
     """Count what nests and put everything together."""
     junctions = tuple(_junctions(model, ways))
@@ -87,9 +89,9 @@ def _gathered(
     )
     nested = sum((Fraction(size.nested, size.total) for size in sizes if size.total), Fraction(0))
     return PressingPlan(
-        rule=rule, variants_allowed=variants_allowed, proof=proof, nested=nested,
+        rule=rule, proof=proof, nested=nested,
         bound=nested if bound is None else bound, total=Fraction(sum(size.total > 0 for size in sizes)), sizes=sizes,
-        seams=pressed, junctions=junctions, variants=tuple(_variants(model, ways)),
+        seams=pressed, junctions=junctions, variants=(),
         heavy=heavy_points(model, junctions, ways),
     )
 
@@ -147,18 +149,6 @@ def _drawn(model: Model, seam: Seam) -> list[UnitSides]:
         UnitSides(order, drawn.first, drawn.second)
         for order, (named, drawn) in enumerate(drawing.seams) if named == seam
     ]
-
-
-def _variants(model: Model, ways: dict[Seam, tuple[int, int]]) -> list[VariantCount]:
-    """Classes that are really pressed in two ways."""
-    made = []
-    for owner, counts in model.counts.items():
-        twin = Owner(owner.kind, owner.id, 1)
-        if owner.variant == 0 and twin in model.counts:
-            own = [seam for seam in ways if seam.owner == owner]
-            if any(ways[seam] != ways[Seam(twin, seam.part, seam.line, seam.place)] for seam in own):
-                made.append(VariantCount(owner.kind, owner.id, owner.id, tuple(counts), tuple(model.counts[twin])))
-    return made
 
 
 def _stated(quilt: Sewn, model: Model) -> list[VariantCount]:

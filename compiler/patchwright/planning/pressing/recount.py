@@ -86,7 +86,7 @@ class Walk(LaidParts):
         self._begin()
         self._begin_at(self._scaled(()))
         none: Number = 0 if self.scale else Length()
-        self._thing(kind, ref, Frame((1, 0), (0, 1), (none, none)), 0)
+        self._thing(kind, ref, Frame((1, 0), (0, 1), (none, none)))
         self._find_ends()
 
     def _find_ends(self) -> None:
@@ -102,7 +102,7 @@ class Walk(LaidParts):
         if size.by_block is not None:
             self._begin_at(self._scaled(sides))
             for number, item in enumerate(center):  # Far apart: no seam between blocks is pressed.
-                self._item(replace(item, x=item.x + size.finished[0].length * number * 2), 0)
+                self._item(replace(item, x=item.x + size.finished[0].length * number * 2))
             return
         if size.setting == "on-point":
             self._diagonals(center)
@@ -153,7 +153,7 @@ class Walk(LaidParts):
             strip = {item.part for item in column} <= set(_SASHES)
             first = len(self.laid)
             for at, item in enumerate(column if not any(item.on_point for item in column) else ()):
-                self._item(item, (number + at) % 2 if self.pressing.variants_allowed and not strip else 0)
+                self._item(item)
                 if at:
                     seam = Seam(Owner("row", "block"), "within", 0, at - 1)
                     self._level(seam, item.x, item.x + item.width, item.y, range(first, len(self.laid)))
@@ -223,7 +223,7 @@ class Walk(LaidParts):
 
     def _diagonal_row(self, number: int, row: list[Slanted], strip: bool) -> None:
         """Parts from the lower left; a row of blocks has a triangle before its first and after its last part."""
-        start, owner, column = len(self.laid), Owner("row", "strip" if strip else "block"), 0
+        start, owner = len(self.laid), Owner("row", "strip" if strip else "block")
         top, bottom = max(box[2] for _, box in row), min(box[3] for _, box in row)
         for place, (item, (left, right, _, _)) in enumerate(row):
             none = self._number(left) - self._number(left)
@@ -231,8 +231,7 @@ class Walk(LaidParts):
             wide, high = self._number(right) - self._number(left), self._number(bottom) - self._number(top)
             placed = frame.inner(self._number(left), self._number(top), wide, high, item.orientation.turns)
             if item.on_point:
-                column += 1
-                self._thing(item.kind, item.ref, placed, (column + 1) % 2 if self.pressing.variants_allowed else 0)
+                self._thing(item.kind, item.ref, placed)
             if place or not strip:
                 seam = Seam(owner, "within", number % 2, place - strip)
                 self._upright(seam, left, top, bottom, range(start, len(self.laid)))
@@ -242,11 +241,9 @@ class Walk(LaidParts):
 
     def _row(self, row: list[TopItem], strip: bool, number: int) -> None:
         owner = Owner("row", "strip" if strip else "block")
-        start, column = len(self.laid), 0
+        start = len(self.laid)
         for place, item in enumerate(row):
-            dark = (number + column) % 2 if self.pressing.variants_allowed else 0
-            self._item(item, dark if item.part not in _SASHES else 0)
-            column += item.part not in _SASHES
+            self._item(item)
             if place:
                 seam = Seam(owner, "within", number % 2, place - 1)
                 self._upright(seam, item.x, item.y, item.y + item.height, range(start, len(self.laid)))
@@ -288,7 +285,7 @@ class Walk(LaidParts):
     def _strip(self, owner: Owner, number: int, items: list[TopItem]) -> None:
         start = len(self.laid)
         for place, item in enumerate(sorted(items, key=lambda item: (item.y, item.x))):
-            self._item(item, 0)
+            self._item(item)
             if place:
                 seam, earlier = Seam(owner, "within", number, place - 1), range(start, len(self.laid))
                 if number < 2:

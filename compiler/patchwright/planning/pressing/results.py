@@ -65,14 +65,24 @@ class NestCount:
 
 @dataclass(frozen=True, slots=True)
 class VariantCount:
-    """A unit or assembly that is pressed in two ways, and how many of each; the second lie on the dark squares."""
+    """A unit or assembly that is pressed in two ways, and how many of each."""
 
     kind: OwnerKind
     id: str
     second_id: str
-    """The second way is a thing of its own in a plan; before that is made, it has the id of the first."""
+    """The second way is a thing of its own in a plan."""
     first: tuple[int, ...]
     second: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """How it was chosen which blocks are pressed the second way."""
+
+    most: Fraction | None
+    """The most that any choice lets nest, each size's as a fraction, all sizes added up; None where it is not known."""
+    chessboard: tuple[bool, ...]
+    """For each size, whether those of the second way lie by turns with the first, like the squares of a chessboard."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +105,6 @@ class PressingPlan:
     """One plan for all sizes."""
 
     rule: Rule
-    variants_allowed: bool
     proof: Proof
     nested: Fraction
     """Junctions that nest, each size's as a fraction, all sizes added up."""
@@ -109,6 +118,8 @@ class PressingPlan:
     junctions: tuple[Junction, ...]
     variants: tuple[VariantCount, ...]
     heavy: tuple[HeavyPoint, ...]
+    choice: Choice | None = None
+    """Where the house allows a second way."""
 
     def seams_of(self, kind: OwnerKind, name: str, variant: int = 0) -> tuple[PressedSeam, ...]:
         """The seams of a class; where it has no such variant, those of the one that it has."""
@@ -125,6 +136,12 @@ class PressingPlan:
     def not_nesting(self, line: Seam) -> tuple[Junction, ...]:
         """The junctions on a joining line that do not nest."""
         return tuple(junction for junction in self.junctions if junction.line == line and not junction.nests)
+
+    @property
+    def is_best(self) -> bool:
+        """Whether it is proven that no more can nest, with any choice of ways where there was one."""
+        chosen = self.choice is None or self.choice.most is None or self.choice.most == self.nested
+        return chosen and self.proof in ("parity", "elimination", "program")
 
     def has_variants(self, owner: Owner) -> bool:
         return any((known.kind, known.id) == (owner.kind, owner.id) for known in self.variants)

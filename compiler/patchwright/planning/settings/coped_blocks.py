@@ -71,7 +71,6 @@ class _Frames:
         one_way = instances.is_one_way(entry.placement.ref) or instances.is_one_way(self.coping.fabric)
         lay = entry.orientation if one_way else UPRIGHT
         key = BlockKey(f"{inner.block}{COPED}", inner.cells, inner.mirror, lay.turns, (*aside, *above))
-        key = instances.in_variant(key, entry.variant)
         if key not in instances.blocks:
             instances.blocks[key] = _framed(instances, key, inner, (aside, above), self.coping.fabric, lay)
         return key

@@ -28,8 +28,6 @@ class Measured:
     orientation: Orientation
     width: Length
     height: Length
-    variant: int = 0
-    """1 where it lies on the dark squares of a chessboard, whose blocks may be pressed the second way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +42,10 @@ class LayingOut:
     """The cell in every size of each block that has one."""
 
     def grid(self, grid: Sequence[Sequence[Placement]]) -> list[list[Measured | None]]:
-        """A grid of blocks as they lie, by turns in the first and in the second way of pressing."""
-        return [
-            [self.measured(placement, variant=(row + column) % 2) for column, placement in enumerate(line)]
-            for row, line in enumerate(grid)
-        ]
+        """A grid of blocks as they lie."""
+        return [[self.measured(placement) for placement in line] for line in grid]
 
-    def measured(self, placement: Placement, turned: Orientation = UPRIGHT, variant: int = 0) -> Measured | None:
+    def measured(self, placement: Placement, turned: Orientation = UPRIGHT) -> Measured | None:
         """A placement as it lies, turned further; None where its block has no size, which is reported."""
         if placement.kind == "fabric":
             return Measured(placement, None, UPRIGHT, ZERO, ZERO)
@@ -62,10 +57,10 @@ class LayingOut:
             )
             return None
         lay = placement.orientation.then(turned)
-        key, orientation = self.instances.place_block(placement.ref, cells, lay, variant)
+        key, orientation = self.instances.place_block(placement.ref, cells, lay)
         instance = self.instances.blocks[key]
         width, height = orientation.size(instance.widths[self.index], instance.heights[self.index])
-        return Measured(placement, key, orientation, width, height, variant)
+        return Measured(placement, key, orientation, width, height)
 
     def text(self, length: Length) -> str:
         """A length as an author writes it."""

@@ -31,10 +31,7 @@ def on_point(laying: LayingOut, drawing: Drawing) -> Center | None:
     setting = laying.size.on_point
     if setting is None:
         raise ValueError(f"{laying.size.name} is not set on point")
-    # Along the diagonals, blocks and what lies between them are the light and the dark squares of a chessboard.
-    grids = [[[laying.measured(placement, variant=variant) for placement in row] for row in grid]
-             for variant, grid in enumerate((laying.size.grid, setting.between))]
-    grids = coped(laying, grids, square=True)
+    grids = coped(laying, [laying.grid(grid) for grid in (laying.size.grid, setting.between)], square=True)
     side = common_side(laying, [entry for grid in grids for row in grid for entry in row])
     if side is None:
         return None

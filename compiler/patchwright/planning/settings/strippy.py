@@ -30,11 +30,7 @@ def strippy(laying: LayingOut, drawing: Drawing) -> Center | None:
     strips, setting = laying.size.strips, laying.size.on_point
     if strips is None:
         raise ValueError(f"{laying.size.name} has no strips")
-    # On point, the blocks of a column share no edge, and none needs a second way of pressing.
-    grid = laying.grid(laying.size.grid) if setting is None else [
-        [laying.measured(placement) for placement in row] for row in laying.size.grid
-    ]
-    placed = coped(laying, [grid], square=setting is not None)[0]
+    placed = coped(laying, [laying.grid(laying.size.grid)], square=setting is not None)[0]
     columns = [list(column) for column in zip(*placed, strict=True)]
     known = [[entry for entry in column if entry is not None] for column in columns]
     if any(len(own) < len(whole) for own, whole in zip(known, columns, strict=True)):

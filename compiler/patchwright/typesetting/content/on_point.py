@@ -16,7 +16,7 @@ from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.names import plain_name, varied
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing import join_words, row_words
-from patchwright.typesetting.content.pressing_remarks import has_second_way, nests_on_top
+from patchwright.typesetting.content.pressing_remarks import nests_on_top, second_way_key
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -110,8 +110,9 @@ class _Telling:
             body.append(self._say("top.on-point.one-way", side=marks[0], corner=marks[1]))
         if self._sashed:
             body.append(self._say("top.on-point.sashed.lay-out", pieces=self._marks(self._sashing(between=False))))
-        if has_second_way(scope, self.sizes):
-            body.append(self._say("top.second-way", mark=scope.say("figures.second-mark")))
+        lying = second_way_key(scope, self.sizes)
+        if lying:
+            body.append(self._say(lying, mark=scope.say("figures.second-mark")))
         return body
 
     def lay_out_single(self) -> Body:

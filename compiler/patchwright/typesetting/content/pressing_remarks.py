@@ -118,7 +118,7 @@ def nesting_words(scope: Scope) -> str:
     if scope.plan.rules.pressing == "open" or not any(own.total for _, own in counts):
         return ""
     told = scope.by_size_inline(counts, lambda own: scope.say("press.count.of", nested=own.nested, total=own.total))
-    proof = "best" if scope.pressing.proof in ("parity", "elimination", "program") else "gap"
+    proof = "best" if scope.pressing.is_best else "gap"
     if all(own.nested == own.total for _, own in counts):
         proof = "all"
     said = scope.say(f"press.count.{proof}", counts=told), _missed_on_top(scope), heavy_on_top(scope)
@@ -139,7 +139,11 @@ def _missed_on_top(scope: Scope) -> str:
     return scope.say("press.missed.on-top", places=scope.wording.listed_text(names)) if names else ""
 
 
-def has_second_way(scope: Scope, sizes: Sequence[PlannedSize]) -> bool:
-    """Whether some blocks of the top are pressed the second way."""
+def second_way_key(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
+    """The sentence that tells where blocks of the second way lie; nothing where there are none."""
     refs = {item.ref for size in sizes for item in size.items if item.part == "block"}
-    return any(assembly.second_of for assembly in scope.plan.assemblies if assembly.id in refs)
+    choice = scope.pressing.choice
+    if choice is None or not any(made.second_of for made in scope.plan.assemblies if made.id in refs):
+        return ""
+    by_turns = dict(zip((size.name for size in scope.plan.sizes), choice.chessboard, strict=True))
+    return "top.second-way" if all(by_turns[size.name] for size in sizes) else "top.second-way-marked"

@@ -16,7 +16,7 @@ from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.on_point import triangles
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing import join_words, long_strips_words, row_words
-from patchwright.typesetting.content.pressing_remarks import has_second_way, nests_on_top
+from patchwright.typesetting.content.pressing_remarks import nests_on_top, second_way_key
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -101,8 +101,9 @@ class _Telling:
         if squares:
             named = self.scope.listed([one_piece(self.scope, piece) for piece in squares])
             body.append(self._say("top.squares", pieces=named))
-        if has_second_way(self.scope, self.sizes):
-            body.append(self._say("top.second-way", mark=self.scope.say("figures.second-mark")))
+        lying = second_way_key(self.scope, self.sizes)
+        if lying:
+            body.append(self._say(lying, mark=self.scope.say("figures.second-mark")))
         return body
 
     def triangles(self) -> Body:

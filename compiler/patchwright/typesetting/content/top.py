@@ -25,7 +25,7 @@ from patchwright.typesetting.content.by_block import top_by_block
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, is_single, on_point_steps, single_name
 from patchwright.typesetting.content.pieces import one_piece
-from patchwright.typesetting.content.pressing_remarks import has_second_way, nesting_words
+from patchwright.typesetting.content.pressing_remarks import nesting_words, second_way_key
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
 from patchwright.typesetting.content.scope import Scope, words
 from patchwright.typesetting.content.strippy import column_text, strippy_steps
@@ -177,7 +177,7 @@ def _lay_out(scope: Scope, built: Sequence[tuple[PlannedSize, Grid]], start: str
     if squares:
         named = scope.listed([one_piece(scope, piece) for piece in squares])
         body.append(Paragraph(scope.inlines("top.squares", pieces=named), sizes=names))
-    if has_second_way(scope, [size for size, _ in built]):
-        mark = scope.say("figures.second-mark")
-        body.append(Paragraph(scope.inlines("top.second-way", mark=mark), sizes=names))
+    lying = second_way_key(scope, [size for size, _ in built])
+    if lying:
+        body.append(Paragraph(scope.inlines(lying, mark=scope.say("figures.second-mark")), sizes=names))
     return body
