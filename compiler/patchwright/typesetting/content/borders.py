@@ -31,8 +31,7 @@ def borders(scope: Scope) -> Section | None:
     blocks: list[Block] = [Paragraph(scope.inlines("borders.rounds-lead" if rounds else "borders.lead"), "lead")]
     blocks += [_rounds(scope, ids)] if rounds else []
     for id in ids:
-        by_size = tuple(next((own for own in size.borders if own.id == id), None) for size in scope.plan.sizes)
-        blocks += _border(scope, id, by_size)
+        blocks += _border(scope, id)
     return Section("borders", scope.say("section.rounds" if rounds else "section.borders"), tuple(blocks))
 
 
@@ -52,19 +51,48 @@ def _number(id: str) -> int:
     return int(id.rpartition("-")[2])
 
 
-def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
-    """The lengths by size, then the steps and the drawings."""
-    names, shown = scope.only(by_size), scope.valued(by_size)
-    first = shown[0][1]
-    pieced = first.kind == "pieced"
-    only = [Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []
-    title = heading(scope.say(f"borders.heading.{first.kind}", border=use_text(scope, id)))
-    steps = pieced_steps(scope, id, by_size) if pieced else _steps(scope, id, by_size)
+def _border(scope: Scope, id: str) -> list[Block]:
+    """Every way of making a border with the sizes that have it; a title that does not change stands once."""
+    made: list[Block] = []
+    titles: list[str] = []
+    for number, by_size in enumerate(_ways(scope, id), 1):
+        name = id if number == 1 else f"{id}-{number}"
+        kind = scope.valued(by_size)[0][1].kind
+        title = heading(scope.say(f"borders.heading.{kind}", border=use_text(scope, id)))
+        made += [] if titles[-1:] == [title] else [Subheading(title, f"part-{name}")]
+        titles.append(title)
+        made += _way(scope, id, name, by_size)
+    return made
+
+
+def _ways(scope: Scope, id: str) -> list[BySize]:
+    """The border in every size, the sizes that make it alike together; others have nothing in its place."""
+    found = [next((own for own in size.borders if own.id == id), None) for size in scope.plan.sizes]
+    ways = dict.fromkeys(_look(border) for border in scope.here(found) if border is not None)
     return [
-        Subheading(title, f"part-{id}"),
+        tuple(border if border is not None and _look(border) == way else None for border in found)
+        for way in ways
+    ]
+
+
+def _look(border: PlannedBorder) -> tuple[object, ...]:
+    """What sizes must have alike so that the same words tell how a border is made."""
+    corners = border.corner_kind, border.corner, border.corners_turned
+    return border.kind, border.fabric, border.joined, border.sides, border.ends, border.spacers_at, *corners
+
+
+def _way(scope: Scope, id: str, name: str, by_size: BySize) -> list[Block]:
+    """The lengths by size, then the steps and the drawings, of sizes that make a border alike."""
+    names, shown = scope.only(by_size), scope.valued(by_size)
+    pieced = shown[0][1].kind == "pieced"
+    only = [Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []
+    steps = pieced_steps(scope, id, by_size) if pieced else _steps(scope, id, by_size)
+    if name != id:
+        steps = [replace(step, id=f"step-{name}-{number}") for number, step in enumerate(steps, 1)]
+    return [
         *only,
         Paragraph(pieced_about(scope, by_size) if pieced else _about(scope, by_size), sizes=names),
-        pieced_table(scope, id, by_size) if pieced else _table(scope, id, by_size),
+        pieced_table(scope, name, by_size) if pieced else _table(scope, name, by_size),
         *steps[:-1],
         replace(steps[-1], blocks=(*steps[-1].blocks, *_figures(scope, id, by_size))),
     ]
@@ -73,14 +101,13 @@ def _border(scope: Scope, id: str, by_size: BySize) -> list[Block]:
 def _about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
     """The fabric and the finished width; of coping both widths, and what it is for."""
     shown = scope.valued(by_size)
-    fabrics = dict.fromkeys(scope.fabric_text(border.fabric) for _, border in shown)
     first = shown[0][1]
     key = "borders.coping.about" if first.kind == "coping" else "borders.about"
     if not (first.sides and first.ends):
         along = "sides" if first.sides else "ends"
         key = f"borders.coping.about-{along}" if first.kind == "coping" else f"borders.about-{along}"
     return scope.inlines(
-        key, fabric=scope.wording.listed_text(list(fabrics)),
+        key, fabric=scope.fabric_text(first.fabric),
         width=scope.by_size_inline(tuple((label, border.width) for label, border in shown), scope.wording.length),
         high=scope.by_size_inline(tuple((label, border.high) for label, border in shown), scope.wording.length),
     )
@@ -144,16 +171,13 @@ def _joined(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
 
 def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
     pieces = _marks(scope, (border.end_piece for border in borders))
-    press = sewn_on_words(scope, borders[0].id, "end")
-    cornered = next((border for border in borders if border.corner_kind != "none"), None)
-    if cornered is None:
-        key = "borders.ends" if borders[0].sides else "borders.ends-alone"
-        return scope.inlines(key, piece=pieces, press=press)
-    corners = corners_words(scope, cornered.id, cornered.end_piece)
-    key = "borders.ends-cornered-turned" if cornered.corners_turned else "borders.ends-cornered"
-    return scope.inlines(
-        key, piece=pieces, corner=_corner(scope, cornered), corners=corners, press=press
-    )
+    first = borders[0]
+    press = sewn_on_words(scope, first.id, "end")
+    if first.corner_kind == "none":
+        return scope.inlines("borders.ends" if first.sides else "borders.ends-alone", piece=pieces, press=press)
+    corners = corners_words(scope, first.id, first.end_piece)
+    key = "borders.ends-cornered-turned" if first.corners_turned else "borders.ends-cornered"
+    return scope.inlines(key, piece=pieces, corner=_corner(scope, first), corners=corners, press=press)
 
 
 def _corner(scope: Scope, border: PlannedBorder) -> tuple[Inline, ...]:

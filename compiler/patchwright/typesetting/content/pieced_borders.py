@@ -65,7 +65,10 @@ def pieced_steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
         return _on_two_sides(scope, id, by_size, after)
     corner = scope.listed(list(dict.fromkeys(_corner(scope, border) for _, border in shown)))
     bodies: list[tuple[Block, ...]] = [
-        (Paragraph(scope.inlines("borders.pieced.rows", press=strips_words(scope, id))), *_spaced(scope, by_size)),
+        (
+            Paragraph(scope.inlines("borders.pieced.rows", press=strips_words(scope, id, range(4)))),
+            *_spaced(scope, by_size),
+        ),
         (Paragraph(scope.inlines("borders.pieced.sides", press=sewn_on_words(scope, id, "side"))),),
         (
             Paragraph(scope.inlines("borders.pieced.ends", corner=corner, press=sewn_on_words(scope, id, "end"))),
@@ -80,8 +83,9 @@ def _on_two_sides(scope: Scope, id: str, by_size: BySize, after: str) -> list[St
     """The rows of two sides, or of top and bottom, which have no corners."""
     sides = scope.valued(by_size)[0][1].sides
     press = sewn_on_words(scope, id, "side" if sides else "end")
+    within = strips_words(scope, id, (0, 1) if sides else (2, 3))
     bodies: list[tuple[Block, ...]] = [
-        (Paragraph(scope.inlines("borders.pieced.two-rows", press=strips_words(scope, id))), *_spaced(scope, by_size)),
+        (Paragraph(scope.inlines("borders.pieced.two-rows", press=within)), *_spaced(scope, by_size)),
         (
             Paragraph(scope.inlines("borders.pieced.sides" if sides else "borders.pieced.ends-alone", press=press)),
             Paragraph(scope.inlines("borders.measure", size=after), "measure"),

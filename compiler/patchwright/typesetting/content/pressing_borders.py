@@ -35,9 +35,13 @@ def _toward(seam: PressedSeam, border: str) -> Literal["border", "quilt", "open"
 
 
 def corners_words(scope: Scope, border: str, strip: str) -> str:
-    """How the seams are pressed that join corner squares to the strips of top and bottom."""
+    """How the seams are pressed that join corner squares to the strips of top and bottom.
+
+    There are two to a row; sizes that piece the same border have more.
+    """
     seams = [
-        seam for seam in scope.pressing.seams_of("border", border) if seam.seam.part == "within" and seam.seam.line > 1
+        seam for seam in scope.pressing.seams_of("border", border)
+        if seam.seam.part == "within" and seam.seam.line > 1 and seam.seam.place < 2
     ]
     found = {"open" if seam.way == "open" else "strip" if strip in seam.toward else "corner" for seam in seams}
     return scope.say(f"press.border.corners.{found.pop() if len(found) == 1 else 'arrows'}")
@@ -63,11 +67,11 @@ def _set_key(sides: set[str], ends: set[str]) -> str:
     return by_turns.get(pair, "arrows") if len(sides) == len(ends) == 1 else "arrows"
 
 
-def strips_words(scope: Scope, border: str) -> str:
-    """How the seams within the four rows of a pieced border are pressed."""
+def strips_words(scope: Scope, border: str, lines: Sequence[int]) -> str:
+    """How the seams within the rows of a pieced border are pressed; `lines` are those that it has, of `_STRIPS`."""
     rows: dict[int, list[Way]] = {}
     for seam in scope.pressing.seams_of("border", border):
-        if seam.seam.part == "within":
+        if seam.seam.part == "within" and seam.seam.line in lines:
             rows.setdefault(seam.seam.line, []).append(seam.way)
     if not rows:
         return ""
