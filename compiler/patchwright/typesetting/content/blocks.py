@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from patchwright.planning.plan import Assembly
-from patchwright.typesetting.booklet import Block, Column, FigureRow, Paragraph, Section, Step, Subheading, Table
+from patchwright.typesetting.booklet import (
+    Block,
+    Column,
+    FigureRow,
+    Inline,
+    Paragraph,
+    Section,
+    Step,
+    Subheading,
+    Table,
+)
 from patchwright.typesetting.content.chaining import chain_words
 from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import counted_parts, heading, plain_name, varied
 from patchwright.typesetting.content.pressing import joining_words, sewing_words
 from patchwright.typesetting.content.pressing_remarks import nests_on_lines, remarks
+from patchwright.typesetting.content.row_measures import line_measures
 from patchwright.typesetting.content.scope import Extent, Scope, Valued, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
@@ -99,10 +110,10 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     if lines == 1:
         said.append([scope.paragraph("blocks.sew-one", press=sewn)])
     elif any(len(line) > 1 for line in assembly.lines):
-        count = scope.wording.number_word(lines)
-        said.append([scope.paragraph(f"blocks.sew-{assembly.axis}", count=count, press=sewn)])
+        said.append([Paragraph(_sew_lines(scope, assembly, sewn))])
         chained = chain_words(scope, assembly)
         said[-1] += [Paragraph(words(chained))] if chained else []
+        said[-1] += line_measures(scope, assembly)
     if lines > 1:
         how = "nest" if nests_on_lines(scope, assembly) else "match"
         said.append([scope.paragraph(f"blocks.join-{assembly.axis}.{how}", press=joining_words(scope, assembly))])
@@ -110,3 +121,12 @@ def _steps(scope: Scope, assembly: Assembly) -> list[Block]:
     said[min(1, len(said) - 1)] += scope.figure_if(f"assembly-{assembly.id}")
     said[-1].append(Paragraph(scope.inlines("blocks.measure", size=measure), "measure"))
     return [Step(f"step-block-{assembly.id}-{number}", number, tuple(body)) for number, body in enumerate(said, 1)]
+
+
+def _sew_lines(scope: Scope, assembly: Assembly, press: str) -> tuple[Inline, ...]:
+    """Every row (or column), or those that are not one part, by number."""
+    sewn = [str(number) for number, line in enumerate(assembly.lines, 1) if len(line) > 1]
+    if len(sewn) < len(assembly.lines):
+        numbers = scope.wording.listed_text(sewn)
+        return scope.inlines(f"blocks.sew-some-{assembly.axis}", count=len(sewn), numbers=numbers, press=press)
+    return scope.inlines(f"blocks.sew-{assembly.axis}", count=scope.wording.number_word(len(sewn)), press=press)

@@ -14,7 +14,7 @@ from patchwright.typesetting.content.names import heading, plain_name
 from patchwright.typesetting.content.pieced_borders import pieced_about, pieced_steps, pieced_table
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing_borders import corners_words, sewn_on_words
-from patchwright.typesetting.content.scope import Scope, each, mark
+from patchwright.typesetting.content.scope import Scope, Valued, each, mark
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 
 BySize = tuple[PlannedBorder | None, ...]
@@ -147,7 +147,7 @@ def _steps(scope: Scope, id: str, by_size: BySize) -> list[Step]:
             "borders.sides", piece=_marks(scope, (border.side_piece for border in borders)),
             press=sewn_on_words(scope, id, "side"),
         ))
-    said += [_ends(scope, borders)] if borders[0].ends else []
+    said += [_ends(scope, shown)] if borders[0].ends else []
     bodies: list[tuple[Block, ...]] = [(Paragraph(words),) for words in said]
     if borders[0].kind == "coping":
         bodies.append((Paragraph(scope.inlines("borders.coping.trim", size=after)),))
@@ -169,7 +169,8 @@ def _joined(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
     return scope.inlines(f"borders.join.{scope.plan.rules.strip_join}", pieces=_marks(scope, joined))
 
 
-def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
+def _ends(scope: Scope, shown: Valued[PlannedBorder]) -> tuple[Inline, ...]:
+    borders = [border for _, border in shown]
     pieces = _marks(scope, (border.end_piece for border in borders))
     first = borders[0]
     press = sewn_on_words(scope, first.id, "end")
@@ -177,7 +178,11 @@ def _ends(scope: Scope, borders: list[PlannedBorder]) -> tuple[Inline, ...]:
         return scope.inlines("borders.ends" if first.sides else "borders.ends-alone", piece=pieces, press=press)
     corners = corners_words(scope, first.id, first.end_piece)
     key = "borders.ends-cornered-turned" if first.corners_turned else "borders.ends-cornered"
-    return scope.inlines(key, piece=pieces, corner=_corner(scope, first), corners=corners, press=press)
+    seam = scope.plan.rules.seam
+    size = scope.by_size_inline(
+        tuple((label, (border.after[0], border.high.unfinished(seam))) for label, border in shown), scope.rectangle
+    )
+    return scope.inlines(key, piece=pieces, corner=_corner(scope, first), corners=corners, size=size, press=press)
 
 
 def _corner(scope: Scope, border: PlannedBorder) -> tuple[Inline, ...]:

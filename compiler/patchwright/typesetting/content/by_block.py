@@ -23,6 +23,7 @@ from patchwright.typesetting.booklet import (
     Subheading,
     Table,
 )
+from patchwright.typesetting.content.row_measures import row_measures
 from patchwright.typesetting.content.scope import Scope, mark
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
@@ -80,8 +81,22 @@ def _steps(scope: Scope, way: Way, keys: Sequence[str], part: str) -> list[Block
             stop=scope.plan.rules.block_stop,
         )
         figure = scope.figure_if(FIGURES[key]) if key in FIGURES else ()
-        blocks.append(Step(f"step-{part}-{number}", number, (Paragraph(words), *figure)))
+        blocks.append(Step(f"step-{part}-{number}", number, (Paragraph(words), *figure, *_measures(scope, key))))
     return blocks
+
+
+def _measures(scope: Scope, key: str) -> list[Block]:
+    """What a block measures when its layers are trimmed, and a row when it is sewn."""
+    if key == "rows":
+        return row_measures(scope, scope.sizes, False, ())
+    if key != "trim":
+        return []
+    fronts = tuple(
+        (size.label, tuple(dict.fromkeys(block.front for block in size.by_block.blocks)))
+        for size in scope.sizes if size.by_block is not None
+    )
+    shown = scope.by_size_inline(fronts, lambda own: scope.wording.listed_text([scope.extent(one) for one in own]))
+    return [Paragraph(scope.inlines("blocks.measure", size=shown), "measure")]
 
 
 def _table(scope: Scope) -> Table:

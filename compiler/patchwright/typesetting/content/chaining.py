@@ -1,4 +1,4 @@
-"""Which seams to chain-piece: alike pairs go through the machine one after another.
+"""Which seams to chain-piece in units and blocks, and in straight rows of a top.
 
 In: a unit, an assembly or the rows of a top.
 Out: a sentence with the pairs that begin its rows (or columns), those that are alike together, and how many of each.
@@ -19,13 +19,14 @@ _Sewn = tuple[tuple[str, int], tuple[str, int]]
 
 
 def chain_words(scope: Scope, assembly: Assembly) -> str:
-    """`Chain-piece the pairs that begin rows 1 and 3 (42 in all) …`; nothing for a block that has but one such row."""
+    """`Chain-piece alike pairs …: 42 that begin rows 1 and 3 …`; nothing for a block that has but one such row."""
     alike = alike_pairs(assembly, _free(scope))
     if sum(map(len, alike)) < 2:
         return ""
-    groups = [_group(scope, assembly, lines) for lines in alike]
+    sizes = dict.fromkeys(map(len, alike))
+    groups = [_group(scope, assembly, [lines for lines in alike if len(lines) == count]) for count in sizes]
     more = any(len(line) > 2 for line in assembly.lines)
-    said = scope.say("chain.pairs", pairs=scope.wording.listed_text(groups))
+    said = scope.say("chain.pairs", pairs=scope.say("by-size.between-long").join(groups))
     return f"{said} {scope.say('chain.more')}" if more else said
 
 
@@ -76,10 +77,16 @@ def _free(scope: Scope) -> frozenset[str]:
     return frozenset(piece.id for piece in scope.plan.pieces if not piece.upright)
 
 
-def _group(scope: Scope, assembly: Assembly, lines: tuple[int, ...]) -> str:
-    counts = scope.valued(each(assembly.sizes, lambda size: size.count * len(lines)))
-    numbers = scope.wording.listed_text([str(number) for number in lines])
+def _group(scope: Scope, assembly: Assembly, kinds: Sequence[tuple[int, ...]]) -> str:
+    """Kinds of pairs of which there are equally many."""
+    counts = scope.valued(each(assembly.sizes, lambda size: size.count * len(kinds[0])))
+    named = [
+        scope.say(f"chain.group.{assembly.axis}", count=len(lines), numbers=scope.wording.listed_text(
+            [str(number) for number in lines]
+        ))
+        for lines in kinds
+    ]
     return scope.say(
-        f"chain.group.{assembly.axis}", count=len(lines), numbers=numbers,
+        "chain.group.each" if len(kinds) > 1 else "chain.group.all", pairs=scope.wording.listed_text(named),
         total=scope.by_size_inline(counts, scope.wording.number),
     )

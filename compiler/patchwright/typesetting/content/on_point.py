@@ -13,10 +13,12 @@ from dataclasses import dataclass
 from patchwright.core.length import Length
 from patchwright.planning.plan import PlannedSize, TopItem
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
+from patchwright.typesetting.content.chained_tops import chained_diagonals
 from patchwright.typesetting.content.names import plain_name, varied
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing import join_words, row_words
 from patchwright.typesetting.content.pressing_remarks import nests_on_top, second_way_key
+from patchwright.typesetting.content.row_measures import diagonal_measures
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -137,7 +139,9 @@ class _Telling:
         count = self._told(lambda size: self.scope.wording.number(diagonal_rows(size)))
         key = "top.on-point.sashed.sew" if self._sashed else "top.on-point.sew"
         press = row_words(self.scope, self.sizes, strips=False)
-        return [self._say(key, start=self.start, count=count, press=press), self._say("top.on-point.align")]
+        said = [self._say(key, start=self.start, count=count, press=press), self._say("top.on-point.align")]
+        chained = chained_diagonals(self.scope, self.sizes, self._names)
+        return [*said, *chained, *self._measured(strips=False)]
 
     def sash_rows(self) -> Body:
         """Rows of sashing, which have half cornerstones or slanted tips at their ends."""
@@ -153,6 +157,7 @@ class _Telling:
             self._say("top.on-point.sashed.cut-halves", start=self.start, halves=halves),
             self._say(f"top.on-point.sashed.{key}", pieces=strips, stones=whole, halves=halves, count=rows,
                       press=row_words(self.scope, self.sizes, strips=True)),
+            *self._measured(strips=True),
         ]
 
     def join(self) -> Body:
@@ -188,10 +193,15 @@ class _Telling:
             key = f"top.on-point.sashed.trim-{_way(self.sizes[0])}"
         return [self._say(key, start=self.start, beyond=beyond)]
 
+    def _measured(self, strips: bool) -> Body:
+        return diagonal_measures(self.scope, self.sizes, strips, self._names)
+
+    @property
+    def _names(self) -> tuple[str, ...]:
+        return tuple(size.name for size in self.sizes) if self.start else ()
+
     def _say(self, key: str, **values: object) -> Paragraph:
-        names = tuple(size.name for size in self.sizes) if self.start else ()
-        inlines = self.scope.inlines(key, **({"start": self.start} | values))
-        return Paragraph(inlines, sizes=names)
+        return Paragraph(self.scope.inlines(key, **({"start": self.start} | values)), sizes=self._names)
 
     def _told(self, show: Callable[[PlannedSize], str]) -> str:
         return self.scope.told(tuple((size.label, size) for size in self.sizes), show)

@@ -40,14 +40,17 @@ def pieced_about(scope: Scope, by_size: BySize) -> tuple[Inline, ...]:
 
 def pieced_table(scope: Scope, id: str, by_size: BySize) -> Table:
     """Blocks of a side and of an end, and what each row measures when it is sewn."""
+    seam = scope.plan.rules.seam
     rows: list[tuple[str, Callable[[PlannedBorder], str | tuple[Inline, ...]]]] = [
         ("side", lambda border: _counted(scope, border.side_units)),
-        ("side-length", lambda border: scope.wording.length(border.before[1])),
+        ("side-length", lambda border: scope.wording.extent(border.width.unfinished(seam), border.before[1])),
         ("end", lambda border: _counted(scope, border.end_units)),
-        ("end-length", lambda border: scope.wording.length(border.before[0])),
+        ("end-length", lambda border: scope.wording.extent(border.before[0], border.high.unfinished(seam))),
+        ("end-cornered", lambda border: scope.wording.extent(border.after[0], border.high.unfinished(seam))),
     ]
     first = scope.valued(by_size)[0][1]
     rows = [row for row in rows if (first.sides if row[0].startswith("side") else first.ends)]
+    rows = rows if first.sides else [row for row in rows if row[0] != "end-cornered"]
     cells = [
         (text_cell(scope.say(f"borders.pieced.table-{key}")), *size_cells(scope, each(scope.here(by_size), show)))
         for key, show in rows

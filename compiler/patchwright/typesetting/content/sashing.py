@@ -9,15 +9,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from patchwright.core.length import Finished
 from patchwright.planning.plan import PlannedSize
-from patchwright.planning.pressing.tops import top_rows
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.chaining import chained_rows
 from patchwright.typesetting.content.grid import Grid
 from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.pressing import join_words, row_words
 from patchwright.typesetting.content.pressing_remarks import nests_on_top
+from patchwright.typesetting.content.row_measures import row_measures
 from patchwright.typesetting.content.scope import Scope, as_inlines, mark
 
 Body = list[Block]
@@ -67,27 +66,8 @@ def joining_steps(scope: Scope, way: Way) -> list[Body]:
         if body:
             chained = "" if strips else chained_rows(scope, sizes)
             body += [Paragraph(as_inlines((chained,)), sizes=way.size_names)] if chained else []
-            body += _row_measure(scope, way, strips)
+            body += row_measures(scope, sizes, strips, way.size_names)
     return [body for body in made if body]
-
-
-def _row_measure(scope: Scope, way: Way, strips: bool) -> list[Block]:
-    """What the rows of blocks, or of sashing, must measure that are sewn of several parts; equal ones told once."""
-    seam = scope.plan.rules.seam
-    found = tuple(
-        (size.label, tuple(dict.fromkeys(
-            (size.center[0], Finished(row.items[0].height).unfinished(seam))
-            for row in top_rows(size) if row.is_strip == strips and len(row.items) > 1
-        )))
-        for size, _ in way.built
-    )
-    if not all(extents for _, extents in found):
-        return []
-    shown = scope.by_size_inline(
-        found, lambda extents: scope.wording.listed_text([scope.rectangle(extent) for extent in extents])
-    )
-    several = max(len(extents) for _, extents in found)
-    return [Paragraph(scope.inlines("top.row-measure", count=several, size=shown), "measure", sizes=way.size_names)]
 
 
 def _rows(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:

@@ -13,10 +13,12 @@ from dataclasses import dataclass
 from patchwright.core.length import Finished, Unfinished
 from patchwright.planning.plan import PlannedSize, TopItem
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
+from patchwright.typesetting.content.chained_tops import chained_columns, chained_diagonals
 from patchwright.typesetting.content.on_point import triangles
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing import join_words, long_strips_words, row_words
 from patchwright.typesetting.content.pressing_remarks import nests_on_top, second_way_key
+from patchwright.typesetting.content.row_measures import diagonal_measures
 from patchwright.typesetting.content.scope import Scope, mark
 
 Body = list[Block]
@@ -120,7 +122,8 @@ class _Telling:
 
     def sew(self) -> Body:
         press = row_words(self.scope, self.sizes, strips=False)
-        return [self._say("top.strippy.sew", start=self.start, press=press)]
+        chained = chained_columns(self.scope, self.sizes, self._names)
+        return [self._say("top.strippy.sew", start=self.start, press=press), *chained]
 
     def sew_rows(self) -> Body:
         count = self._told(lambda size: self.scope.wording.number(size.down))
@@ -128,6 +131,8 @@ class _Telling:
         return [
             self._say("top.strippy.on-point.sew", start=self.start, count=count, press=press),
             self._say("top.on-point.align"),
+            *chained_diagonals(self.scope, self.sizes, self._names),
+            *diagonal_measures(self.scope, self.sizes, False, self._names),
         ]
 
     def join_rows(self) -> Body:
@@ -152,8 +157,7 @@ class _Telling:
         """What each column must measure before it meets a strip."""
         values = tuple((size.label, size) for size in self.sizes)
         extents = self.scope.by_size_inline(values, lambda size: column_text(self.scope, size))
-        names = tuple(size.name for size in self.sizes) if self.start else ()
-        return Paragraph(self.scope.inlines("top.strippy.measure", size=extents), "measure", sizes=names)
+        return Paragraph(self.scope.inlines("top.strippy.measure", size=extents), "measure", sizes=self._names)
 
     def cut_strips(self) -> list[Body]:
         """Joining the strips where they are joined, and cutting all of them to the columns' length."""
@@ -187,8 +191,11 @@ class _Telling:
         ))
 
     def _say(self, key: str, **values: object) -> Paragraph:
-        names = tuple(size.name for size in self.sizes) if self.start else ()
-        return Paragraph(self.scope.inlines(key, **({"start": self.start} | values)), sizes=names)
+        return Paragraph(self.scope.inlines(key, **({"start": self.start} | values)), sizes=self._names)
+
+    @property
+    def _names(self) -> tuple[str, ...]:
+        return tuple(size.name for size in self.sizes) if self.start else ()
 
     def _told(self, show: Callable[[PlannedSize], str]) -> str:
         return self.scope.told(tuple((size.label, size) for size in self.sizes), show)
