@@ -40,7 +40,7 @@ _ERRORS: dict[Stage, str] = {
         unknown-bed fit-without-bed
         sashing-on-point setting-triangles-missing
         strippy-only strippy-sashing strips-missing strips-width-zero
-        trim-and-float medallion-without-rounds coping-and-spacers
+        trim-and-float medallion-without-rounds assemble-not-straight coping-and-spacers
         bias-from-precut seams-against-print repeat-of-precut stripe-directional backing-cloth
         only-on-point unknown-pack pack-without-shape pack-two-shapes unknown-pile source-not-one
         wrong-unit seam-too-wide
@@ -49,7 +49,7 @@ _ERRORS: dict[Stage, str] = {
     "planning": """
         block-without-cell nested-size-mismatch block-size-mismatch coping-too-narrow column-height-mismatch
         trim-to-does-not-fit on-point-not-square pieced-border-does-not-fit bed-not-reached
-        not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius
+        quarters-impossible not-square geese-not-two-to-one no-corner corner-overlap corner-too-large curve-radius
         patches-not-read patches-not-whole patches-not-sewable
         foundation-order not-wider-than-high rows-do-not-fit center-too-large template-too-large strip-piece-impossible
         heights-not-read

@@ -273,6 +273,14 @@ class Fit:
 
 
 @dataclass(frozen=True, slots=True)
+class Assemble:
+    """What the author has the blocks of a top sewn into first."""
+
+    way: Literal["rows", "quarters"]
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Size:
     """One size of the quilt, with everything that it overrides already applied."""
 
@@ -308,6 +316,8 @@ class Size:
     """Whether the grid is a center, straight or on point, and the borders are the rounds about it."""
     fit: Fit | None = None
     """None where the size is made for no bed; else planning decides what it leaves open in the grid and borders."""
+    assemble: Assemble | None = None
+    """None where it is left to the count of long seams."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

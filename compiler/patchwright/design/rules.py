@@ -60,6 +60,8 @@ class Rules:
     batting_packages: tuple[tuple[Length, Length], ...]
     batting_rolls: tuple[Length, ...]
     miter_extra: Length
+    long_seam: Length
+    """From which length on a seam of the top is a long one."""
     sleeve: Length
     """Cut height of a sleeve."""
     sleeve_inset: Length

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from patchwright.core.diagnostics import Findings, Note
 from patchwright.core.length import ZERO, Length
 from patchwright.core.source import Span, span_of
+from patchwright.design.assembling import asked_assembling
 from patchwright.design.beds import Fits, for_infants, is_open, names_bed
 from patchwright.design.block_sizes import BlockSizes
 from patchwright.design.borders import Borders
@@ -116,7 +117,8 @@ class Sizes:
             by_block=by_block,
             infant=_INFANT.search(f"{name.replace('-', ' ')} {label}") is not None or for_infants(fit),
             on_point=on_point, coping=coping, fit=fit, strips=strips, medallion=self._is_medallion(layers, borders),
-            symmetry=asked_symmetry(layers, grids.period, on_point), span=declared.span,
+            symmetry=asked_symmetry(layers, grids.period, on_point),
+            assemble=asked_assembling(layers, quilt, self.findings), span=declared.span,
         )
 
     def _is_medallion(self, layers: tuple[TopDeclaration, ...], rounds: tuple[Border, ...]) -> bool:

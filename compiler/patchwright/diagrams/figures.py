@@ -31,6 +31,7 @@ from patchwright.diagrams.mitered import mitered_scene
 from patchwright.diagrams.names import exists
 from patchwright.diagrams.pressing import AssemblyPressing
 from patchwright.diagrams.pressing_map import block_map, legend_scene, top_map, unit_map
+from patchwright.diagrams.quarters import quarters_scene
 from patchwright.diagrams.scene import Scene
 from patchwright.diagrams.sheets import sheet_scenes
 from patchwright.diagrams.steps import step_scenes, unit_scale
@@ -204,6 +205,8 @@ def _rows(board: Board, index: int) -> Scene | None:
     """The rows pulled apart; nothing where blocks are joined with their layers, which has drawings of its own."""
     if board.size(index).by_block is not None:
         return None
+    if board.size(index).quarters is not None:
+        return quarters_scene(board, index)
     ways = {"straight": top_scene, "on-point": diagonal_rows_scene, "strippy": columns_scene}
     return ways[board.size(index).setting](board, index)
 

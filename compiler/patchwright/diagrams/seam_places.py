@@ -70,9 +70,10 @@ def places_on_top(plan: Plan, pressing: PressingPlan, index: int) -> SeamPlaces:
     if key not in _known:
         walk = Walk(plan, pressing, index)
         walk.lay_top()
+        parts = ("unit", "assembly")
         own = [
             number for number, laid in enumerate(walk.laid)
-            if number not in walk.copies and laid.seam.owner.kind in ("row", "top", "border")
+            if number not in walk.copies and laid.seam.owner.kind not in parts
         ]
         while len(_known) >= _MOST_KNOWN:
             del _known[next(iter(_known))]

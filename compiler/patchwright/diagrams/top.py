@@ -27,21 +27,26 @@ _ARROWS_SHARE = 0.3
 def top_scene(board: Board, index: int) -> Scene:
     """Every row of the center, its parts apart, numbered from the top."""
     rows = center_rows(board, index)
-    most, room = max(map(len, rows)), board.rows_room(index)
-    arrows = (most - 1) * 1.8 * board.em <= _ARROWS_SHARE * room.width
-    across = 1.8 * board.em if arrows else min(0.8 * board.em, room.width * 0.12 / most)
-    down = (1.8 if arrows else 0.9) * board.em
-    gaps = Gaps(across, min(down, room.height * 0.25 / len(rows)), 1.6 * board.em)
+    gaps, arrows = row_gaps(board, index, rows)
     scale = _scale(board, index, rows, gaps)
     chooser = PrintChooser({swatch.letter: len(swatch.colors) for swatch in board.swatches})
     pictures = [[part_picture(board, index, spot, chooser, scale) for spot in row] for row in rows]
     parts = [[spot.item.part for spot in row] for row in rows]
     known = board.pressing.get(f"top-{board.size(index).name}")
     pressing = (known or top_pressing(parts, board.plan.rules.pressing)) if arrows else None
-    picture = _numbered(board, pulled_apart(pictures, "rows", gaps, pressing), pictures, gaps)
+    picture = numbered(board, pulled_apart(pictures, "rows", gaps, pressing), pictures, gaps)
     size = board.size(index)
     title = board.say("top.title", size=size.label)
     return board.scene(f"top-{size.name}", picture, title, _description(board, index, rows))
+
+
+def row_gaps(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> tuple[Gaps, bool]:
+    """Gaps between the parts of rows, and whether they have room for arrows; else they are slits."""
+    most, room = max(map(len, rows)), board.rows_room(index)
+    arrows = (most - 1) * 1.8 * board.em <= _ARROWS_SHARE * room.width
+    across = 1.8 * board.em if arrows else min(0.8 * board.em, room.width * 0.12 / most)
+    down = (1.8 if arrows else 0.9) * board.em
+    return Gaps(across, min(down, room.height * 0.25 / len(rows)), 1.6 * board.em), arrows
 
 
 def center_rows(board: Board, index: int) -> list[list[Spot]]:
@@ -80,14 +85,16 @@ def part_picture(board: Board, index: int, spot: Spot, chooser: PrintChooser, sc
     return framed(bare(flat.width * scale, flat.height * scale, items))
 
 
-def _numbered(board: Board, picture: Picture, rows: Sequence[Sequence[Picture]], gaps: Gaps) -> Picture:
-    """A number left of every row."""
+def numbered(
+    board: Board, picture: Picture, rows: Sequence[Sequence[Picture]], gaps: Gaps, start: int = 1
+) -> Picture:
+    """A number left of every row, from this one on."""
     room, least = 2.4 * board.em, board.type.text_height("small") * 0.75
     first, last = (max(part.height for part in row) / 2 for row in (rows[0], rows[-1]))
     above, below = max(0.0, least - first), max(0.0, least - last)
     grown = padded(picture, left=room, top=above, bottom=below)
     labels, y = [], above
-    for number, row in enumerate(rows, 1):
+    for number, row in enumerate(rows, start):
         height = max(part.height for part in row)
         labels.append(Label((room * 0.4, y + height / 2), str(number), "small"))
         y += height + gaps.between
@@ -97,18 +104,22 @@ def _numbered(board: Board, picture: Picture, rows: Sequence[Sequence[Picture]],
 def _description(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> str:
     """How many rows there are and what each kind of row holds; equal rows together."""
     size = board.size(index)
-    kinds: dict[str, list[int]] = {}
-    for number, row in enumerate(rows, 1):
-        kinds.setdefault(listed(board, list(contents(board, row))), []).append(number)
-    sentences = [board.say("top.rows", count=len(rows), size=size.label)]
-    for parts, numbers in kinds.items():
-        names = listed(board, [str(number) for number in numbers])
-        sentences.append(board.say("top.row", count=len(numbers), numbers=names, parts=parts))
+    sentences = [board.say("top.rows", count=len(rows), size=size.label), *row_phrases(board, rows)]
     if size.sash_width is not None and _is_toward_sashing(board, index, rows):
         sentences.append(board.say("top.toward-sashing"))
     center = size.center[0].length, size.center[1].length
     sentences.append(board.say("top.measures", extent=spoken_extent(board, center)))
     return " ".join(sentences)
+
+
+def row_phrases(board: Board, rows: Sequence[Sequence[Spot]]) -> Iterator[str]:
+    """What each kind of row holds; equal rows together."""
+    kinds: dict[str, list[int]] = {}
+    for number, row in enumerate(rows, 1):
+        kinds.setdefault(listed(board, list(contents(board, row))), []).append(number)
+    for parts, numbers in kinds.items():
+        names = listed(board, [str(number) for number in numbers])
+        yield board.say("top.row", count=len(numbers), numbers=names, parts=parts)
 
 
 def _is_toward_sashing(board: Board, index: int, rows: Sequence[Sequence[Spot]]) -> bool:

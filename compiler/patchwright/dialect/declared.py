@@ -266,6 +266,9 @@ class TopDeclaration(Declaration):
     alternate: Name | None = key("on point, the block or fabric between the blocks (default: as arranged)")
     block_size: PairText | None = key("finished size of every block of the top; their cells follow")
     symmetric: Switch | None = key("whether both halves of the layout mirror each other; reported where not")
+    assemble: Literal["rows", "quarters"] | None = key(
+        "what blocks that are set straight are sewn into first (default: whichever has fewer long seams)"
+    )
     setting_triangles: SettingTrianglesDeclaration | None = key(
         "on point, the triangles along the edges; in a strippy quilt or a medallion, those that set blocks on point"
     )
@@ -422,6 +425,7 @@ class SystemRules(Declaration):
     backing: BackingRules | None = key("backing")
     batting: BattingRules | None = key("batting")
     miter_extra: LengthText | None = key("added to mitered borders")
+    long_seam: LengthText | None = key("a seam of the top from this length on is a long one, of which few are wanted")
     hanging: HangingRules | None = key("sleeves and corners to hang a quilt by")
     rag: RagRules | None = key("rag quilts")
     quilt_as_you_go: AsYouGoRules | None = key("blocks that are quilted one by one")

@@ -60,6 +60,7 @@ from patchwright.planning.quarters import in_quarters
 from patchwright.planning.second_ways import put_after_firsts, second_way
 from patchwright.planning.settings.planned_borders import planned_borders
 from patchwright.planning.settings.planned_strips import planned_strips
+from patchwright.planning.settings.quartering import quartered
 from patchwright.planning.settings.registry import setting_of
 from patchwright.planning.strip_rows import StripRows
 from patchwright.planning.symmetry import warn_of_asymmetry
@@ -111,7 +112,7 @@ class _Planner:
         made = self._made(tops) if tops is not None and not self._failed() else None
         if made is not None and self.design.rules.pressing_variants > 1:
             made = self._in_two_ways(made)
-        return self._cut(made) if made is not None else None
+        return self._cut(made) if made is not None and not self._failed() else None
 
     def _made(self, tops: list[Top]) -> _Made | None:
         """Everything that is sewn, with its lettered pieces."""
@@ -363,7 +364,7 @@ class _Planner:
             hanging=self._hanging(size, finished[0]), by_block=by_block,
             setting=setting_of(size), strips=planned_strips(size, top, parts.ids()),
             float=_float(size, top), medallion=size.medallion,
-            fit=self.fits[index],
+            fit=self.fits[index], quarters=quartered(size, top, rules, self.findings),
         )
 
 

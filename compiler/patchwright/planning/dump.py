@@ -128,6 +128,8 @@ def _size(plan: Plan, index: int, size: PlannedSize) -> Json:
     if plan.pressing is not None and plan.pressing.variants:
         made["pressing"] |= _second_ways(plan, size)
     made["fit"] = _fit(plan, size)
+    quarters = size.quarters
+    made["quarters"] = {"x": str(quarters.x), "y": str(quarters.y)} if quarters is not None else None
     return made | _finishing(plan, size)
 
 

@@ -321,6 +321,14 @@ class PlannedStrips:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedQuarters:
+    """Where a center that is sewn in quarters is divided, finished, from the left and the upper edge of the top."""
+
+    x: Finished
+    y: Finished
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedSize:
     """One size of the quilt: the finished drawing of its top, and its finishing."""
 
@@ -364,6 +372,8 @@ class PlannedSize:
     """In a strippy quilt, the strips between the columns and those at both edges, whichever it has."""
     fit: PlannedFit | None = None
     """None for a size that is made for no bed."""
+    quarters: PlannedQuarters | None = None
+    """None for a center that is sewn in rows, columns or one block."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from patchwright.planning.verifying.finishing import FinishingCheck
 from patchwright.planning.verifying.lays import LayCheck
 from patchwright.planning.verifying.pressing import PressingCheck
 from patchwright.planning.verifying.prints import PrintCheck
+from patchwright.planning.verifying.quarters import quarter_faults
 from patchwright.planning.verifying.sashes import sash_faults
 from patchwright.planning.verifying.strips import StripCheck
 from patchwright.planning.verifying.sums import NOTHING, area, total
@@ -62,6 +63,7 @@ class _Ledger:
         yield from self._parts_of_top(index, size)
         yield from column_faults(self.plan, index, size)
         yield from sash_faults(size)
+        yield from quarter_faults(size)
         yield from self._assemblies(index)
         yield from self._units(index)
         yield from self._counts(index, size)

@@ -9,13 +9,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Literal
 
-from patchwright.planning.plan import Plan
+from patchwright.planning.plan import Plan, PlannedSize
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
-from patchwright.planning.pressing.tops import TopRow, between_rows, first_chain, line_of, top_rows
+from patchwright.planning.pressing.tops import (
+    HALF_SEAMS,
+    MIDDLE_SEAM,
+    SIDES,
+    Side,
+    TopRow,
+    first_chain,
+    joining_seams,
+    quarter_rows,
+    row_seams,
+    top_rows,
+)
 
 DrawnWay = Literal["forward", "back", "open", "spun-forward", "spun-back"]
 """A spun seam by the way of its upper, or left, half; the other half lies the other way."""
@@ -34,11 +44,18 @@ class LineWays:
 def drawn_pressing(plan: Plan, pressing: PressingPlan) -> dict[str, LineWays]:
     """Everything that drawings ask for: the assemblies by id, and the top of each size as `top-NAME`.
 
-    The diagonal rows of a column on point are `column-NAME`.
+    The diagonal rows of a column on point are `column-NAME`. A top in quarters is `top-NAME` with its quarters in rows,
+    and its quarters are `quarter-NAME-upper-left` and so on.
     """
     made = {assembly.id: as_assembly_pressing(plan, pressing, assembly.id) for assembly in plan.assemblies}
-    tops = [(at, size) for at, size in enumerate(plan.sizes) if size.by_block is None]
-    made |= {f"top-{size.name}": as_top_pressing(plan, pressing, at) for at, size in tops}
+    tops = [size for size in plan.sizes if size.by_block is None]
+    made |= {f"top-{size.name}": as_top_pressing(pressing, size) for size in tops}
+    for size in tops:
+        for half, name in zip(quarter_rows(size), ("upper", "lower"), strict=False):
+            made |= {
+                f"quarter-{size.name}-{name}-{side}": as_rows_pressing(pressing, rows, side)
+                for side, rows in zip(SIDES, half, strict=True)
+            }
     return made | {
         f"column-{size.name}": as_rows_pressing(pressing, first_chain(size)) for size in plan.sizes if first_chain(size)
     }
@@ -57,25 +74,29 @@ def as_assembly_pressing(plan: Plan, pressing: PressingPlan, assembly: str, vari
     return LineWays(within, tuple(_way(pressing, seam, rows) for seam in seams))
 
 
-def as_top_pressing(plan: Plan, pressing: PressingPlan, index: int) -> LineWays:
-    """The ways of the rows of one size's center, sashing rows among them, and of the seams between them."""
-    return as_rows_pressing(pressing, top_rows(plan.sizes[index]))
+def as_top_pressing(pressing: PressingPlan, size: PlannedSize) -> LineWays:
+    """The ways of the rows of one size's center, sashing rows among them, and of the seams between them.
+
+    Of a center in quarters, the ways of the seams between its quarters, two rows of two.
+    """
+    if size.quarters is None:
+        return as_rows_pressing(pressing, top_rows(size))
+    within = tuple((_way(pressing, seam),) for seam in HALF_SEAMS)
+    return LineWays(within, (_way(pressing, MIDDLE_SEAM),))
 
 
-def as_rows_pressing(pressing: PressingPlan, rows: Sequence[TopRow]) -> LineWays:
-    """The ways of rows of a center; columns on point have diagonal rows of their own, and none within them here."""
-    within = []
-    for place, row in enumerate(rows):
-        number = sum(before.is_strip == row.is_strip for before in rows[:place])
-        owner = Owner("row", "strip" if row.is_strip else "block")
-        count = 0 if row.is_chain else len(row.items) - 1
-        seams = [Seam(owner, "within", line_of(row, number), at) for at in range(count)]
-        within.append(tuple(_way(pressing, seam, row.is_column) for seam in seams))
-    between = tuple(
-        _way(pressing, Seam(Owner("top", "top"), "between", between_rows(this, other)))
-        for this, other in pairwise(rows)
-    )
-    return LineWays(tuple(within), between)
+def as_rows_pressing(pressing: PressingPlan, rows: Sequence[TopRow], side: Side | None = None) -> LineWays:
+    """The ways of rows of a center, or of a quarter on this side of it.
+
+    Columns on point have diagonal rows of their own, and none within them here.
+    """
+    within = tuple(as_row_pressing(pressing, row) for row in rows)
+    return LineWays(within, tuple(_way(pressing, seam) for seam in joining_seams(rows, side)))
+
+
+def as_row_pressing(pressing: PressingPlan, row: TopRow) -> tuple[DrawnWay, ...]:
+    """The ways of the seams within one row."""
+    return () if row.is_chain else tuple(_way(pressing, seam, row.is_column) for seam in row_seams(row))
 
 
 def _way(pressing: PressingPlan, seam: Seam, level: bool = False) -> DrawnWay:

@@ -13,7 +13,7 @@ in them; and blocks may be kept apart, so that a choice can be made.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -29,11 +29,17 @@ from patchwright.planning.pressing.sewing import UnitSeam
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 from patchwright.planning.pressing.tops import (
+    HALF_SEAMS,
+    MIDDLE_SEAM,
+    SIDES,
+    STRIPS,
+    Side,
     TopBorder,
     TopRow,
-    between_rows,
     column_rows,
-    line_of,
+    joining_seams,
+    quarter_rows,
+    row_seams,
     top_borders,
     top_rows,
 )
@@ -130,7 +136,7 @@ class _SizeWalk:
             for item in size.items:  # Blocks are joined with seams that stand out or lie open, and nest with nothing.
                 self._item(item)
         else:
-            face = self._diagonals(rows) if size.setting == "on-point" else self._center(rows, self._lined(size, rows))
+            face = self._diagonals(rows) if size.setting == "on-point" else self._straight(size, rows)
             for border in borders:
                 face = self._bordered(face, border)
         chained = any(row.is_chain for row in rows)
@@ -205,50 +211,55 @@ class _SizeWalk:
         self.lines += [(owner, line) for line in lines]
         return face
 
+    def _straight(self, size: PlannedSize, rows: tuple[TopRow, ...]) -> Face:
+        """A center sewn in rows, in columns, or in quarters."""
+        if size.quarters is None:
+            return self._center(rows, self._lined(size, rows))
+        quarters = quarter_rows(size)
+        halves = []
+        for half, seam in zip(quarters, HALF_SEAMS, strict=True):
+            made = [self._center(part, [*map(self._row, part)], side) for side, part in zip(SIDES, half, strict=True)]
+            self._name(seam, ["left"], ["right"])
+            left, right = ([row.items[place] for row in part] for part, place in zip(half, (-1, 0), strict=True))
+            self._wish("sashing", seam, _sashed(right) - _sashed(left))
+            halves.append(self._join(seam.owner, made, [seam], side_by_side=True))
+        self._name(MIDDLE_SEAM, ["upper"], ["lower"])
+        self._wish("sashing", MIDDLE_SEAM, quarters[1][0][0].is_strip - quarters[0][0][-1].is_strip)
+        return self._join(MIDDLE_SEAM.owner, halves, [MIDDLE_SEAM], side_by_side=False)
+
     def _lined(self, size: PlannedSize, rows: tuple[TopRow, ...]) -> list[Face]:
         """The rows, or the columns of a strippy quilt, each sewn part by part; one on point in its diagonal rows."""
         if not any(row.is_chain for row in rows):
-            return self._rows(rows)
-        numbers = [sum(not before.is_strip for before in rows[:place]) for place in range(len(rows))]
+            return [*map(self._row, rows)]
         return [
-            self._diagonals(inner) if row.is_chain else self._row(row, number)
-            for number, row, inner in zip(numbers, rows, column_rows(size), strict=True)
+            self._diagonals(inner) if row.is_chain else self._row(row)
+            for row, inner in zip(rows, column_rows(size), strict=True)
         ]
 
-    def _center(self, rows: tuple[TopRow, ...], made: list[Face]) -> Face:
-        """Row to row, or column to column."""
-        top = Owner("top", "top")
-        seams = []
-        for this, other in pairwise(rows):
-            seam = Seam(top, "between", between_rows(this, other))
+    def _center(self, rows: tuple[TopRow, ...], made: list[Face], side: Side | None = None) -> Face:
+        """Row to row, or column to column; of a quarter where a side is given."""
+        seams = joining_seams(rows, side)
+        self._rather(rows, seams)
+        owner = seams[0].owner if seams else Owner("top", "top")
+        return self._join(owner, made, seams, side_by_side=rows[0].is_column)
+
+    def _rather(self, rows: Sequence[TopRow], seams: Sequence[Seam]) -> None:
+        """Name the seams between rows, and what each would rather."""
+        for seam, (this, other) in zip(seams, pairwise(rows), strict=True):
             self._name(seam, [_row_name(this)], [_row_name(other)])
             self._wish("sashing", seam, other.is_strip - this.is_strip)
-            seams.append(seam)
-        return self._join(top, made, seams, side_by_side=rows[0].is_column)
 
-    def _rows(self, rows: tuple[TopRow, ...]) -> list[Face]:
-        """Each row sewn; rows of blocks and of sashing are counted apart."""
-        numbers: Counter[bool] = Counter()
-        made = []
-        for row in rows:
-            made.append(self._row(row, numbers[row.is_strip]))
-            numbers[row.is_strip] += 1
-        return made
-
-    def _row(self, row: TopRow, number: int) -> Face:
-        owner = Owner("row", "strip" if row.is_strip else "block")
-        seams = []
-        for place, (this, other) in enumerate(zip(row.items, row.items[1:], strict=False)):
-            seam = Seam(owner, "within", line_of(row, number), place)
+    def _row(self, row: TopRow) -> Face:
+        seams = row_seams(row)
+        for seam, (this, other) in zip(seams, pairwise(row.items), strict=True):
             self._name(seam, [_item_name(this)], [_item_name(other)])
             self._wish("sashing", seam, (other.part == "sashing") - (this.part == "sashing"))
-            seams.append(seam)
         faces = [
             self._lying(item, (row.lengths[place] if row.lengths else row.side, row.side))
             if row.side is not None else self._lying(item)
             for place, item in enumerate(row.items)
         ]
-        return self._join(owner, faces, seams, side_by_side=not row.is_column)
+        return self._join(Owner("row", "strip" if row.is_strip else "block"), faces, seams, not row.is_column)
 
     def _lying(self, item: TopItem, sides: tuple[Length, Length] | None = None) -> Face:
         """The face of a part of the center, in the way that is chosen for it."""
@@ -265,13 +276,9 @@ class _SizeWalk:
 
     def _diagonals(self, rows: tuple[TopRow, ...]) -> Face:
         """Diagonal rows, then row to row."""
-        made = [diagonal_row(row, face) for row, face in zip(rows, self._rows(rows), strict=True)]
-        seams = []
-        for this, other in pairwise(rows):
-            seam = Seam(Owner("top", "top"), "between", between_rows(this, other))
-            self._name(seam, [_row_name(this)], [_row_name(other)])
-            self._wish("sashing", seam, other.is_strip - this.is_strip)
-            seams.append(seam)
+        made = [diagonal_row(row, self._row(row)) for row in rows]
+        seams = joining_seams(rows)
+        self._rather(rows, seams)
         items = [item for row in rows for item in row.items]
         cloth = [(item, self._value(item.ref)) for item in items if item.kind == "piece"]
         face, lines = joined_rows(made, seams, box_of(items), cloth)
@@ -377,6 +384,10 @@ class _SizeWalk:
         known = self.model.names.setdefault(seam, ({}, {}))
         for names, more in zip(known, (first, second), strict=True):
             names.update(dict.fromkeys(more))
+
+
+def _sashed(items: Iterable[TopItem]) -> bool:
+    return all(item.part in STRIPS for item in items)
 
 
 def _row_name(row: TopRow) -> str:

@@ -10,7 +10,7 @@ Never: anything that the planner of pressing computed but the directions; no cod
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -115,6 +115,8 @@ class Walk(LaidParts):
         self.laid += self.straight.values()
         if size.setting == "strippy":
             self._columns(columns)
+        elif size.quarters is not None:
+            self._quarters(center, size.quarters.x.length, size.quarters.y.length)
         elif size.setting != "on-point":
             self._rows(center)
         box = [min(i.x for i in center), min(i.y for i in center)]
@@ -138,6 +140,30 @@ class Walk(LaidParts):
                 seam = Seam(Owner("top", "top"), "between", line)
                 self._level(seam, row[0].x, row[-1].x + row[-1].width, y, range(len(self.laid)))
             kinds.append(strip)
+
+    def _quarters(self, center: list[TopItem], x: Length, y: Length) -> None:
+        """Each quarter in its rows, which take turns over the whole top; then side to side, and half to half."""
+        kinds = {top: {item.part for item in center if item.y == top} <= set(_SASHES) for top in (i.y for i in center)}
+        left, right = min(item.x for item in center), max(item.x + item.width for item in center)
+        upper, lower = min(kinds), max(item.y + item.height for item in center)
+        for line, (start, end) in enumerate(((upper, y), (y, lower))):
+            begun = len(self.laid)
+            for side in ("left", "right"):
+                first, before = len(self.laid), None
+                for top in sorted(top for top in kinds if start <= top < end):
+                    strip, number = kinds[top], sum(kinds[top] == kinds[other] for other in kinds if other < top)
+                    parts = sorted((item for item in center if item.y == top), key=lambda item: item.x)
+                    beside = [item for item in parts if item.x < x]
+                    row = beside if side == "left" else parts[len(beside):]
+                    self._row(row, strip, number, beside if side == "right" else [])
+                    if before is not None:
+                        kind = 2 if before else 1 if strip else 0
+                        ends = row[0].x, row[-1].x + row[-1].width
+                        self._level(Seam(Owner("quarter", side), "between", kind), *ends, top,
+                                    range(first, len(self.laid)))
+                    before = strip
+            self._upright(Seam(Owner("top", "quarters"), "within", line), x, start, end, range(begun, len(self.laid)))
+        self._level(Seam(Owner("top", "quarters"), "between"), left, right, y, range(len(self.laid)))
 
     @staticmethod
     def _by_column(center: list[TopItem]) -> list[list[TopItem]]:
@@ -239,13 +265,14 @@ class Walk(LaidParts):
             last = Seam(owner, "within", number % 2, len(row))
             self._upright(last, row[-1][1][1], top, bottom, range(start, len(self.laid)))
 
-    def _row(self, row: list[TopItem], strip: bool, number: int) -> None:
+    def _row(self, row: list[TopItem], strip: bool, number: int, beside: Sequence[TopItem] = ()) -> None:
+        """A row, or what of it lies to the right of the parts beside it, which are not joined to it here."""
         owner = Owner("row", "strip" if strip else "block")
         start = len(self.laid)
         for place, item in enumerate(row):
             self._item(item)
             if place:
-                seam = Seam(owner, "within", number % 2, place - 1)
+                seam = Seam(owner, "within", number % 2, len(beside) + place - 1)
                 self._upright(seam, item.x, item.y, item.y + item.height, range(start, len(self.laid)))
 
     def _border(self, name: str, items: list[TopItem], box: list[Length]) -> list[Length]:

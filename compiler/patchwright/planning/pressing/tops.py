@@ -1,19 +1,30 @@
 """The sewing order of a top: rows of blocks and of sashing, diagonal rows, or columns and strips, then the borders.
 
 In: one size of a plan.
-Out: its parts in rows, and each border's parts by side.
+Out: its parts in rows, those of a top in quarters by quarter too, and each border's parts by side.
 Never: a direction of pressing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
 
 from patchwright.core.geometry import Point
 from patchwright.core.length import ROOT_TWO, Length
 from patchwright.planning.plan import PlannedSize, TopItem
+from patchwright.planning.pressing.terms import Owner, Seam
 
+Side = Literal["left", "right"]
+SIDES: tuple[Side, Side] = ("left", "right")
+_QUARTERS = Owner("top", "quarters")
+HALF_SEAMS = Seam(_QUARTERS, "within", 0), Seam(_QUARTERS, "within", 1)
+"""The seams that join two quarters to the upper half and to the lower one."""
+MIDDLE_SEAM = Seam(_QUARTERS, "between", 0)
+"""The seam that joins both halves."""
 STRIPS = ("sashing", "cornerstones", "strips")
 CENTER = ("block", "setting", "setting-triangles", *STRIPS)
 
@@ -31,6 +42,10 @@ class TopRow:
     """On point, how long each part is along the row; triangles count as the squares that they are half of."""
     is_column: bool = False
     """Whether it is a column or a strip of a strippy quilt, from top to bottom; all columns are pressed alike."""
+    number: int = 0
+    """How many rows of its kind, of blocks or of sashing, come before it."""
+    before: tuple[TopItem, ...] = ()
+    """In a right quarter, the parts of its row in the left one; seams count on from them, the one between left out."""
 
     @property
     def is_corner(self) -> bool:
@@ -66,22 +81,57 @@ def top_rows(size: PlannedSize) -> tuple[TopRow, ...]:
     Of a strippy quilt the columns and strips, from left to right; a column on point stands as its blocks and triangles.
     """
     if size.setting == "strippy":
-        return tuple(
+        return _numbered(
             TopRow(tuple(sorted(items, key=lambda item: item.y)), is_column=True) for items in _columns(size).values()
         )
     if size.setting == "on-point":
-        return tuple(_diagonal_rows(size, size.items))
+        return _numbered(_diagonal_rows(size, size.items))
     rows: dict[Length, list[TopItem]] = {}
     for item in size.items:
         if item.part in CENTER:
             rows.setdefault(item.y, []).append(item)
-    return tuple(TopRow(tuple(sorted(rows[y], key=lambda item: item.x))) for y in sorted(rows))
+    return _numbered(TopRow(tuple(sorted(rows[y], key=lambda item: item.x))) for y in sorted(rows))
+
+
+def _numbered(rows: Iterable[TopRow]) -> tuple[TopRow, ...]:
+    known: Counter[bool] = Counter()
+    made = []
+    for row in rows:
+        made.append(replace(row, number=known[row.is_strip]))
+        known[row.is_strip] += 1
+    return tuple(made)
+
+
+def quarter_rows(size: PlannedSize) -> tuple[tuple[tuple[TopRow, ...], ...], ...]:
+    """The rows of each quarter, upper left and right, then lower left and right; nothing for a top in rows."""
+    if size.quarters is None:
+        return ()
+    x, y = size.quarters.x.length, size.quarters.y.length
+    rows = top_rows(size)
+    halves = [row for row in rows if row.items[0].y < y], [row for row in rows if row.items[0].y >= y]
+    return tuple(tuple(_side(half, x, right) for right in (False, True)) for half in halves)
+
+
+def _side(rows: Sequence[TopRow], x: Length, right: bool) -> tuple[TopRow, ...]:
+    made = []
+    for row in rows:
+        left = tuple(item for item in row.items if item.x < x)
+        made.append(replace(row, items=row.items[len(left):], before=left) if right else replace(row, items=left))
+    return tuple(made)
+
+
+def sewn_rows(size: PlannedSize) -> tuple[TopRow, ...]:
+    """The rows as they are sewn first: those of a top in quarters in two parts each, the left ones first."""
+    quarters = quarter_rows(size)
+    if not quarters:
+        return top_rows(size)
+    return tuple(row for side in (0, 1) for half in quarters for row in half[side])
 
 
 def column_rows(size: PlannedSize) -> tuple[tuple[TopRow, ...], ...]:
     """The diagonal rows of each column of a strippy quilt on point; a strip is one row of one part."""
     return tuple(
-        tuple(_diagonal_rows(size, items)) if any(item.on_point for item in items)
+        _numbered(_diagonal_rows(size, items)) if any(item.on_point for item in items)
         else (TopRow(tuple(items), is_column=True),)
         for items in _columns(size).values()
     )
@@ -101,9 +151,22 @@ def _columns(size: PlannedSize) -> dict[int, list[TopItem]]:
     return {number: columns[number] for number in sorted(columns)}
 
 
-def line_of(row: TopRow, number: int) -> int:
+def line_of(row: TopRow) -> int:
     """The number under which the seams of a row are known: rows take turns, columns are all alike."""
-    return 0 if row.is_column else number % 2
+    return 0 if row.is_column else row.number % 2
+
+
+def row_seams(row: TopRow) -> tuple[Seam, ...]:
+    """The seams within a row, in order."""
+    owner = Owner("row", "strip" if row.is_strip else "block")
+    start = len(row.before)
+    return tuple(Seam(owner, "within", line_of(row), start + place) for place in range(len(row.items) - 1))
+
+
+def joining_seams(rows: Sequence[TopRow], side: Side | None = None) -> tuple[Seam, ...]:
+    """The seams between rows, in order: of a center, or of the quarters on one side of it."""
+    owner = Owner("quarter", side) if side is not None else Owner("top", "top")
+    return tuple(Seam(owner, "between", between_rows(this, other)) for this, other in pairwise(rows))
 
 
 def between_rows(this: TopRow, other: TopRow) -> int:

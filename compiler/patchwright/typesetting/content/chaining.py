@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, Placed, PlannedSize, PlannedUnit
-from patchwright.planning.pressing.tops import top_rows
+from patchwright.planning.pressing.tops import sewn_rows
 from patchwright.typesetting.content.scope import Scope, each
 
 _Sewn = tuple[tuple[str, int], tuple[str, int]]
@@ -43,7 +43,7 @@ def chained_units(scope: Scope, unit: PlannedUnit) -> str:
 
 def chained_rows(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
     """The first pairs of the rows of the top, one after another; nothing where a size has but one row, or one part."""
-    rows = [[row for row in top_rows(size) if not row.is_strip and len(row.items) > 1] for size in sizes]
+    rows = [[row for row in sewn_rows(size) if not row.is_strip and len(row.items) > 1] for size in sizes]
     counts = tuple((size.label, len(own)) for size, own in zip(sizes, rows, strict=True))
     if min(count for _, count in counts) < 2:
         return ""

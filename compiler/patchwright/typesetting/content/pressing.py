@@ -8,12 +8,19 @@ Never: a direction chosen here.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from patchwright.planning.plan import Assembly, PlannedSize, PlannedUnit, TopItem
-from patchwright.planning.pressing.drawing import DrawnWay, LineWays, as_assembly_pressing, as_rows_pressing
+from patchwright.planning.pressing.drawing import (
+    DrawnWay,
+    LineWays,
+    as_assembly_pressing,
+    as_row_pressing,
+    as_rows_pressing,
+)
 from patchwright.planning.pressing.results import PressedSeam
 from patchwright.planning.pressing.terms import Owner
-from patchwright.planning.pressing.tops import TopRow, first_chain, top_rows
+from patchwright.planning.pressing.tops import SIDES, Side, TopRow, first_chain, quarter_rows, sewn_rows, top_rows
 from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.scope import Scope
 
@@ -44,13 +51,13 @@ def lines_words(scope: Scope, ways: Ways, axis: str, by_turns: bool = False) -> 
     if not found:
         return ""
     if len(set(found)) == 1:
-        return scope.say(f"press.{'all' if len(found) > 1 else 'one'}", way=_way(scope, found[0], axis))
+        return scope.say(f"press.{'all' if len(found) > 1 else 'one'}", way=way_words(scope, found[0], axis))
     rules = [_rule(line) for line in ways if line]
     if len(rules) > 1 and len(set(rules)) == 1 and rules[0]:
-        return scope.say("press.all", way=_way(scope, rules[0], axis))
+        return scope.say("press.all", way=way_words(scope, rules[0], axis))
     halves = [{_rule(line) for line in ways[start::2] if line} for start in (0, 1)]
     if all(len(half) == 1 and "" not in half for half in halves):
-        first, second = (_way(scope, half.pop(), axis) for half in halves)
+        first, second = (way_words(scope, half.pop(), axis) for half in halves)
         return scope.say(f"press.alternate.{axis}", first=first, second=second)
     return scope.say("press.by-line", lines=scope.say("press.and").join(_by_line(scope, ways, axis, by_turns)))
 
@@ -80,7 +87,7 @@ def _by_line(scope: Scope, ways: Ways, axis: str, by_turns: bool) -> Iterator[st
             every = "press.turns.columns" if axis == "columns" else "press.turns.all"
             named = scope.say(every if len(numbers) > 1 else f"press.turns.{TURNS[int(numbers[0]) - 1]}")
         if len(key) == 1:
-            yield scope.say("press.whole-line", line=named, way=_way(scope, key[0], axis))
+            yield scope.say("press.whole-line", line=named, way=way_words(scope, key[0], axis))
         else:
             yield scope.say("press.seams-of-line", line=named, seams=_seams(scope, key, axis))
 
@@ -89,7 +96,7 @@ def _seams(scope: Scope, ways: Sequence[str], axis: str) -> str:
     """`seams 1 and 3 to the right, seam 2 to the left`."""
     return scope.say("press.and").join(
         scope.say("press.seams", count=len(numbers), numbers=scope.wording.listed_text(numbers),
-                  way=_way(scope, way, axis))
+                  way=way_words(scope, way, axis))
         for way, numbers in _numbered(ways)
     )
 
@@ -99,7 +106,7 @@ def _numbered(ways: Sequence[str]) -> Iterator[tuple[str, list[str]]]:
         yield way, [str(number) for number, other in enumerate(ways, 1) if other == way]
 
 
-def _way(scope: Scope, way: str, axis: str) -> str:
+def way_words(scope: Scope, way: str, axis: str) -> str:
     """Seams within rows lie right or left, those within columns down or up."""
     return scope.say("press.way.open" if way == "open" else f"press.way.{axis}.{way}")
 
@@ -109,7 +116,8 @@ def between_words(scope: Scope, made: LineWays, axis: str, lines: str) -> str:
     straight = [way for way in made.between if not way.startswith("spun")]
     said = []
     if len(set(straight)) == 1 and len(straight) == len(made.between):
-        said.append(scope.say(f"press.{'all' if len(straight) > 1 else 'one'}", way=_way(scope, straight[0], axis)))
+        key = "press.all" if len(straight) > 1 else "press.one"
+        said.append(scope.say(key, way=way_words(scope, straight[0], axis)))
     elif straight:
         groups = []
         for way in dict.fromkeys(straight):
@@ -119,7 +127,7 @@ def between_words(scope: Scope, made: LineWays, axis: str, lines: str) -> str:
             ]
             named = scope.wording.listed_text(numbers)
             groups.append(scope.say(f"press.between.{lines}", count=len(numbers), pairs=named,
-                                    way=_way(scope, way, axis)))
+                                    way=way_words(scope, way, axis)))
         said.append(scope.say("press.by-line", lines=scope.say("press.and").join(groups)))
     for number, way in enumerate(made.between):
         if not way.startswith("spun"):
@@ -197,27 +205,31 @@ def row_words(scope: Scope, sizes: Sequence[PlannedSize], strips: bool) -> str:
     on_point = any(size.float is not None for size in sizes)
     columns = any(size.setting == "strippy" for size in sizes) and not on_point
     for size in sizes:
-        every = first_chain(size) or top_rows(size)
-        made = as_rows_pressing(scope.pressing, every)
-        rows = [(row, own) for row, own in zip(every, made.within, strict=True) if row.is_strip == strips]
         # The rows of a top on point are of many lengths; the corners are no rows.
-        rows = [(row, own) for row, own in rows if not row.is_corner]
-        for number, (row, own) in enumerate(rows):
-            # Columns are pressed alike, so that one stands for the odd and for the even ones.
-            for place in (0, 1) if columns else ((number + on_point) % 2,):
-                if len(own) >= len(ways.get(place, ())):
-                    ways[place] = own
+        rows = [row for row in first_chain(size) or sewn_rows(size) if row.is_strip == strips and not row.is_corner]
+        joined: dict[int, tuple[DrawnWay, ...]] = {}
+        for row in rows:
+            own = as_row_pressing(scope.pressing, row)
+            joined[row.number] = (*joined.get(row.number, ()), *own)
             for at, way in enumerate(own):
                 this, other = row.items[at], row.items[at + 1]
                 toward[this if way == "back" else other] = None
                 away[other if way == "back" else this] = None
+        for number, own in joined.items():
+            # Columns are pressed alike, so that one stands for the odd and for the even ones.
+            for place in (0, 1) if columns else ((number + (on_point and strips)) % 2,):
+                if len(own) >= len(ways.get(place, ())):
+                    ways[place] = own
     lines = [ways[place] for place in sorted(ways, key=lambda place: (place + on_point) % 2)]
     if not any(lines):
         return ""
     axis = "columns" if columns else "diagonal" if on_point else "rows"
     if any(way == "open" for line in lines for way in line):
         return lines_words(scope, lines, "rows")
-    return _parts_words(scope, list(toward), list(away)) or lines_words(scope, lines, axis, by_turns=True)
+    said = _parts_words(scope, list(toward), list(away))
+    if not said and any(size.quarters for size in sizes) and not all(_rule(line) for line in lines):
+        return scope.say("press.arrows")
+    return said or lines_words(scope, lines, axis, by_turns=True)
 
 
 def _parts_words(scope: Scope, toward: Sequence[TopItem], away: Sequence[TopItem]) -> str:
@@ -253,13 +265,42 @@ def long_strips_words(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
     return _joins(scope, [top_rows(size) for size in sizes], False)
 
 
-def _joins(scope: Scope, centers: Sequence[tuple[TopRow, ...]], on_point: bool) -> str:
+def quarter_words(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
+    """How the seams between the rows of quarters are pressed, on the left side of the top and on the right one."""
+    said = [_joins(scope, [half[at] for size in sizes for half in quarter_rows(size)], False, side)
+            for at, side in enumerate(SIDES)]
+    if said[0] == said[1]:
+        return said[0]
+    ways = [_side_way(scope, [half[at] for size in sizes for half in quarter_rows(size)], side)
+            for at, side in enumerate(SIDES)]
+    return scope.say("press.quarters.sides", left=ways[0], right=ways[1]) if all(ways) else scope.say("press.arrows")
+
+
+def _side_way(scope: Scope, quarters: Sequence[tuple[TopRow, ...]], side: Side) -> str:
+    """Where all seams between the rows of some quarters lie; nothing where that takes more than a few words."""
+    ways: dict[DrawnWay, None] = {}
+    toward: dict[bool | None, None] = {}
+    for rows in quarters:
+        made = as_rows_pressing(scope.pressing, rows, side).between
+        for (this, other), way in zip(pairwise(rows), made, strict=True):
+            ways[way] = None
+            strip = this.is_strip if way == "back" else other.is_strip
+            toward[strip if this.is_strip != other.is_strip and way != "open" else None] = None
+    if len(ways) == 1:
+        return way_words(scope, next(iter(ways)), "columns")
+    found = next(iter(toward)) if len(toward) == 1 else None
+    return "" if found is None else scope.say(f"press.quarters.{'toward' if found else 'away'}-sashing")
+
+
+def _joins(
+    scope: Scope, centers: Sequence[tuple[TopRow, ...]], on_point: bool, side: Side | None = None
+) -> str:
     """How the seams between rows, or between columns and strips, are pressed, and those of corners."""
     found: dict[DrawnWay, None] = {}
     corners: dict[str, None] = {}
     toward = True
     for rows in centers:
-        made = as_rows_pressing(scope.pressing, rows)
+        made = as_rows_pressing(scope.pressing, rows, side)
         for number, way in enumerate(made.between):
             this, other = rows[number], rows[number + 1]
             if this.is_corner or other.is_corner:
@@ -273,7 +314,7 @@ def _joins(scope: Scope, centers: Sequence[tuple[TopRow, ...]], on_point: bool) 
         said.append(scope.say("press.toward-strips" if columns else "press.toward-sashing"))
     elif len(found) == 1:
         axis = "across-diagonal" if on_point else "rows" if columns else "columns"
-        said.append(scope.say("press.all", way=_way(scope, next(iter(found)), axis)))
+        said.append(scope.say("press.all", way=way_words(scope, next(iter(found)), axis)))
     elif found:
         said.append(scope.say("press.arrows"))
     if len(corners) == 1 and "open" not in found:

@@ -14,6 +14,9 @@ from patchwright.planning.pressing.results import HeavyPoint
 from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.content.scope import Scope
 
+_PARTS = ("unit", "assembly")
+"""Owners of seams that are sewn before the top."""
+
 
 def missed_words(scope: Scope, assembly: Assembly) -> str:
     """Where seams within one block do not nest, by its joining lines."""
@@ -79,7 +82,7 @@ def _after(scope: Scope, points: Sequence[HeavyPoint]) -> str:
 
 def heavy_on_top(scope: Scope) -> str:
     """The same for rows, the joined rows and the borders together."""
-    points = [point for point in _heavy(scope) if point.line.owner.kind in ("row", "top", "border")]
+    points = [point for point in _heavy(scope) if point.line.owner.kind not in _PARTS]
     if not points:
         return ""
     counts = tuple(
@@ -108,7 +111,9 @@ def nests_on_lines(scope: Scope, assembly: Assembly) -> bool:
 
 def nests_on_top(scope: Scope) -> bool:
     """Whether anything nests where rows of the top are joined."""
-    return any(junction.nests and junction.line.owner.kind == "top" for junction in scope.pressing.junctions)
+    return any(
+        junction.nests and junction.line.owner.kind in ("quarter", "top") for junction in scope.pressing.junctions
+    )
 
 
 def nesting_words(scope: Scope) -> str:
@@ -130,8 +135,11 @@ def _missed_on_top(scope: Scope) -> str:
     found = []
     for junction in scope.pressing.junctions:
         here = any(junction.counts[index] for index in scope.chosen)
-        if not junction.nests and here and junction.line.owner.kind in ("row", "top", "border"):
-            kind: str = junction.line.owner.kind
+        if not junction.nests and here and junction.line.owner.kind not in _PARTS:
+            owner = junction.line.owner
+            kind: str = "top" if owner.kind == "quarter" else owner.kind
+            if owner == Owner("top", "quarters"):
+                kind = "quarter"
             if kind == "row" and all(size.setting == "strippy" and size.float is None for size in scope.sizes):
                 kind = "column"
             found.append(scope.say(f"press.missed.top.{kind}"))

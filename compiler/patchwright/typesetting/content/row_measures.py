@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from patchwright.core.length import Finished
 from patchwright.planning.measures import DiagonalRow, Extent, diagonal_extents, line_extents
 from patchwright.planning.plan import Assembly, PlannedSize
-from patchwright.planning.pressing.tops import first_chain, top_rows
+from patchwright.planning.pressing.tops import first_chain, sewn_rows, top_rows
 from patchwright.typesetting.booklet import Block, Paragraph
 from patchwright.typesetting.content.scope import Scope, Valued, words
 
@@ -47,23 +47,40 @@ def line_measures(scope: Scope, assembly: Assembly) -> list[Block]:
 def row_measures(scope: Scope, sizes: Sequence[PlannedSize], strips: bool, names: tuple[str, ...]) -> list[Block]:
     """What the straight rows of blocks, or of sashing, measure that are sewn of several parts; equal ones told once.
 
-    Nothing where a size has no such row; `names` are the sizes to name.
+    Of tops in quarters, both halves of the rows. Nothing where a size has no such row; `names` are the sizes to name.
     """
+    left, right = (_row_extents(scope, sizes, strips, side) for side in (False, True))
+    if not all(extents for _, extents in left):
+        return []
+    if all(extents for _, extents in right):
+        key = "top.quarters.row-measure-same" if left == right else "top.quarters.row-measure"
+        said = scope.inlines(key, left=_told(scope, left), right=_told(scope, right))
+    else:
+        several = max(len(extents) for _, extents in left)
+        said = scope.inlines("top.row-measure", count=several, size=_told(scope, left))
+    return [Paragraph(said, "measure", sizes=names)]
+
+
+def _row_extents(
+    scope: Scope, sizes: Sequence[PlannedSize], strips: bool, right: bool
+) -> Valued[tuple[Extent, ...]]:
+    """Width and height, unfinished, of rows of several parts, or of their halves on one side; equal ones once."""
     seam = scope.plan.rules.seam
-    found = tuple(
+    return tuple(
         (size.label, tuple(dict.fromkeys(
-            (size.center[0], Finished(row.items[0].height).unfinished(seam))
-            for row in top_rows(size) if row.is_strip == strips and len(row.items) > 1
+            (Finished(row.items[-1].x + row.items[-1].width - row.items[0].x).unfinished(seam),
+             Finished(row.items[0].height).unfinished(seam))
+            for row in sewn_rows(size)
+            if row.is_strip == strips and len(row.items) > 1 and bool(row.before) == right
         )))
         for size in sizes
     )
-    if not all(extents for _, extents in found):
-        return []
-    shown = scope.by_size_inline(
+
+
+def _told(scope: Scope, found: Valued[tuple[Extent, ...]]) -> str:
+    return scope.by_size_inline(
         found, lambda extents: scope.wording.listed_text([scope.rectangle(extent) for extent in extents])
     )
-    several = max(len(extents) for _, extents in found)
-    return [Paragraph(scope.inlines("top.row-measure", count=several, size=shown), "measure", sizes=names)]
 
 
 def diagonal_measures(scope: Scope, sizes: Sequence[PlannedSize], strips: bool, names: tuple[str, ...]) -> list[Block]:

@@ -16,6 +16,7 @@ from patchwright.typesetting.content.grid import Grid
 from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.pressing import join_words, row_words
 from patchwright.typesetting.content.pressing_remarks import nests_on_top
+from patchwright.typesetting.content.quarters import left_open, quarter_steps
 from patchwright.typesetting.content.row_measures import row_measures
 from patchwright.typesetting.content.scope import Scope, as_inlines, mark
 
@@ -30,6 +31,7 @@ class Way:
     built: tuple[tuple[PlannedSize, Grid], ...]
     named: bool
     """Whether other sizes are built in another way, so that the steps must name theirs."""
+    quarters: bool = False
 
     @property
     def grids(self) -> tuple[tuple[str, Grid], ...]:
@@ -51,23 +53,29 @@ def joining_steps(scope: Scope, way: Way) -> list[Body]:
     start = ""
     if way.named:
         start = scope.say("only-for", sizes=scope.wording.listed_text([label for label, _ in way.grids]))
-    sizes = [size for size, _ in way.built]
-    rows = row_words(scope, sizes, strips=False)
-    joined = join_words(scope, sizes)
-    if way.name == "plain":
-        how = "nest" if nests_on_top(scope) else "match"
-        said = [scope.inlines("top.plain.sew", start=start, press=rows),
-                scope.inlines(f"top.plain.join.{how}", start=start, press=joined)]
-    else:
-        join = scope.inlines(f"top.sashed.join.{way.end}", start=start, press=joined)
-        said = [_rows(scope, way, start), _between(scope, way, start), join]
+    sizes = tuple(size for size, _ in way.built)
+    said = [_rows(scope, way, start), *([_between(scope, way, start)] if way.name != "plain" else [])]
     made: list[Body] = [[Paragraph(words, sizes=way.size_names)] if words else [] for words in said]
-    for body, strips in zip(made[:-1], (False, True), strict=False):
+    if way.quarters:
+        made[0].append(left_open(scope, sizes, way.size_names))
+    for body, strips in zip(made, (False, True), strict=False):
         if body:
             chained = "" if strips else chained_rows(scope, sizes)
             body += [Paragraph(as_inlines((chained,)), sizes=way.size_names)] if chained else []
             body += row_measures(scope, sizes, strips, way.size_names)
+    if way.quarters:
+        made += quarter_steps(scope, sizes, start, way.size_names)
+    else:
+        made.append([Paragraph(_join(scope, way, start), sizes=way.size_names)])
     return [body for body in made if body]
+
+
+def _join(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:
+    """Row to row."""
+    press = join_words(scope, [size for size, _ in way.built])
+    if way.name != "plain":
+        return scope.inlines(f"top.sashed.join.{way.end}", start=start, press=press)
+    return scope.inlines(f"top.plain.join.{'nest' if nests_on_top(scope) else 'match'}", start=start, press=press)
 
 
 def _rows(scope: Scope, way: Way, start: str) -> tuple[Inline, ...]:

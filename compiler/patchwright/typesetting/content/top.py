@@ -26,6 +26,7 @@ from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, is_single, on_point_steps, single_name
 from patchwright.typesetting.content.pieces import one_piece
 from patchwright.typesetting.content.pressing_remarks import nesting_words, second_way_key
+from patchwright.typesetting.content.quarters import quarter_extents
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
 from patchwright.typesetting.content.scope import Scope, words
 from patchwright.typesetting.content.strippy import column_text, strippy_steps
@@ -80,6 +81,8 @@ def _figures(scope: Scope, kind: str, caption: str) -> list[Figure]:
         own = caption
         if kind == "top" and (size.setting == "strippy" or size.medallion):
             own = "top.center-figure" if size.medallion else "top.columns-figure"
+        if kind == "top" and size.quarters is not None:
+            own = "top.quarters-figure"
         names = () if scope.single else (size.name,)
         made.append(scope.figure(f"{kind}-{size.name}", scope.say(own, size=size.label), names))
     return made
@@ -117,11 +120,24 @@ def _table(scope: Scope) -> Table:
             _row(scope, "side-edge", lambda size: scope.wording.number(size.down), "on-point"),
             _row(scope, "diagonal-rows", lambda size: scope.wording.number(diagonal_rows(size)), "on-point"),
         ]
+    rows += _quarters(scope)
     rows += [
         _row(scope, "center", lambda size: scope.wording.extent(*size.center)),
     ]
     heads = (Column(scope.say("requirements.quilt")),)
     return size_table(scope, "table-top", scope.say("top.table"), heads, "", rows)
+
+
+def _quarters(scope: Scope) -> list[Row]:
+    """What each quarter must measure, where several sizes share the steps."""
+    extents = [quarter_extents(scope, size) for size in scope.sizes]
+    several = sum(map(bool, extents)) > 1
+    names = dict.fromkeys(name for own in extents for name in own) if several else {}
+    return [
+        (text_cell(scope.say("top.quarters.row", quarter=scope.say(f"top.quarters.{name}"))),
+         *size_cells(scope, [scope.wording.extent(*own[name]) if own else None for own in extents]))
+        for name in names
+    ]
 
 
 def _row(scope: Scope, key: str, show: Callable[[PlannedSize], str], setting: str = "") -> Row:
@@ -155,11 +171,13 @@ def _straight(scope: Scope, sizes: tuple[PlannedSize, ...], start: str) -> list[
             name=scope.wording.listed_text(list(dict.fromkeys(single_name(scope, size) for size in single))),
         ), sizes=tuple(size.name for size in sizes) if start else ())]]
     built = [(size, read_grid(size)) for size in sizes]
-    ways = dict.fromkeys(grid.way for _, grid in built)
+    ways = dict.fromkeys((grid.way, size.quarters is not None) for size, grid in built)
     steps = [_lay_out(scope, built, start)]
-    for way in ways:
-        alike = tuple((size, grid) for size, grid in built if grid.way == way)
-        steps += joining_steps(scope, Way(way, alike, len(ways) > 1 or bool(start)))
+    for way, quarters in ways:
+        alike = tuple(
+            (size, grid) for size, grid in built if (grid.way, size.quarters is not None) == (way, quarters)
+        )
+        steps += joining_steps(scope, Way(way, alike, len(ways) > 1 or bool(start), quarters))
     return steps
 
 
