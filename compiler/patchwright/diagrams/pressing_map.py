@@ -146,7 +146,7 @@ def _arrows(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -
     half = min(1.5 * board.em, max(room * 0.6, 0.7 * board.em)) / 2
     (x, y), (other_x, other_y) = seam.ends
     for part, (dx, dy) in parts:
-        at = ((x + (other_x - x) * part) * scale, (y + (other_y - y) * part) * scale)
+        at = _at(seam, part, scale)
         if seam.is_open:
             dx, dy = -(other_y - y) / seam.long, (other_x - x) / seam.long
         ends = ((at[0] - dx * half, at[1] - dy * half), (at[0] + dx * half, at[1] + dy * half))
@@ -155,12 +155,16 @@ def _arrows(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -
 
 def _free_part(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -> float:
     """How far along a seam its arrow stands: in the middle, or beside it where a mark is in the way."""
-    (x, y), (other_x, other_y) = seam.ends
     for part in _PARTS:
-        at = ((x + (other_x - x) * part) * scale, (y + (other_y - y) * part) * scale)
+        at = _at(seam, part, scale)
         if all(hypot(at[0] - spot[0], at[1] - spot[1]) > 1.2 * board.em for spot in spots):
             return part
     return _PARTS[0]
+
+
+def _at(seam: PlacedSeam, part: float, scale: float) -> XY:
+    x, y = seam.at(part)
+    return x * scale, y * scale
 
 
 def _ring(board: Board, at: XY) -> Line:

@@ -27,6 +27,14 @@ class PlacedSeam:
     seam: Seam
     ends: tuple[XY, XY]
     steps: tuple[XY, XY]
+    bow: XY = (0.0, 0.0)
+    """Of a curve, from the middle between its ends to its own middle."""
+
+    def at(self, part: float) -> XY:
+        """The place so far along it, the whole being 1."""
+        (x, y), (other_x, other_y) = self.ends
+        bowed = 4 * part * (1 - part)
+        return x + (other_x - x) * part + self.bow[0] * bowed, y + (other_y - y) * part + self.bow[1] * bowed
 
     @property
     def is_spun(self) -> bool:
@@ -94,10 +102,30 @@ def _places(walk: Walk, numbers: Iterable[int]) -> SeamPlaces:
             true = walk.straight[number].ends
             ends = _spot(true[0], 0, None), _spot(true[1], 0, None)
         steps = _step(laid.points[0], origin is not None), _step(laid.points[1], origin is not None)
-        seams.append(PlacedSeam(laid.seam, ends, steps))
+        if laid.leads is None:
+            seams.append(PlacedSeam(laid.seam, ends, steps))
+        else:
+            lead = _step(laid.leads[0], origin is not None)
+            seams.append(PlacedSeam(laid.seam, ends, (_between(*steps),) * 2, _bow(ends, lead)))
         missed.update(_spot(place, scale, origin) for place, nests in walk.junctions(number) if not nests)
         heavy.update(_spot(place, scale, origin) for place, _ in walk.heavy(number))
     return SeamPlaces(tuple(seams), tuple(sorted(missed)), tuple(sorted(heavy)))
+
+
+def _bow(ends: tuple[XY, XY], lead: XY) -> XY:
+    """How far a quarter of a circle between two places bows out, which begins in this direction."""
+    (x, y), (other_x, other_y) = ends
+    ahead = (other_x - x) * lead[0] + (other_y - y) * lead[1]
+    corner = x + lead[0] * ahead, y + lead[1] * ahead
+    part = sqrt(2) - 1
+    return (corner[0] - (x + other_x) / 2) * part, (corner[1] - (y + other_y) / 2) * part
+
+
+def _between(first: XY, second: XY) -> XY:
+    """The step halfway between two."""
+    x, y = first[0] + second[0], first[1] + second[1]
+    long = hypot(x, y) or 1.0
+    return x / long, y / long
 
 
 def _spot(place: tuple[Any, Any], scale: int, base: Point | None) -> XY:

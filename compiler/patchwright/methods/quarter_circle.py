@@ -213,4 +213,5 @@ QUARTER_CIRCLE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    pressed_away=(("template", "pie"),),
 )

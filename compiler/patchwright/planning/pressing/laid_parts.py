@@ -35,6 +35,8 @@ class Laid:
     ends: tuple[Pair, Pair]
     points: tuple[Pair, Pair]
     earlier: Sequence[int]
+    leads: tuple[Pair, Pair] | None = None
+    """Of a curve, the way that it runs from each end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,8 @@ class _Drawn:
     """A corner on its second side."""
     earlier: list[int]
     """Places in the sewing order of the earlier seams of what it joins."""
+    leads: tuple[Pair, Pair] | None
+    """Of a curve, the way that it runs from each end: straight into the unit, as a quarter of a circle does."""
 
 
 @dataclass(slots=True)
@@ -176,15 +180,24 @@ class LaidParts:
         every = sorted(((p, sides) for p in known for sides in p.drawn), key=lambda pair: pair[1].order)
         made = []
         for pressed, sides in every:
-            ends = shared(outlines, sides.first, sides.second)
+            touched = shared(outlines, sides.first, sides.second)
+            ends = touched[0], touched[-1]
+            leads = (self._inward(size, ends[0]), self._inward(size, ends[1])) if len(touched) > 2 else None
             along, inside = minus(ends[1], ends[0]), set(sides.first + sides.second)
             beyond = next(c for p in sides.second for c in outlines[p] if cross(along, minus(c, ends[0])))
             earlier = [
                 other.order for _, other in every
                 if other.order < sides.order and set(other.first + other.second) <= inside
             ]
-            made.append(_Drawn(pressed, ends, beyond, earlier))
+            made.append(_Drawn(pressed, ends, beyond, earlier, leads))
         return made
+
+    def _inward(self, size: UnitSize, end: Pair) -> Pair:
+        """The way into a unit from a point of its edge."""
+        x, y = end
+        if x in (x - x, self._number(size.request.width)):
+            return (-1 if x else 1), 0
+        return 0, (-1 if y else 1)
 
     def _corners(self, unit: PlannedUnit, size: UnitSize) -> list[list[Pair]]:
         """The corners of a unit's patches, found once."""
@@ -201,9 +214,12 @@ class LaidParts:
     def _unit_seam(self, drawn: _Drawn, frame: Frame, start: int) -> None:
         ends = (frame.point(*drawn.ends[0]), frame.point(*drawn.ends[1]))
         along = minus(ends[1], ends[0])
+        leads = (frame.arrow(*drawn.leads[0]), frame.arrow(*drawn.leads[1])) if drawn.leads is not None else None
         if positive(cross(along, minus(frame.point(*drawn.beyond), ends[0]))):
             ends, along = (ends[1], ends[0]), (-along[0], -along[1])
-        left = (along[1], -along[0])
-        points = tuple((left[0] * way, left[1] * way) for way in drawn.pressed.halves)
+            leads = leads[::-1] if leads is not None else None
+        first, last = leads if leads is not None else (along, (-along[0], -along[1]))
+        begin, finish = drawn.pressed.halves
+        points = (first[1] * begin, -first[0] * begin), (-last[1] * finish, last[0] * finish)
         earlier = [start + order for order in drawn.earlier]
-        self.laid.append(Laid(drawn.pressed.seam, ends, (points[0], points[1]), earlier))
+        self.laid.append(Laid(drawn.pressed.seam, ends, points, earlier, leads))

@@ -81,21 +81,24 @@ def lies_on(spot: Pair, ends: tuple[Pair, Pair]) -> bool:
     return x == other_x or y == other_y or not cross(minus(ends[1], ends[0]), minus(spot, ends[0]))
 
 
-def shared(outlines: list[list[Pair]], first: Iterable[int], second: Iterable[int]) -> tuple[Pair, Pair]:
-    """The ends of the line along which two groups of patches touch."""
+def shared(outlines: list[list[Pair]], first: Iterable[int], second: Iterable[int]) -> list[Pair]:
+    """The corners of the line along which two groups of patches touch, in order; more than its ends where it bends."""
     edges = [
         [(outlines[patch][at - 1], corner) for patch in group for at, corner in enumerate(outlines[patch])]
         for group in (first, second)
     ]
-    common: list[Pair] = []
+    common: set[Pair] = set()
     for start, finish in edges[0]:
         along = minus(finish, start)
         for other in edges[1]:
             if not any(cross(along, minus(end, start)) for end in other):
                 low, high = sorted([start, finish]), sorted(other)
                 if max(low[0], high[0]) < min(low[1], high[1]):
-                    common += [max(low[0], high[0]), min(low[1], high[1])]
-    return min(common), max(common)
+                    common |= {max(low[0], high[0]), min(low[1], high[1])}
+    found = sorted(common)
+    along = minus(found[-1], found[0])
+    bends = any(cross(along, minus(corner, found[0])) for corner in found)
+    return found if bends else [found[0], found[-1]]
 
 
 def minus(first: Pair, second: Pair) -> Pair:

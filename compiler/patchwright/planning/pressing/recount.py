@@ -215,8 +215,10 @@ class Walk(LaidParts):
         for number in [known for known in self.straight if known >= first]:
             laid = self.straight[number]
             ends = straightened(laid.ends[0], base), straightened(laid.ends[1], base)
-            arrows = tuple((x + y, y - x) for x, y in laid.points)
-            self.straight[number] = Laid(laid.seam, ends, (arrows[0], arrows[1]), ())
+            arrows, leads = (
+                ((a + b, b - a), (c + d, d - c)) for (a, b), (c, d) in (laid.points, laid.leads or laid.points)
+            )
+            self.straight[number] = Laid(laid.seam, ends, arrows, (), leads if laid.leads else None)
         self.turned.append((len(self.laid), self.scale, base))
 
     def _between_rows(self, line: int, aside: Length, first: int, near: Edges, outer: Edges) -> None:
@@ -342,9 +344,9 @@ class Walk(LaidParts):
         along = minus(line.ends[1], line.ends[0])
         found: dict[Pair, list[tuple[Number, Number, Number]]] = {}
         for other in (self.laid[earlier] for earlier in self._near(line, along)):
-            for end, far, point in zip(other.ends, other.ends[::-1], other.points, strict=True):
+            leads = other.leads or (minus(other.ends[1], other.ends[0]), minus(other.ends[0], other.ends[1]))
+            for end, ray, point in zip(other.ends, leads, other.points, strict=True):
                 if lies_on(end, line.ends):
-                    ray = minus(far, end)
                     found.setdefault(end, []).append((cross(along, ray), dot(along, ray), dot(along, point)))
         return found
 

@@ -3,7 +3,9 @@
 In: the shapes of a unit's patches.
 Out: its seams, inner ones first, each with the patches on its sides and its ends.
 Rule: the last seam is a straight line that divides the patches and cuts none; of several the longest, and of these one
-that falls to the right, as all our methods draw their last seam. What no line divides counts as one piece.
+that falls to the right, as all our methods draw their last seam. Of what no line divides, the last patches are set in,
+each along every patch that it touches, until a line divides the rest; two patches that touch along more than one line
+are joined in a curve, which comes to the edges of its unit at right angles, as quarters of circles do.
 Never: a method's name; a new method is understood by its patches.
 """
 
@@ -23,6 +25,7 @@ class UnitSeam:
     second: tuple[int, ...]
     start: Spot
     finish: Spot
+    is_curved: bool = False
 
     @property
     def patches(self) -> frozenset[int]:
@@ -40,6 +43,49 @@ def _seams(shapes: Sequence[Shape], patches: tuple[int, ...]) -> Iterator[UnitSe
         yield from _seams(shapes, seam.first)
         yield from _seams(shapes, seam.second)
         yield seam
+    elif len(patches) > 1:
+        yield from _set_in(shapes, patches)
+
+
+def _set_in(shapes: Sequence[Shape], patches: tuple[int, ...]) -> Iterator[UnitSeam]:
+    """The seams of what no straight line divides."""
+    kept = patches[:-1]
+    while len(kept) > 1 and _last_seam(shapes, kept) is None:
+        kept = kept[:-1]
+    yield from _seams(shapes, kept)
+    for place, patch in enumerate(patches[len(kept) :], len(kept)):
+        for other in patches[:place]:
+            yield from _touching(shapes, other, patch)
+
+
+def _touching(shapes: Sequence[Shape], first: int, second: int) -> Iterator[UnitSeam]:
+    """The seam of two patches that touch along one line or, bit by bit, along a curve."""
+    bits = [bit for side in sides(_clockwise(shapes[first])) for other in sides(shapes[second])
+            for bit in _shared(side, other)]
+    if not bits:
+        return
+    begins = [bit for number, bit in enumerate(bits) if bit[0] != bits[number - 1][1]]
+    at = bits.index(begins[0])
+    start, finish = bits[at][0], bits[at - 1][1]
+    bent = any(cross(vector(*bits[0]), vector(*bit)) for bit in bits)
+    yield UnitSeam((first,), (second,), start, finish, bent)
+
+
+def _clockwise(shape: Shape) -> Shape:
+    area = [here[0] * there[1] - there[0] * here[1] for here, there in sides(shape)]
+    return shape if sign(sum(area[1:], area[0])) > 0 else shape[::-1]
+
+
+def _shared(side: tuple[Spot, Spot], other: tuple[Spot, Spot]) -> Iterator[tuple[Spot, Spot]]:
+    """The stretch along which two sides lie on each other, in the way of the first."""
+    along = vector(*side)
+    if any(cross(along, vector(side[0], end)) for end in other):
+        return
+    ends = sorted(other, key=lambda spot: dot(along, spot))
+    start = max(side[0], ends[0], key=lambda spot: dot(along, spot))
+    finish = min(side[1], ends[1], key=lambda spot: dot(along, spot))
+    if sign(dot(along, vector(start, finish))) > 0:
+        yield start, finish
 
 
 def _last_seam(shapes: Sequence[Shape], patches: tuple[int, ...]) -> UnitSeam | None:

@@ -67,7 +67,7 @@ def _drawn(
     def mirrored(spot: Spot) -> Spot:
         return width - spot[0], spot[1]
 
-    turned = tuple(UnitSeam(s.first, s.second, mirrored(s.finish), mirrored(s.start)) for s in seams)
+    turned = tuple(UnitSeam(s.first, s.second, mirrored(s.finish), mirrored(s.start), s.is_curved) for s in seams)
     return roles, tuple(tuple(mirrored(corner) for corner in reversed(shape)) for shape in shapes), turned
 
 
@@ -103,17 +103,21 @@ class _Drawing:
         along = vector(start, finish)
         side = abs(along[0] + along[1]) if among is None else None
         ends = [
-            EdgeEnd(_place(along, vector(start, at), side), _slope(along, vector(at, away)), end)
-            for end, at, away, patches in self._ends()
+            EdgeEnd(_place(along, vector(start, at), side), _slope(along, away), end)
+            for end, at, away, patches in self._ends(along)
             if (among is None or patches <= among) and not cross(along, vector(start, at))
         ]
         shades = self._shades(start, along, among, side)
         return Edge(tuple(sorted(ends, key=lambda end: (end.offset, end.slope))), shades)
 
-    def _ends(self) -> Iterator[tuple[SeamEnd, Spot, Spot, frozenset[int]]]:
+    def _ends(self, edge: Spot) -> Iterator[tuple[SeamEnd, Spot, Spot, frozenset[int]]]:
+        """Each end with its place, the way of the seam from there, and its patches; a curve is straight at an edge."""
         for seam, drawn in self.seams:
-            yield SeamEnd(seam, 0, -1), drawn.start, drawn.finish, drawn.patches
-            yield SeamEnd(seam, 1, 1), drawn.finish, drawn.start, drawn.patches
+            along = vector(drawn.start, drawn.finish)
+            if drawn.is_curved:
+                along = (-edge[1], edge[0])
+            yield SeamEnd(seam, 0, -1), drawn.start, along, drawn.patches
+            yield SeamEnd(seam, 1, 1), drawn.finish, (-along[0], -along[1]), drawn.patches
 
     def _shades(self, start: Spot, along: Spot, among: frozenset[int] | None, side: Measure | None) -> Shades:
         """The cloth of the patches that touch an edge, in order along it."""
