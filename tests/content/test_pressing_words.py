@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.bulk import followed
 from patchwright.planning.pressing.press import plan_pressing, with_pressing
-from patchwright.planning.pressing.terms import Owner
-from patchwright.typesetting.booklet import Paragraph
+from patchwright.planning.pressing.results import Junction
+from patchwright.planning.pressing.terms import Owner, SeamEnd
+from patchwright.typesetting.booklet import Block, Paragraph, Step
 from patchwright.typesetting.content.chaining import alike_pairs, chained_units
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.content.grid import read_grid
@@ -20,6 +23,7 @@ from patchwright.typesetting.content.pressing_borders import corners_words, sets
 from patchwright.typesetting.content.pressing_remarks import heavy_words, nesting_words
 from patchwright.typesetting.content.sashing import Way, joining_steps
 from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.units import alike_units, group_blocks
 from patchwright.wording import load_wording
 from pressing.quilts import NINE_PATCH, SASHED, quilt
 
@@ -156,11 +160,69 @@ def test_points_of_units_are_told_in_their_steps() -> None:
     ],
 )
 def test_what_follows_for_nesting_is_counted(loses: int, gains: int, said: str) -> None:
+    """The half of the last seam that is turned meets so many seams that nest now, and so many that do not."""
     scope = scope_of(quilt(STAR))
     assert scope.plan.pressing is not None
-    points = tuple(replace(point, loses=(loses,), gains=(gains,), advice="spin") for point in scope.plan.pressing.heavy)
-    changed = replace(scope, plan=replace(scope.plan, pressing=replace(scope.plan.pressing, heavy=points)))
-    assert said in heavy_words(changed, Owner("unit", "star"))
+    point = replace(scope.plan.pressing.heavy[0], advice="spin", turned=(1,))
+    other = next(seam.seam for seam in scope.plan.pressing.seams if seam.seam != point.line and 0 not in seam.halves)
+    junctions = tuple(
+        Junction(point.line, SeamEnd(point.line, 1, 1), SeamEnd(other, 0, 1), nests, (count,))
+        for nests, count in ((True, loses), (False, gains))
+    )
+    pressing = replace(scope.plan.pressing, heavy=(point,), junctions=junctions)
+    assert said in heavy_words(replace(scope, plan=replace(scope.plan, pressing=pressing)), point.line.owner)
+
+
+def test_a_junction_of_two_seams_that_both_turn_nests_as_before() -> None:
+    scope = scope_of(quilt(STAR))
+    pressing = scope.plan.pressing
+    assert pressing is not None
+    point = replace(pressing.heavy[0], advice="spin", turned=(1,))
+    line = next(seam.seam for seam in pressing.seams if seam.seam != point.line and 0 not in seam.halves)
+    other = replace(point, line=line, turned=(0,))
+    met = Junction(point.line, SeamEnd(point.line, 1, 1), SeamEnd(line, 0, 1), nests=True, counts=(5,))
+    changed = replace(pressing, junctions=(met,))
+    assert followed(changed, [point]) == followed(changed, [other]) == ((5,), (0,))
+    assert followed(changed, [point, other]) == ((0,), (0,))
+    assert followed(changed, [point, replace(other, advice="open", turned=())]) == ((5,), (0,))
+
+
+TWICE = STAR.replace("across: 2, down: 2", "across: 4, down: 4") + "house: {pressing-variants: 2}\n"
+
+
+def made_units(scope: Scope) -> str:
+    """The words of all units, with no drawing."""
+    groups = [group for group in alike_units(scope) if len(group) > 1]
+    told = [inline_text(block.inlines) for group in groups for block in flat(group_blocks(scope, group))
+            if isinstance(block, Paragraph)]
+    return " ".join(told)
+
+
+def flat(blocks: Sequence[Block]) -> Iterator[Block]:
+    for block in blocks:
+        yield from flat(block.blocks) if isinstance(block, Step) else [block]
+
+
+def test_advice_that_two_ways_of_pressing_share_is_told_once() -> None:
+    scope = scope_of(quilt(TWICE))
+    assert [unit.second_of for unit in scope.plan.units] == ["", "star"]
+    assert made_units(scope).count("layers of seam allowance meet") == 1
+
+
+def test_advice_that_differs_is_told_with_each_way() -> None:
+    """The second way is said to be spun, or to have no such point."""
+    scope = scope_of(quilt(TWICE))
+    pressing = scope.plan.pressing
+    assert pressing is not None
+    first, second = pressing.heavy[:2]
+    assert (first.line.owner.id, second.line.owner.id) == ("star", "star-second")
+    for heavy, said in (
+        ((first, replace(second, advice="open")), "Press the last seam there open"),
+        ((first,), "Here no more than six layers of seam allowance meet"),
+    ):
+        told = made_units(replace(scope, plan=replace(scope.plan, pressing=replace(pressing, heavy=heavy))))
+        assert told.count("which is why the last seam is spun") == 1
+        assert told.index("which is why the last seam is spun") < told.index(said)
 
 
 def test_points_of_the_top_are_told_beside_its_map() -> None:

@@ -98,6 +98,8 @@ class HeavyPoint:
     """How many junctions that nest now would not if the advice were followed, in each size."""
     gains: tuple[int, ...]
     """How many would that do not now."""
+    turned: tuple[int, ...] = ()
+    """Where the seam is to be spun, the half of it that is pressed the other way: 0 at its start, 1 at its finish."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,12 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from patchwright.planning.plan import Assembly, PlannedSize
+from patchwright.planning.pressing.bulk import followed
 from patchwright.planning.pressing.results import HeavyPoint
 from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.content.scope import Scope
 
 _PARTS = ("unit", "assembly")
 """Owners of seams that are sewn before the top."""
+_Advice = tuple[str, int]
+"""What is advised for a point, and how many seams meet in it."""
 
 
 def missed_words(scope: Scope, assembly: Assembly) -> str:
@@ -36,18 +39,26 @@ def missed_words(scope: Scope, assembly: Assembly) -> str:
     return scope.say("press.missed.block", places=scope.wording.listed_text(places)) if places else ""
 
 
-def heavy_words(scope: Scope, owner: Owner) -> str:
-    """What to do where more than six seams of a unit or block meet in one point, and what follows for nesting."""
-    found: dict[tuple[str, int], list[HeavyPoint]] = {}
+def heavy_words(scope: Scope, *owners: Owner) -> str:
+    """What to do where more than six seams of a unit or block meet in one point, and what follows for nesting.
+
+    Owners that are pressed alike there are told together, with what follows for all of them.
+    """
+    found: dict[_Advice, list[HeavyPoint]] = {}
     for point in _heavy(scope):
-        if point.line.owner == owner:
+        if point.line.owner in owners:
             found.setdefault((point.advice, point.seams), []).append(point)
-    kind = "unit" if owner.kind == "unit" else "block"
+    kind = "unit" if owners[0].kind == "unit" else "block"
     return " ".join(
         scope.say(f"press.heavy.{kind}.{advice}", seams=seams, after=_after(scope, points),
-                  where=_where(scope, owner, points) if kind == "block" else "")
+                  where=_where(scope, owners[0], points) if kind == "block" else "")
         for (advice, seams), points in found.items()
     )
+
+
+def advice_of(scope: Scope, owner: Owner) -> frozenset[_Advice]:
+    """What is advised where seams of a unit pile up: units of the same advice are told together."""
+    return frozenset((point.advice, point.seams) for point in _heavy(scope) if point.line.owner == owner)
 
 
 def _where(scope: Scope, owner: Owner, points: Sequence[HeavyPoint]) -> str:
@@ -70,9 +81,8 @@ def _heavy(scope: Scope) -> Iterator[HeavyPoint]:
 def _after(scope: Scope, points: Sequence[HeavyPoint]) -> str:
     """How many junctions of the quilt nest less, or more, where the advice for these points is followed."""
     fewer, more = (
-        tuple((size.label, sum(changed[index] for changed in changes))
-              for size, index in zip(scope.sizes, scope.chosen, strict=True))
-        for changes in ([point.loses for point in points], [point.gains for point in points])
+        tuple((size.label, changed[index]) for size, index in zip(scope.sizes, scope.chosen, strict=True))
+        for changed in followed(scope.pressing, points)
     )
     told = [scope.by_size_inline(counts, scope.wording.number) for counts in (fewer, more)]
     found = [any(count for _, count in counts) for counts in (fewer, more)]

@@ -8,6 +8,7 @@ Never: a step that the method does not have, or a piece by another name than its
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -17,7 +18,7 @@ from patchwright.planning.plan import PlannedUnit, UnitSize
 from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.booklet import Block, Figure, Inline, Paragraph, Step, Strong, Words
 from patchwright.typesetting.content.pressing import needs_map, rows_nest_words, unit_words
-from patchwright.typesetting.content.pressing_remarks import heavy_words
+from patchwright.typesetting.content.pressing_remarks import advice_of, heavy_words
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark, words
 
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
@@ -59,14 +60,17 @@ def told_stages(scope: Scope, unit: PlannedUnit) -> tuple[ToldStage, ...]:
     return tuple(told)
 
 
-def unit_steps(scope: Scope, unit: PlannedUnit) -> list[Block]:
-    """A step for each stage; the last one says what the unit measures."""
+def unit_steps(scope: Scope, unit: PlannedUnit, alike: Sequence[PlannedUnit]) -> list[Block]:
+    """A step for each stage; the last one says what the unit measures.
+
+    `alike` are the units that are made by these steps, this one among them.
+    """
     blocks: list[Block] = list(scope.figure_if(f"unit-{unit.id}-pieces"))
     stages = told_stages(scope, unit)
     pressed = _pressing_stage(unit, stages)
     for number, told in enumerate(stages, 1):
         names = scope.names_with(told.by_size) if _is_partial(scope, unit, told) else ()
-        said, shown = _pressed(scope, unit) if number == pressed else ((), ())
+        said, shown = _pressed(scope, unit, alike) if number == pressed else ((), ())
         # All words stand before the drawings, so that a step reads alike whatever stands beside it.
         body: tuple[Block, ...] = (
             *_paragraphs(scope, unit, told), *said, *stage_figures(scope, unit, told), *shown
@@ -90,9 +94,16 @@ def _pressing_stage(unit: PlannedUnit, stages: tuple[ToldStage, ...]) -> int:
     return 0
 
 
-def _pressed(scope: Scope, unit: PlannedUnit) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
-    """Which way the seams lie that the way of making leaves free, with a map where words alone do not tell."""
-    said = [text for text in (unit_words(scope, unit), heavy_words(scope, Owner("unit", unit.id))) if text]
+def _pressed(
+    scope: Scope, unit: PlannedUnit, alike: Sequence[PlannedUnit]
+) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
+    """Which way the seams lie that the way of making leaves free, with a map where words alone do not tell.
+
+    What is advised where they pile up is told for all units together of which it is the same.
+    """
+    own = advice_of(scope, Owner("unit", unit.id))
+    owners = [owner for other in alike if advice_of(scope, owner := Owner("unit", other.id)) == own]
+    said = [text for text in (unit_words(scope, unit), heavy_words(scope, *owners)) if text]
     shown = scope.figure_if(f"pressing-unit-{unit.id}") if said and needs_map(scope, unit) else ()
     return tuple(Paragraph(words(text)) for text in said), shown
 

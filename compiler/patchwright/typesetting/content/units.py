@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from patchwright.planning.plan import PlannedUnit, UnitSize
+from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.booklet import Block, Column, Figure, FigureRow, Paragraph, Section, Subheading, Table
 from patchwright.typesetting.content.chaining import chained_units
 from patchwright.typesetting.content.introduction import author_note
@@ -18,6 +19,7 @@ from patchwright.typesetting.content.names import hand_and_turn, heading, unit_h
 from patchwright.typesetting.content.pieces import counted_piece
 from patchwright.typesetting.content.plain import inline_text
 from patchwright.typesetting.content.pressing import needs_map, unit_words
+from patchwright.typesetting.content.pressing_remarks import advice_of, heavy_words
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 from patchwright.typesetting.content.unit_steps import stage_figures, told_stages, unit_steps
@@ -28,16 +30,17 @@ Alike = tuple[PlannedUnit, ...]
 
 def units(scope: Scope) -> Section | None:
     """Every unit that is sewn, or nothing where the quilt is of plain patches."""
-    groups = [group for group in _groups(scope) if told_stages(scope, group[0])]
+    groups = [group for group in alike_units(scope) if told_stages(scope, group[0])]
     if not groups:
         return None
     blocks: list[Block] = [Paragraph(scope.inlines("units.lead"), "lead"), _overview(scope, groups)]
     for group in groups:
-        blocks += _group(scope, group)
+        blocks += group_blocks(scope, group)
     return Section("units", scope.say("section.units"), tuple(blocks))
 
 
-def _groups(scope: Scope) -> list[Alike]:
+def alike_units(scope: Scope) -> list[Alike]:
+    """The units of the covered sizes, those that are made in one way together."""
     grouped: list[list[PlannedUnit]] = []
     for unit in scope.plan.units:
         if scope.any(unit.sizes):
@@ -73,7 +76,8 @@ def _overview(scope: Scope, groups: Sequence[Alike]) -> Table:
     return size_table(scope, "table-units", scope.say("units.table"), heads, scope.say("column.make"), rows)
 
 
-def _group(scope: Scope, group: Alike) -> list[Block]:
+def group_blocks(scope: Scope, group: Alike) -> list[Block]:
+    """The part for units that are made in one way: count, pieces, steps, and what differs of variants."""
     first = group[0]
     title = unit_heading(scope, first)
     blocks: list[Block] = [
@@ -82,7 +86,7 @@ def _group(scope: Scope, group: Alike) -> list[Block]:
         *(_pieces(scope, unit, len(group) > 1) for unit in group[:-1]),
         _with(_pieces(scope, group[-1], len(group) > 1), chained_units(scope, first)),
         *_remarks(scope, first),
-        *unit_steps(scope, first),
+        *unit_steps(scope, first, group),
     ]
     for unit in group[1:]:
         blocks += _variant(scope, first, unit)
@@ -142,12 +146,21 @@ def _variant(scope: Scope, first: PlannedUnit, unit: PlannedUnit) -> list[Block]
     """A reversed or turned unit: the same steps with its own drawings; one pressed the second way: its pressing."""
     name, press = heading(varied(scope, unit, unit_name(scope, unit))), unit_words(scope, unit)
     shown = scope.figure_if(f"pressing-unit-{unit.id}") if needs_map(scope, unit) else ()
+    heavy = _advised(scope, first, unit)
     if unit.second_of:
-        return [Paragraph(scope.inlines("units.second-way", name=name, press=press)), *shown]
+        return [Paragraph(scope.inlines("units.second-way", name=name, press=press)), *heavy, *shown]
     figures: list[Figure] = []
     for told in told_stages(scope, unit):
         figures += stage_figures(scope, unit, told)
     said = [Paragraph(scope.inlines("units.variant", name=name))]
     if press and (press != unit_words(scope, first) or shown):
         said.append(Paragraph(words(press)))
-    return [*said, FigureRow(tuple(figures)), *shown]
+    return [*said, *heavy, FigureRow(tuple(figures)), *shown]
+
+
+def _advised(scope: Scope, first: PlannedUnit, unit: PlannedUnit) -> list[Paragraph]:
+    """What to do where seams of a variant pile up, if it is not what the steps say of the plain one."""
+    owner = Owner("unit", unit.id)
+    if advice_of(scope, owner) == advice_of(scope, Owner("unit", first.id)):
+        return []
+    return [Paragraph(words(heavy_words(scope, owner) or scope.say("press.heavy.unit.none")))]
