@@ -286,3 +286,10 @@ def test_units_of_several_batches_are_chained_but_no_strip_sets() -> None:
     sets = scope_of(quilt(strips))
     assert sets.plan.units
     assert not any(chained_units(sets, unit) for unit in sets.plan.units)
+
+
+def test_by_the_rule_dark_words_speak_of_ways_toward_the_dark_alone() -> None:
+    text = "blocks: {c: {cell: 3 in, strip-piece: no, rows: [[dark, light], [dark, light], [light, other]]}}\n"
+    said = nesting_words(scope_of(quilt("house: {pressing: dark}\n" + text + "quilt: {arrange: [[c]]}\n")))
+    assert "no way of pressing toward the dark fabric nests more." in said
+    assert "no other way" not in said

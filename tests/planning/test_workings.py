@@ -8,7 +8,7 @@ import pytest
 
 from patchwright.planning.dump import plan_json
 from patchwright.planning.plan import Plan
-from patchwright.planning.pressing.press import plan_pressing
+from patchwright.planning.pressing.press import plan_pressing, with_pressing
 from patchwright.planning.summary import plan_lines
 from patchwright.planning.workings import explain, known_names
 from planning.compiling import plan_of, plan_of_file, sample
@@ -75,6 +75,22 @@ def test_pressing_is_explained_with_its_counts_and_proof() -> None:
         assert (told[0].rule, dict(told[0].values)["nested"]) == ("pressing-nested", str(own.nested))
         assert told[1].rule == f"pressing-proof-{pressed.pressing.proof}"
         assert sum(working.rule.startswith("pressing-seam") for working in told) == len(pressed.pressing.seams)
+
+
+def test_by_the_rule_dark_nothing_is_said_of_ways_that_are_less_toward_the_dark() -> None:
+    """`nest` lets more of these seams nest, so that only ways toward the dark can be what none nests more than."""
+    text = """\
+blocks: {c: {cell: 3 in, strip-piece: no, rows: [[dark, light], [dark, light], [light, other]]}}
+quilt: {arrange: [[c]]}
+sizes: {only: {across: 2, down: 2}}
+"""
+    dark = with_pressing(quilt("house: {pressing: dark}\n" + text))
+    nest = with_pressing(quilt(text))
+    assert dark.pressing is not None
+    assert nest.pressing is not None
+    assert dark.pressing.nested < nest.pressing.nested
+    assert explain(dark, "pressing", "only")[1].rule == f"pressing-proof-dark-{dark.pressing.proof}"
+    assert explain(nest, "pressing", "only")[1].rule == f"pressing-proof-{nest.pressing.proof}"
 
 
 def test_a_pack_is_explained_by_what_is_usable_of_its_pieces() -> None:

@@ -35,7 +35,7 @@ def block_map(board: Board, assembly: Assembly) -> Scene:
     """All seams of a block."""
     index = first_size(board, assembly.sizes)
     flat = board.book.flat("assembly", assembly.id, UPRIGHT, index, (0, 0))
-    places = places_in(board.plan, board.pressed, "assembly", assembly.id, index)
+    places = _marked(board, places_in(board.plan, board.pressed, "assembly", assembly.id, index))
     name = block_name(board, assembly)
     return _scene(board, f"pressing-block-{assembly.id}", flat, places, BLOCK_SIDE, name)
 
@@ -44,14 +44,14 @@ def unit_map(board: Board, unit: PlannedUnit) -> Scene:
     """All seams of a unit."""
     index = first_size(board, unit.sizes)
     flat = board.book.flat("unit", unit.id, UPRIGHT, index, (0, 0))
-    places = places_in(board.plan, board.pressed, "unit", unit.id, index)
+    places = _marked(board, places_in(board.plan, board.pressed, "unit", unit.id, index))
     return _scene(board, f"pressing-unit-{unit.id}", flat, places, UNIT_SIDE, unit_name(board, unit))
 
 
 def top_map(board: Board, index: int) -> Scene:
     """The seams of rows, of the joined rows and of the borders, over the outlines of the parts."""
     size = board.size(index)
-    places = places_on_top(board.plan, board.pressed, index)
+    places = _marked(board, places_on_top(board.plan, board.pressed, index))
     width, height = (float(side.length) for side in size.finished)
     room = board.rows_room(index)
     scale = min((room.width - 2 * board.bleed) / width, (room.height - 2 * board.bleed) / height)
@@ -68,6 +68,11 @@ def top_map(board: Board, index: int) -> Scene:
     return board.scene(f"pressing-top-{size.name}", picture, title, _told(board, title, places))
 
 
+def _marked(board: Board, places: SeamPlaces) -> SeamPlaces:
+    """Seams with what is marked on them; where the house presses open, nothing was to nest or to be spread."""
+    return SeamPlaces(places.seams, (), ()) if board.pressed.rule == "open" else places
+
+
 def legend_scene(board: Board) -> Scene:
     """What the marks of all maps and drawings mean."""
     em = board.em
@@ -77,11 +82,9 @@ def legend_scene(board: Board) -> Scene:
     opened = bare(long, high, [Line(((0, middle), (long, middle)), "press", "both")])
     ring = bare(high, high, [_ring(board, (middle, middle))])
     pile = bare(high, high, [_diamond(board, (middle, middle))])
-    keys = ("side", "open", "missed", "heavy")
-    parts = [
-        _named(board, picture, board.say(f"pressing-map.{key}"))
-        for picture, key in zip((arrow, opened, ring, pile), keys, strict=True)
-    ]
+    pictures = {"side": arrow, "open": opened, "missed": ring, "heavy": pile}
+    keys = [key for key in pictures if key in ("side", "open") or board.pressed.rule != "open"]
+    parts = [_named(board, pictures[key], board.say(f"pressing-map.{key}")) for key in keys]
     picture = wrapped(parts, board.room.width - 2 * board.bleed, 2 * em, 0.6 * em)
     title = board.say("pressing-map.legend")
     told = " ".join(board.say(f"pressing-map.told.{key}") for key in keys)

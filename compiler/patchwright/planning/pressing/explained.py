@@ -13,14 +13,17 @@ from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import seam_name
 
 Told = tuple[str, dict[str, object]]
+_COMPARED = ("elimination", "program", "gap")
+"""Proofs that say something of other ways of pressing; by the rule `dark`, of those as much toward the dark only."""
 
 
 def explained_pressing(pressing: PressingPlan, index: int) -> Iterator[Told]:
     """The counts and the proof, heavy points, junctions that do not nest, and the seams."""
     own = pressing.sizes[index]
     yield "pressing-nested", {"nested": own.nested, "total": own.total, "wish": pressing.rule}
-    yield f"pressing-proof-{pressing.proof}", {
-        "nested": pressing.nested, "bound": pressing.bound, "sizes": len(pressing.sizes),
+    proof = f"dark-{pressing.proof}" if pressing.rule == "dark" and pressing.proof in _COMPARED else pressing.proof
+    yield f"pressing-proof-{proof}", {
+        "nested": pressing.nested, "bound": pressing.bound, "total": pressing.total, "sizes": len(pressing.sizes),
     }
     for known in pressing.variants:
         if known.second[index]:

@@ -111,7 +111,7 @@ class PressingPlan:
     nested: Fraction
     """Junctions that nest, each size's as a fraction, all sizes added up."""
     bound: Fraction
-    """The most that could."""
+    """The most that could; by the rule `dark`, in any way that lies as much toward the darker fabric as this one."""
     total: Fraction
     """Sizes that have junctions at all."""
     sizes: tuple[NestCount, ...]

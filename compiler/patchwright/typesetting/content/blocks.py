@@ -18,6 +18,7 @@ from patchwright.typesetting.content.chaining import chain_words
 from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import counted_parts, heading, plain_name, varied
 from patchwright.typesetting.content.pressing import joining_words, sewing_words
+from patchwright.typesetting.content.pressing_maps import map_lead
 from patchwright.typesetting.content.pressing_remarks import nests_on_lines, remarks
 from patchwright.typesetting.content.row_measures import line_measures
 from patchwright.typesetting.content.scope import Extent, Scope, Valued, each, words
@@ -42,14 +43,14 @@ def blocks(scope: Scope) -> Section | None:
 def _maps(scope: Scope, made: list[Assembly]) -> list[Block]:
     """The pressing maps of all blocks that are no parts of others, and how many junctions nest."""
     whole = [assembly for assembly in made if not assembly.nested and f"pressing-block-{assembly.id}" in scope.figures]
-    if not whole or scope.plan.rules.pressing == "open":
+    if not whole:
         return []
     title = Subheading(scope.say("press.map.title"), "pressing-maps")
     maps = [
         scope.figure(f"pressing-block-{assembly.id}", heading(assembly_name(scope, assembly))) for assembly in whole
     ]
     rows = [FigureRow(tuple(maps[at : at + MAPS])) for at in range(0, len(maps), MAPS)]
-    return [title, scope.paragraph("press.map.lead"), *rows]
+    return [title, Paragraph(words(map_lead(scope, "blocks"))), *rows]
 
 
 def assembly_name(scope: Scope, assembly: Assembly) -> str:

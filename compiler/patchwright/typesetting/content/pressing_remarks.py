@@ -8,6 +8,7 @@ Never: a direction; those are told with the seams.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import ceil, floor
 
 from patchwright.planning.plan import Assembly, PlannedSize
 from patchwright.planning.pressing.bulk import followed
@@ -133,28 +134,48 @@ def nesting_words(scope: Scope) -> str:
     if scope.plan.rules.pressing == "open" or not any(own.total for _, own in counts):
         return ""
     told = scope.by_size_inline(counts, lambda own: scope.say("press.count.of", nested=own.nested, total=own.total))
-    proof = "best" if scope.pressing.is_best else "gap"
     if all(own.nested == own.total for _, own in counts):
-        proof = "all"
-    said = scope.say(f"press.count.{proof}", counts=told), _missed_on_top(scope), heavy_on_top(scope)
+        proof = scope.say("press.count.all", counts=told)
+    else:
+        proof = _proof(scope, told)
+    said = proof, _missed_on_top(scope), heavy_on_top(scope)
     return " ".join(text for text in said if text)
 
 
+def _proof(scope: Scope, counts: str) -> str:
+    """That no more can nest, or the most that could: of one size as a number, of several in percent, rounded up."""
+    rule = scope.pressing.rule
+    if scope.pressing.is_best:
+        return scope.say(f"press.count.{rule}.best", counts=counts)
+    choice = scope.pressing.choice
+    bound = scope.pressing.bound if choice is None or choice.most is None else choice.most
+    totals = [size.total for size in scope.pressing.sizes if size.total]
+    if len(totals) == 1:
+        return scope.say(f"press.count.{rule}.gap", counts=counts, most=floor(bound * totals[0]))
+    return scope.say(f"press.count.{rule}.gap-sizes", counts=counts, most=ceil(bound * 100 / len(totals)))
+
+
 def _missed_on_top(scope: Scope) -> str:
-    """Which joins of the top have junctions that do not nest."""
-    found = []
+    """How many junctions do not nest on which joins of the top."""
+    found: dict[str, list[int]] = {}
     for junction in scope.pressing.junctions:
-        here = any(junction.counts[index] for index in scope.chosen)
-        if not junction.nests and here and junction.line.owner.kind not in _PARTS:
+        here = [junction.counts[index] for index in scope.chosen]
+        if not junction.nests and any(here) and junction.line.owner.kind not in _PARTS:
             owner = junction.line.owner
             kind: str = "top" if owner.kind == "quarter" else owner.kind
             if owner == Owner("top", "quarters"):
                 kind = "quarter"
             if kind == "row" and all(size.setting == "strippy" and size.float is None for size in scope.sizes):
                 kind = "column"
-            found.append(scope.say(f"press.missed.top.{kind}"))
-    names = list(dict.fromkeys(found))
-    return scope.say("press.missed.on-top", places=scope.wording.listed_text(names)) if names else ""
+            known = found.setdefault(kind, [0] * len(here))
+            found[kind] = [count + more for count, more in zip(known, here, strict=True)]
+    labels = [size.label for size in scope.sizes]
+    places = [
+        scope.say("press.missed.at", place=scope.say(f"press.missed.top.{kind}"),
+                  counts=scope.by_size_inline(tuple(zip(labels, counts, strict=True)), scope.wording.number))
+        for kind, counts in found.items()
+    ]
+    return scope.say("press.missed.on-top", places=scope.say("press.and").join(places)) if places else ""
 
 
 def second_way_key(scope: Scope, sizes: Sequence[PlannedSize]) -> str:

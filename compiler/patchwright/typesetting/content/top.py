@@ -18,17 +18,17 @@ from patchwright.typesetting.booklet import (
     Paragraph,
     Section,
     Step,
-    Subheading,
     Table,
 )
 from patchwright.typesetting.content.by_block import top_by_block
 from patchwright.typesetting.content.grid import Grid, read_grid
 from patchwright.typesetting.content.on_point import diagonal_rows, is_single, on_point_steps, single_name
 from patchwright.typesetting.content.pieces import one_piece
-from patchwright.typesetting.content.pressing_remarks import nesting_words, second_way_key
+from patchwright.typesetting.content.pressing_maps import top_maps
+from patchwright.typesetting.content.pressing_remarks import second_way_key
 from patchwright.typesetting.content.quarters import quarter_extents
 from patchwright.typesetting.content.sashing import Body, Way, joining_steps
-from patchwright.typesetting.content.scope import Scope, words
+from patchwright.typesetting.content.scope import Scope
 from patchwright.typesetting.content.strippy import column_text, strippy_steps
 from patchwright.typesetting.content.tables import Row, size_cells, size_table, text_cell
 
@@ -53,21 +53,7 @@ def top(scope: Scope) -> Section:
     if scope.single:
         told = [*_floating(layouts), steps[0], *_floating([*columns, *rows]), *steps[1:]]
     title = scope.say("section.medallion" if medallion else "section.top")
-    return Section("top", title, (lead, _table(scope), *told, *_map(scope)))
-
-
-def _map(scope: Scope) -> list[Block]:
-    """How many junctions nest, and the pressing map of the smallest size that is covered; one plan serves all."""
-    said = nesting_words(scope)
-    if not said:
-        return []
-    size = min(scope.sizes, key=lambda size: size.finished[0].length * size.finished[1].length)
-    way = "strippy-" if all(size.setting == "strippy" for size in scope.sizes) else ""
-    way = "medallion-" if all(size.medallion for size in scope.sizes) else way
-    caption = scope.say(f"press.map.{way}{'one' if scope.single else 'top'}", size=size.label)
-    maps = scope.figure_if(f"pressing-top-{size.name}", caption)
-    shown = _floating(maps) if scope.single else maps
-    return [Subheading(scope.say("press.map.title"), "pressing-map-top"), Paragraph(words(said)), *shown]
+    return Section("top", title, (lead, _table(scope), *told, *top_maps(scope)))
 
 
 def _floating(figures: Iterable[Figure]) -> list[Figure]:
