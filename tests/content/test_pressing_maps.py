@@ -15,7 +15,7 @@ from patchwright.planning.pressing.alike_tops import ShownTop, shown_tops
 from patchwright.planning.pressing.press import plan_pressing, with_pressing
 from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Seam
-from patchwright.typesetting.booklet import Figure, Paragraph
+from patchwright.typesetting.booklet import Figure, FigureRow, Paragraph
 from patchwright.typesetting.content.editions import EDITIONS
 from patchwright.typesetting.content.plain import inline_text
 from patchwright.typesetting.content.pressing_maps import top_maps
@@ -123,7 +123,8 @@ def scope_of(plan: Plan) -> Scope:
 def told(scope: Scope) -> tuple[str, list[Figure]]:
     blocks = top_maps(scope)
     said = " ".join(inline_text(block.inlines) for block in blocks if isinstance(block, Paragraph))
-    return said, [block for block in blocks if isinstance(block, Figure)]
+    rows = [block.figures for block in blocks if isinstance(block, FigureRow)]
+    return said, [block for block in blocks if isinstance(block, Figure)] + [figure for row in rows for figure in row]
 
 
 def test_captions_say_which_sizes_a_map_is_for() -> None:

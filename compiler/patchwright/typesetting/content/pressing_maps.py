@@ -11,7 +11,7 @@ from typing import Literal
 
 from patchwright.planning.plan import PlannedSize
 from patchwright.planning.pressing.alike_tops import ShownTop, shown_tops
-from patchwright.typesetting.booklet import Block, Figure, Paragraph, Subheading
+from patchwright.typesetting.booklet import Block, Figure, FigureRow, Paragraph, Subheading
 from patchwright.typesetting.content.pressing_remarks import nesting_words
 from patchwright.typesetting.content.scope import Scope, words
 
@@ -23,7 +23,8 @@ def top_maps(scope: Scope) -> list[Block]:
         return []
     said = nesting_words(scope) or map_lead(scope, "top")
     maps = [figure for top in shown for figure in _map(scope, top, len(shown) == 1)]
-    return [Subheading(scope.say("press.map.title"), "pressing-map-top"), Paragraph(words(said)), *maps]
+    laid = maps if len(maps) == 1 else [FigureRow(tuple(maps[at : at + 2])) for at in range(0, len(maps), 2)]
+    return [Subheading(scope.say("press.map.title"), "pressing-map-top"), Paragraph(words(said)), *laid]
 
 
 def map_lead(scope: Scope, of: Literal["blocks", "top"]) -> str:
