@@ -38,6 +38,9 @@ from patchwright.planning.pressing.results import PressingPlan
 from patchwright.planning.pressing.terms import Owner, Seam
 
 _SASHES = ("sashing", "cornerstones", "strips")
+End = tuple[Number, Number, Number, Seam, int]
+"""Of the end of a seam on a joining line: how far it runs across the line and along it, how far its allowance points
+along it, the seam, and the half of it that ends there: 0 for its start, 1 for its finish."""
 
 
 def recount(plan: Plan, pressing: PressingPlan) -> tuple[tuple[int, int], ...]:
@@ -52,11 +55,22 @@ def recount_size(plan: Plan, pressing: PressingPlan, index: int) -> tuple[int, i
 
 def recount_points(plan: Plan, pressing: PressingPlan, index: int) -> tuple[int, int, int]:
     """(nested, all, points where more than six seams meet) of one size."""
+    found, heavy = recount_meetings(plan, pressing, index)
+    return sum(lie_opposed(one, two) for one, two in found), len(found), heavy
+
+
+def recount_meetings(plan: Plan, pressing: PressingPlan, index: int) -> tuple[list[tuple[End, End]], int]:
+    """The two ends of every junction of one size, and at how many points more than six seams meet."""
     walk = Walk(plan, pressing, index)
     walk.lay_top()
     numbers = range(len(walk.laid))
-    found = [nests for number in numbers for _, nests in walk.junctions(number)]
-    return sum(found), len(found), sum(len(walk.heavy(number)) for number in numbers)
+    found = [(one, two) for number in numbers for _, one, two in walk.meetings(number)]
+    return found, sum(len(walk.heavy(number)) for number in numbers)
+
+
+def lie_opposed(one: End, two: End) -> bool:
+    """Whether the allowances of two ends lie opposed along the line that they meet on, so that they nest."""
+    return positive(-(one[2] * two[2]))
 
 
 @dataclass(slots=True)
@@ -324,8 +338,12 @@ class Walk(LaidParts):
 
     def junctions(self, number: int) -> list[tuple[Pair, bool]]:
         """Where on a seam there is a junction, and whether it nests."""
+        return [(spot, lie_opposed(one, two)) for spot, one, two in self.meetings(number)]
+
+    def meetings(self, number: int) -> list[tuple[Pair, End, End]]:
+        """Where on a seam there is a junction, and the two ends that meet there."""
         return [
-            (spot, positive(-(one[2] * two[2]))) for spot, ends in self._ends_on(number).items()
+            (spot, one, two) for spot, ends in self._ends_on(number).items()
             for one in ends if positive(one[0]) for two in ends
             if positive(-two[0]) and one[1] * -two[0] == two[1] * one[0]
         ]
@@ -338,16 +356,17 @@ class Walk(LaidParts):
             if spot not in ends and len(found) + 2 > 6
         ]
 
-    def _ends_on(self, number: int) -> dict[Pair, list[tuple[Number, Number, Number]]]:
-        """The ends of earlier seams on a seam, by place: across it, along it, and where they point along it."""
+    def _ends_on(self, number: int) -> dict[Pair, list[End]]:
+        """The ends of earlier seams on a seam, by place."""
         line = self.laid[number]
         along = minus(line.ends[1], line.ends[0])
-        found: dict[Pair, list[tuple[Number, Number, Number]]] = {}
+        found: dict[Pair, list[End]] = {}
         for other in (self.laid[earlier] for earlier in self._near(line, along)):
             leads = other.leads or (minus(other.ends[1], other.ends[0]), minus(other.ends[0], other.ends[1]))
-            for end, ray, point in zip(other.ends, leads, other.points, strict=True):
+            for half, (end, ray, point) in enumerate(zip(other.ends, leads, other.points, strict=True)):
                 if lies_on(end, line.ends):
-                    found.setdefault(end, []).append((cross(along, ray), dot(along, ray), dot(along, point)))
+                    own = cross(along, ray), dot(along, ray), dot(along, point)
+                    found.setdefault(end, []).append((*own, other.seam, half))
         return found
 
     def _near(self, line: Laid, along: Pair) -> Iterable[int]:

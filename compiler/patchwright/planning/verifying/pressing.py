@@ -7,11 +7,13 @@ Never: anything of the planner of pressing but the directions that it states.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from patchwright.planning.plan import Assembly, Plan, PlannedUnit, UnitSize
-from patchwright.planning.pressing.recount import recount_points
-from patchwright.planning.pressing.results import PressingPlan
+from patchwright.planning.pressing.recount import End, lie_opposed, recount_meetings
+from patchwright.planning.pressing.results import HeavyPoint, PressingPlan
+from patchwright.planning.pressing.terms import Seam, seam_name
 
 Look = tuple[object, ...]
 _WAYS = {(1, 1): "forward", (-1, -1): "back", (0, 0): "open", (1, -1): "spun", (-1, 1): "spun"}
@@ -29,6 +31,7 @@ class PressingCheck:
             return
         yield from self._counts(pressing, index)
         if index == 0:
+            yield from _proof(self.plan, pressing)
             yield from self._seams(pressing)
             yield from self._two_ways(pressing)
 
@@ -38,17 +41,20 @@ class PressingCheck:
         listed = [(junction.nests, junction.counts[index]) for junction in pressing.junctions]
         summed = sum(count for nests, count in listed if nests), sum(count for _, count in listed)
         try:
-            *found, heavy = recount_points(self.plan, pressing, index)
+            met, heavy = recount_meetings(self.plan, pressing, index)
         except KeyError as missing:
             yield f"there is no direction for the seam {missing}"
             return
+        found = sum(lie_opposed(one, two) for one, two in met), len(met)
         listed_heavy = sum(point.counts[index] for point in pressing.heavy)
         if heavy != listed_heavy:
             yield f"more than six seams meet at {heavy} points of the top, but the plan lists {listed_heavy}"
-        if tuple(found) != stated:
+        if found != stated:
             yield f"{found[0]} of {found[1]} junctions nest on the top, but the plan says {stated}"
         if summed != stated:
             yield f"the junctions listed come to {summed[0]} nested of {summed[1]}, but the plan says {stated}"
+
+        yield from _advice(pressing, index, met)
 
     def _two_ways(self, pressing: PressingPlan) -> Iterator[str]:
         """What is made in two ways is otherwise alike, is really pressed in two, and only where the house allows it."""
@@ -75,6 +81,54 @@ class PressingCheck:
         for pressed in pressing.seams:
             if _WAYS.get(pressed.halves) != pressed.way:
                 yield f"a seam of {pressed.seam.owner.id} is {pressed.way} and lies {pressed.halves}"
+
+
+def _advice(pressing: PressingPlan, index: int, met: Sequence[tuple[End, End]]) -> Iterator[str]:
+    """What following the advice for each heavy point changes, on the finished top with these directions changed."""
+    by_seam: dict[Seam, dict[int, tuple[End, End]]] = {}
+    for number, pair in enumerate(met) if pressing.heavy else ():
+        for end in pair:
+            by_seam.setdefault(end[3], {})[number] = pair
+    ways = {own.seam: own.halves for own in pressing.seams}
+    for point in pressing.heavy:
+        name, start, finish = seam_name(point.line), *ways.get(point.line, (0, 0))
+        if (point.advice == "spun") != (start != finish) or len(point.turned) != (point.advice == "spin"):
+            yield f"where seams pile up on {name}, it is to be {point.advice}, but it lies {(start, finish)}"
+        lost = gained = 0
+        for one, two in by_seam.get(point.line, {}).values():
+            before, after = lie_opposed(one, two), _nests_after(point, one, two)
+            lost, gained = lost + (before and not after), gained + (after and not before)
+        if (lost, gained) != (point.loses[index], point.gains[index]):
+            yield (
+                f"where seams pile up on {name}, the advice loses {lost} junctions and gains {gained}, "
+                f"but the plan says {point.loses[index]} and {point.gains[index]}"
+            )
+
+
+def _nests_after(point: HeavyPoint, one: End, two: End) -> bool:
+    """Whether two ends would nest if the advice for a point were followed."""
+    turns = 0
+    for _, _, _, seam, half in (one, two):
+        if seam == point.line:
+            if point.advice == "open":
+                return False
+            turns += half in point.turned
+    return lie_opposed((one[0], one[1], -one[2], one[3], one[4]), two) if turns == 1 else lie_opposed(one, two)
+
+
+def _proof(plan: Plan, pressing: PressingPlan) -> Iterator[str]:
+    """What is stated of the whole plan agrees with its sizes, and the proof with the bound."""
+    counted = [(size.nested, size.total) for size in pressing.sizes if size.total]
+    if pressing.nested != sum((Fraction(*own) for own in counted), Fraction(0)) or pressing.total != len(counted):
+        yield f"all sizes together nest {pressing.nested} of {pressing.total}, but not size by size"
+    if not pressing.nested <= pressing.bound <= pressing.total:
+        yield f"{pressing.nested} nests, but no more than {pressing.bound} of {pressing.total} could"
+    if (pressing.proof == "gap") != (pressing.nested != pressing.bound):
+        yield f"{pressing.nested} nests and {pressing.bound} could, which is no proof by {pressing.proof}"
+    if pressing.rule != plan.rules.pressing or (pressing.proof == "rule") != (pressing.rule == "open"):
+        yield f"seams are pressed by the rule {pressing.rule}, proven by {pressing.proof}"
+    if pressing.choice is not None and pressing.choice.most is not None and pressing.choice.most < pressing.nested:
+        yield f"{pressing.nested} nests, but no choice of two ways could nest more than {pressing.choice.most}"
 
 
 def _are_alike(first: PlannedUnit | Assembly, second: PlannedUnit | Assembly) -> bool:
