@@ -99,8 +99,8 @@ def test_a_wrong_direction_is_found_by_counting_again() -> None:
     plan = quilt(SASHED)
     pressing = plan_pressing(plan, "nest")
     wrong = [
-        dataclasses.replace(seam, halves=(-seam.halves[0], -seam.halves[1])) if seam.seam.owner.id == "strip" else seam
-        for seam in pressing.seams
+        dataclasses.replace(seam, halves=(-seam.halves[0], -seam.halves[1]))
+        if seam.seam.owner.id == "strip-framed" else seam for seam in pressing.seams
     ]
     turned = dataclasses.replace(pressing, seams=tuple(wrong))
     assert all(found[0] < size.nested for found, size in zip(recount(plan, turned), pressing.sizes, strict=True))

@@ -39,6 +39,7 @@ from patchwright.planning.pressing.tops import (
     column_rows,
     joining_seams,
     quarter_rows,
+    row_owner,
     row_seams,
     top_borders,
     top_rows,
@@ -259,7 +260,7 @@ class _SizeWalk:
             if row.side is not None else self._lying(item)
             for place, item in enumerate(row.items)
         ]
-        return self._join(Owner("row", "strip" if row.is_strip else "block"), faces, seams, not row.is_column)
+        return self._join(row_owner(row), faces, seams, not row.is_column)
 
     def _lying(self, item: TopItem, sides: tuple[Length, Length] | None = None) -> Face:
         """The face of a part of the center, in the way that is chosen for it."""
@@ -370,7 +371,9 @@ class _SizeWalk:
         pair = (crossings[0][1], crossings[0][2]) if len(crossings) == 1 else None
         spinnable = line.seam.owner.kind in ("unit", "assembly")
         self.crossings.setdefault(line.seam, set()).add(pair if spinnable else None)
-        self._wish("bulk", line.seam, sign(len(line.first.ends) - len(line.second.ends)))
+        ends = [len(edge.ends) for edge in (line.first, line.second)]
+        if line.seam.owner.kind in ("unit", "assembly") or not all(ends):
+            self._wish("bulk", line.seam, sign(ends[0] - ends[1]))
         if line.seam.owner.kind in ("unit", "assembly") or is_plain(line):
             for half, wish in enumerate(darker(line, crossings[0][0] if pair is not None and spinnable else None)):
                 self._wish("darker", line.seam, wish, (half,))

@@ -151,7 +151,7 @@ class Walk(LaidParts):
             self._row(row, strip, kinds.count(strip))
             if kinds:
                 line = 2 if kinds[-1] else 1 if strip else 0
-                seam = Seam(Owner("top", "top"), "between", line)
+                seam = Seam(Owner("top", "top"), "between", line, len(kinds) - 1)
                 self._level(seam, row[0].x, row[-1].x + row[-1].width, y, range(len(self.laid)))
             kinds.append(strip)
 
@@ -171,9 +171,9 @@ class Walk(LaidParts):
                     row = beside if side == "left" else parts[len(beside):]
                     self._row(row, strip, number, beside if side == "right" else [])
                     if before is not None:
-                        kind = 2 if before else 1 if strip else 0
+                        kind, above = 2 if before else 1 if strip else 0, sum(other < top for other in kinds) - 1
                         ends = row[0].x, row[-1].x + row[-1].width
-                        self._level(Seam(Owner("quarter", side), "between", kind), *ends, top,
+                        self._level(Seam(Owner("quarter", side), "between", kind, above), *ends, top,
                                     range(first, len(self.laid)))
                     before = strip
             self._upright(Seam(Owner("top", "quarters"), "within", line), x, start, end, range(begun, len(self.laid)))
@@ -195,10 +195,10 @@ class Walk(LaidParts):
             for at, item in enumerate(column if not any(item.on_point for item in column) else ()):
                 self._item(item)
                 if at:
-                    seam = Seam(Owner("row", "block"), "within", 0, at - 1)
+                    seam = Seam(_row_owner(column, "column"), "within", 0, at - 1)
                     self._level(seam, item.x, item.x + item.width, item.y, range(first, len(self.laid)))
             if place:
-                seam = Seam(Owner("top", "top"), "between", 2 if before else 1 if strip else 0)
+                seam = Seam(Owner("top", "columns"), "between", 2 if before else 1 if strip else 0, place - 1)
                 left, top = min(item.x for item in column), min(item.y for item in column)
                 bottom = max(item.y + item.height for item in column)
                 self._upright(seam, left, top, bottom, range(start, len(self.laid)))
@@ -220,9 +220,9 @@ class Walk(LaidParts):
             strip = {item.part for item, _ in row} <= set(_SASHES)
             self._diagonal_row(kinds.count(strip) + (0 if strip else 1), row, strip)
             line = 3 if not kinds else 2 if kinds[-1] else 1 if strip else 0
-            self._between_rows(line, min(box[2] for _, box in row), first, near, outer)
+            self._between_rows(line, len(kinds), min(box[2] for _, box in row), first, near, outer)
             kinds.append(strip)
-        self._between_rows(4, max(box[3] for _, box in places[max(places)]), first, near, outer)
+        self._between_rows(4, len(kinds), max(box[3] for _, box in places[max(places)]), first, near, outer)
         for number in range(first, len(self.laid)):
             if number not in self.straight:
                 self._reach(number, near, outer)
@@ -235,7 +235,7 @@ class Walk(LaidParts):
             self.straight[number] = Laid(laid.seam, ends, arrows, (), leads if laid.leads else None)
         self.turned.append((len(self.laid), self.scale, base))
 
-    def _between_rows(self, line: int, aside: Length, first: int, near: Edges, outer: Edges) -> None:
+    def _between_rows(self, line: int, place: int, aside: Length, first: int, near: Edges, outer: Edges) -> None:
         """A seam from edge to edge. Where the center floats, it is laid a little beyond the last corner of a block.
 
         There nothing ends on it; its true ends, which may have other roots than all else, are kept beside it.
@@ -243,7 +243,7 @@ class Walk(LaidParts):
         left, right = between_edges(near, aside)
         if near != outer:
             left, right = left - Length(1), right + Length(1)
-        seam = Seam(Owner("top", "top"), "between", line)
+        seam = Seam(Owner("top", "top"), "between", line, place)
         self._level(seam, left, right, aside, range(first, len(self.laid)))
         left, right = between_edges(outer, aside)
         self.straight[len(self.laid) - 1] = replace(self.laid[-1], ends=((right, aside), (left, aside)))
@@ -265,7 +265,7 @@ class Walk(LaidParts):
 
     def _diagonal_row(self, number: int, row: list[Slanted], strip: bool) -> None:
         """Parts from the lower left; a row of blocks has a triangle before its first and after its last part."""
-        start, owner = len(self.laid), Owner("row", "strip" if strip else "block")
+        start, owner = len(self.laid), _row_owner([item for item, _ in row], "on-point")
         top, bottom = max(box[2] for _, box in row), min(box[3] for _, box in row)
         for place, (item, (left, right, _, _)) in enumerate(row):
             none = self._number(left) - self._number(left)
@@ -283,7 +283,7 @@ class Walk(LaidParts):
 
     def _row(self, row: list[TopItem], strip: bool, number: int, beside: Sequence[TopItem] = ()) -> None:
         """A row, or what of it lies to the right of the parts beside it, which are not joined to it here."""
-        owner = Owner("row", "strip" if strip else "block")
+        owner = _row_owner([*beside, *row])
         start = len(self.laid)
         for place, item in enumerate(row):
             self._item(item)
@@ -375,3 +375,13 @@ class Walk(LaidParts):
             return line.earlier
         (x, y), _ = line.ends
         return [number for number in (self.columns[x] if not along[0] else self.rows[y]) if number in line.earlier]
+
+
+def _row_owner(row: Sequence[TopItem], way: str = "") -> Owner:
+    """The class of a row's seams, by its kind and by whether it begins with, or holds, what lies between blocks."""
+    sashes = [item.part in _SASHES for item in row]
+    if all(sashes):
+        held = ["framed"] if row[0].part == "cornerstones" else []
+    else:
+        held = ["framed"] if sashes[0] else ["sashed"] if any(sashes) else []
+    return Owner("row", "-".join(["strip" if all(sashes) else "block", *([way] if way else []), *held]))

@@ -29,8 +29,9 @@ class Owner:
 
     kind: OwnerKind
     id: str
-    """A unit's or assembly's id; `block` or `strip` for rows of the top; `left` or `right` for its quarters; `top`, or
-    `quarters` for what joins them; `border-1` …"""
+    """A unit's or assembly's id; `block` or `strip` for rows of the top, followed by how they are made, such as
+    `block-on-point-sashed`; `left` or `right` for its quarters; for what joins them `quarters`, for columns `columns`,
+    for rows `top`; `border-1` …"""
     variant: int = 0
     """0, or 1 for the second variant where the house allows one."""
 
@@ -41,14 +42,14 @@ class Seam:
 
     Units: `join`, `line` counts in sewing order. Assemblies: `within` a line between the parts `place` and `place + 1`,
     or `between` the lines `line` and `line + 1`. Rows of the top: `within`, `line` is 0 for the first, third … row of
-    its kind and 1 for the others. The top: `between` rows, `line` is 0 for two rows of blocks, 1 where the lower row is
-    sashing, 2 where the upper row is, 3 and 4 for the first and the last corner of a center on point, whose rows are
-    diagonal and numbered from that first corner. Quarters: `between` rows as the top, those above and below alike; then
-    the top's `quarters`: `within` the upper (`line` 0) and the lower half, and `between` both. Borders: `side` (`place`
-    0 left, 1 right), `end` (`place` 0 top, 1 bottom), `within` one of its four strips (`line` 0 left, 1 right, 2 top, 3
-    bottom), and `miter` (`place` 0 upper left, then clockwise), which starts at the inner corner and is followed by the
-    strip clockwise of it. Strip sets: `within`, `place` counts the seams; all segments of a set share them, and one
-    turned by 180° shows them pressed the other way.
+    its kind and 1 for the others. The top: `between` rows, `place` counts the rows above without the last, `line` is 0
+    for two rows of blocks, 1 where the lower row is sashing, 2 where the upper row is, 3 and 4 for the first and the
+    last corner of a center on point, whose rows are diagonal and numbered from that first corner. Quarters: `between`
+    rows as the top; then the top's `quarters`: `within` the upper (`line` 0) and the lower half, and `between` both.
+    Borders: `side` (`place` 0 left, 1 right), `end` (`place` 0 top, 1 bottom), `within` one of its four strips (`line`
+    0 left, 1 right, 2 top, 3 bottom), and `miter` (`place` 0 upper left, then clockwise), which starts at the inner
+    corner and is followed by the strip clockwise of it. Strip sets: `within`, `place` counts the seams; all segments of
+    a set share them, and one turned by 180° shows them pressed the other way.
     """
 
     owner: Owner

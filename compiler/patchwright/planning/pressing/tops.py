@@ -44,6 +44,8 @@ class TopRow:
     """Whether it is a column or a strip of a strippy quilt, from top to bottom; all columns are pressed alike."""
     number: int = 0
     """How many rows of its kind, of blocks or of sashing, come before it."""
+    place: int = 0
+    """How many rows come before it."""
     before: tuple[TopItem, ...] = ()
     """In a right quarter, the parts of its row in the left one; seams count on from them, the one between left out."""
 
@@ -96,8 +98,8 @@ def top_rows(size: PlannedSize) -> tuple[TopRow, ...]:
 def _numbered(rows: Iterable[TopRow]) -> tuple[TopRow, ...]:
     known: Counter[bool] = Counter()
     made = []
-    for row in rows:
-        made.append(replace(row, number=known[row.is_strip]))
+    for place, row in enumerate(rows):
+        made.append(replace(row, number=known[row.is_strip], place=place))
         known[row.is_strip] += 1
     return tuple(made)
 
@@ -156,17 +158,30 @@ def line_of(row: TopRow) -> int:
     return 0 if row.is_column else row.number % 2
 
 
+def row_owner(row: TopRow) -> Owner:
+    """Whose seams those within a row are; rows that join other kinds of parts, in other places, are other classes."""
+    kind, parts = "strip" if row.is_strip else "block", [item.part for item in (*row.before, *row.items)]
+    way = "-column" if row.is_column else "-on-point" if row.side is not None else ""
+    first = next((part for part in parts if part != "setting-triangles"), "")
+    if first == "cornerstones" or (kind == "block" and first in STRIPS):
+        way += "-framed"
+    elif kind == "block" and any(part in STRIPS for part in parts):
+        way += "-sashed"
+    return Owner("row", kind + way)
+
+
 def row_seams(row: TopRow) -> tuple[Seam, ...]:
     """The seams within a row, in order."""
-    owner = Owner("row", "strip" if row.is_strip else "block")
-    start = len(row.before)
+    owner, start = row_owner(row), len(row.before)
     return tuple(Seam(owner, "within", line_of(row), start + place) for place in range(len(row.items) - 1))
 
 
 def joining_seams(rows: Sequence[TopRow], side: Side | None = None) -> tuple[Seam, ...]:
     """The seams between rows, in order: of a center, or of the quarters on one side of it."""
     owner = Owner("quarter", side) if side is not None else Owner("top", "top")
-    return tuple(Seam(owner, "between", between_rows(this, other)) for this, other in pairwise(rows))
+    if any(row.is_column for row in rows):
+        owner = Owner("top", "columns")
+    return tuple(Seam(owner, "between", between_rows(this, other), this.place) for this, other in pairwise(rows))
 
 
 def between_rows(this: TopRow, other: TopRow) -> int:

@@ -7,6 +7,7 @@ Never: a direction chosen here.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
@@ -25,6 +26,8 @@ from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.scope import Scope
 
 Ways = Sequence[Sequence[DrawnWay]]
+_FEW = 3
+"""So many seams that lie another way than all others are named; of more, the arrows tell."""
 TURNS = ("odd", "even")
 """Rows of the top take turns."""
 
@@ -316,7 +319,28 @@ def _joins(
         axis = "across-diagonal" if on_point else "rows" if columns else "columns"
         said.append(scope.say("press.all", way=way_words(scope, next(iter(found)), axis)))
     elif found:
-        said.append(scope.say("press.arrows"))
+        plain = not on_point and not any(row.is_strip for rows in centers for row in rows)
+        said.append((_but(scope, centers, side) if plain else "") or scope.say("press.arrows"))
     if len(corners) == 1 and "open" not in found:
         said.append(scope.say(f"press.corners.{next(iter(corners))}"))
     return " ".join(said)
+
+
+def _but(scope: Scope, centers: Sequence[tuple[TopRow, ...]], side: Side | None) -> str:
+    """Where all seams between rows but a few lie one way, the sentence that names those few; else nothing."""
+    ways: dict[int, DrawnWay] = {}
+    for rows in centers:
+        made = as_rows_pressing(scope.pressing, rows, side).between
+        ways |= {row.place: way for row, way in zip(rows, made, strict=False)}
+    counts = Counter(ways.values())
+    (most, _), (few, count) = (*counts.most_common(2), ("", 0))[:2]
+    if len(counts) != 2 or count > _FEW:
+        return ""
+    pairs = [
+        scope.say("press.pair", first=place + 1, second=place + 2) for place in sorted(ways) if ways[place] == few
+    ]
+    axis = "rows" if any(row.is_column for rows in centers for row in rows) else "columns"
+    return scope.say(
+        f"press.but.{'columns' if axis == 'rows' else 'rows'}", count=count, pairs=scope.wording.listed_text(pairs),
+        few=way_words(scope, few, axis), most=way_words(scope, most, axis),
+    )
