@@ -246,6 +246,9 @@ class Method:
 
     `OUTWARD` in place of a role: toward the piece that was added to those sewn before.
     """
+    two_hands: tuple[str, ...] = ()
+    """Ways of making whose units look alike, but come in equal numbers in two hands of sewing, each with its last seam
+    where the other has an earlier one."""
 
 
 def unfinished_size(request: Request) -> tuple[Unfinished, Unfinished]:

@@ -3,6 +3,8 @@
 A fabric that is not listed is the one across: two fabrics face each other, three repeat the second.
 Cut size of a square (common practice): finished side + 1 1/4 in, exactly 2s(1+√2) more; two at a time is sewn as
 half-squares that are sewn together again, which turns every second unit over, so that four fabrics need cut triangles.
+Of two units from one pair, turned to look alike, one has its last seam on the one diagonal, the other on the other, and
+as both half-squares are pressed to one fabric, their seams lie mirrored. (Worked out by hand; no source.)
 """
 
 from __future__ import annotations
@@ -192,4 +194,5 @@ QUARTER_SQUARE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    two_hands=("two-at-a-time",),
 )

@@ -163,8 +163,9 @@ class _Gathered:
         )
 
     def _ties(self) -> Iterator[Tie]:
-        for (line, first, second), counts in self.apart.meetings.items():
-            if first.seam in self.apart.opened or second.seam in self.apart.opened:
+        for meeting, counts in self.apart.meetings.items():
+            line, first, second = meeting
+            if self.apart.never_nests(meeting):
                 continue
             values, equal = (self._value(first), self._value(second)), first.sign == second.sign
             for size, count in enumerate(counts):

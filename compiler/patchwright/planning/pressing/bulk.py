@@ -73,7 +73,7 @@ def _changed(
         is_open = any(end.seam in opened or not ways[end.seam][end.half] for end in ends)
         # Two halves that are both pressed the other way lie opposed as before.
         flips = sum((end.seam, end.half) in turned for end in ends) == 1
-        nests = not is_open and junction.nests != flips
+        nests = junction.can_nest and not is_open and junction.nests != flips
         if nests != junction.nests:
             changed = gained if nests else lost
             for index, count in enumerate(junction.counts):

@@ -87,6 +87,17 @@ class Model:
     """All seams of which a way is to be chosen, inner ones first."""
     opened: dict[Seam, None] = field(default_factory=dict)
     """Seams that are always pressed open, so that nothing nests with them: miters."""
+    mixed: dict[Owner, None] = field(default_factory=dict)
+    """Units that come in two hands of sewing, which nobody tells apart: nothing outside nests with all of them."""
+
+    def never_nests(self, meeting: Meeting) -> bool:
+        """Whether these ends nest nowhere, or not wherever they meet, however the seams are pressed."""
+        line, *ends = meeting
+        return any(
+            end.seam in self.opened
+            or (Owner(end.seam.owner.kind, end.seam.owner.id) in self.mixed and end.seam.owner.id != line.owner.id)
+            for end in ends
+        )
 
 
 def make_model(plan: Sewn, second: SecondWays = (), apart: bool = False) -> Model:
@@ -167,6 +178,8 @@ class _SizeWalk:
         if size is None:
             raise LookupError(f"{owner.id} is not in size {self.index}")
         sewn = sewn_unit(unit, size, owner, self._values(), self.grid)
+        if unit.how in BY_NAME[unit.method].two_hands:
+            self.model.mixed.setdefault(Owner("unit", unit.id))
         self.model.units.setdefault(owner, UnitDrawing(sewn.seams, sewn.roles))
         self.lines += [(owner, line) for line in sewn.lines]
         self._enter_unit(sewn, dict(BY_NAME[unit.method].pressed_away).get(unit.how))

@@ -102,9 +102,11 @@ def _halves(problem: Problem, values: Sequence[int], seam: Seam) -> tuple[int, i
 
 def _junctions(model: Model, ways: dict[Seam, tuple[int, int]]) -> list[Junction]:
     made = []
-    for (line, first, second), counts in model.meetings.items():
+    for meeting, counts in model.meetings.items():
+        line, first, second = meeting
+        can = not model.never_nests(meeting)
         senses = [end.sign * ways[end.seam][end.half] for end in (first, second)]
-        made.append(Junction(line, first, second, senses[0] == senses[1] != 0, tuple(counts)))
+        made.append(Junction(line, first, second, can and senses[0] == senses[1] != 0, tuple(counts), can))
     return made
 
 

@@ -154,8 +154,9 @@ def _pulls(model: Model, halves: dict[Half, int]) -> tuple[tuple[Pull, ...], int
     """Meetings by the values that they join; weights are fractions of each size's junctions, as whole numbers."""
     totals = [sum(counts[index] for counts in model.meetings.values()) for index in range(len(model.sizes))]
     pairs: dict[tuple[int, int, bool], Fraction] = {}
-    for (_, first, second), counts in model.meetings.items():
-        if first.seam in model.opened or second.seam in model.opened:
+    for meeting, counts in model.meetings.items():
+        _, first, second = meeting
+        if model.never_nests(meeting):
             continue
         weight = sum((Fraction(count, of) for count, of in zip(counts, totals, strict=True) if of), Fraction(0))
         low, high = sorted((halves[first.seam, first.half], halves[second.seam, second.half]))

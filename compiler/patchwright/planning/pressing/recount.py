@@ -16,6 +16,7 @@ from fractions import Fraction
 
 from patchwright.core.geometry import Point
 from patchwright.core.length import Length
+from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Plan, TopItem
 from patchwright.planning.pressing.laid_parts import Laid, LaidParts
 from patchwright.planning.pressing.plane import (
@@ -87,6 +88,7 @@ class Walk(LaidParts):
     """Of the seams laid turned, those that reach an edge of their center, as they lie in the top."""
     copies: range = range(0)
     """Under which numbers those are laid once more, before anything that is joined to such an edge."""
+    unsure: frozenset[str] | None = None
 
     def lay_top(self) -> None:
         """Lay out the whole top."""
@@ -362,12 +364,20 @@ class Walk(LaidParts):
         along = minus(line.ends[1], line.ends[0])
         found: dict[Pair, list[End]] = {}
         for other in (self.laid[earlier] for earlier in self._near(line, along)):
+            # A seam that lies otherwise in every second unit points nowhere for certain, but on the unit's own seams.
+            sure = other.seam.owner.id == line.seam.owner.id or other.seam.owner.id not in self._two_handed()
             leads = other.leads or (minus(other.ends[1], other.ends[0]), minus(other.ends[0], other.ends[1]))
             for half, (end, ray, point) in enumerate(zip(other.ends, leads, other.points, strict=True)):
                 if lies_on(end, line.ends):
-                    own = cross(along, ray), dot(along, ray), dot(along, point)
+                    own = cross(along, ray), dot(along, ray), dot(along, point) * sure
                     found.setdefault(end, []).append((*own, other.seam, half))
         return found
+
+    def _two_handed(self) -> frozenset[str]:
+        """Units of which every second one has its last seam where the others have an earlier one."""
+        if self.unsure is None:
+            self.unsure = frozenset(u.id for u in self.plan.units if u.how in BY_NAME[u.method].two_hands)
+        return self.unsure
 
     def _near(self, line: Laid, along: Pair) -> Iterable[int]:
         """The earlier seams with an end in the row or column of a line; all of them for a line that runs askew."""

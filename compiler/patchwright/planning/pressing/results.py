@@ -52,6 +52,8 @@ class Junction:
     nests: bool
     counts: tuple[int, ...]
     """How often in each size."""
+    can_nest: bool = True
+    """False where a seam is always open, or comes in two hands that nobody tells apart, so that only some may nest."""
 
 
 @dataclass(frozen=True, slots=True)
