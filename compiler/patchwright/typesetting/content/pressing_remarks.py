@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil, floor
 
-from patchwright.planning.plan import Assembly, PlannedSize
+from patchwright.methods.registry import BY_NAME
+from patchwright.planning.plan import Assembly, PlannedSize, PlannedUnit
 from patchwright.planning.pressing.bulk import followed
 from patchwright.planning.pressing.results import HeavyPoint
 from patchwright.planning.pressing.terms import Owner
@@ -186,3 +187,13 @@ def second_way_key(scope: Scope, sizes: Sequence[PlannedSize]) -> str:
         return ""
     by_turns = dict(zip((size.name for size in scope.plan.sizes), choice.chessboard, strict=True))
     return "top.second-way" if all(by_turns[size.name] for size in sizes) else "top.second-way-marked"
+
+
+def two_hands_words(scope: Scope, unit: PlannedUnit) -> str:
+    """What to know of a unit that comes in two hands of sewing, where its seams meet others."""
+    ends = [
+        end.seam.owner.id for junction in scope.pressing.junctions if not junction.can_nest
+        for end in (junction.first, junction.second) if any(junction.counts[index] for index in scope.chosen)
+    ]
+    hands = unit.how in BY_NAME[unit.method].two_hands and scope.plan.rules.pressing != "open"
+    return scope.say("press.unit.two-hands") if hands and unit.id in ends else ""

@@ -19,7 +19,7 @@ from patchwright.typesetting.content.names import hand_and_turn, heading, unit_h
 from patchwright.typesetting.content.pieces import counted_piece
 from patchwright.typesetting.content.plain import inline_text
 from patchwright.typesetting.content.pressing import needs_map, unit_words
-from patchwright.typesetting.content.pressing_remarks import advice_of, heavy_words
+from patchwright.typesetting.content.pressing_remarks import advice_of, heavy_words, two_hands_words
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
 from patchwright.typesetting.content.unit_steps import stage_figures, told_stages, unit_steps
@@ -139,7 +139,9 @@ def _taken(scope: Scope, unit: PlannedUnit, size: UnitSize) -> str:
 
 def _remarks(scope: Scope, unit: PlannedUnit) -> list[Block]:
     notes = dict.fromkeys(note for size in scope.here(unit.sizes) if size is not None for note in size.recipe.notes)
-    return [Paragraph(scope.inlines(f"remark.{note}")) for note in notes]
+    made: list[Block] = [Paragraph(scope.inlines(f"remark.{note}")) for note in notes]
+    hands = two_hands_words(scope, unit)
+    return [*made, Paragraph(words(hands))] if hands else made
 
 
 def _variant(scope: Scope, first: PlannedUnit, unit: PlannedUnit) -> list[Block]:
