@@ -21,7 +21,7 @@ blocks:
   four: {cell: 3 in, rows: [[dark, light], [light, dark]]}
   vanes: {cell: 3 in, rows: [[sail@90, sail@180], [sail, sail@270]]}
   star: {cell: 1 1/2 in, rows: [[dark, peak, dark], [peak@270, wheel 2x2, peak@90], [dark, peak@180, dark]]}
-  points: {cell: 2 in, rows: [[sail, light, sail@90], [light, dark, light], [sail@270, light, sail@180]]}
+  points: {cell: 2 in, rows: [[sail@90, light, sail], [light, dark, light], [sail, light, sail@90]]}
   jib: {size: 2 in, rows: [[sail]]}
   jub: {size: 2 in, rows: [[sail@90]]}
   wave: {size: 4 in x 2 in, rows: [[peak]]}
