@@ -54,7 +54,7 @@ from patchwright.planning.plan import (
 from patchwright.planning.pressing.model import SecondWays
 from patchwright.planning.pressing.press import plan_pressing
 from patchwright.planning.pressing.sewn import SewnPiece, SewnQuilt
-from patchwright.planning.pressing.variants import choose_ways
+from patchwright.planning.pressing.variants import choose_ways, pressed_alike
 from patchwright.planning.prints import Holder, PrintRules
 from patchwright.planning.quarters import in_quarters
 from patchwright.planning.second_ways import put_after_firsts, second_way
@@ -139,18 +139,35 @@ class _Planner:
 
     def _in_two_ways(self, made: _Made) -> _Made | None:
         """The same once more where blocks or units are pressed in two ways, each of which is counted apart."""
+        rule = self.design.rules.pressing
+        chosen = choose_ways(self._sewn(made), rule)
+        self.most_nested, twice = chosen.bound, chosen.twice
+        once = self.instances, self.book, self.prints
+        again = self._made_twice(made, chosen.twice, chosen.second)
+        while again is not None and twice and not chosen.is_sure:
+            alike = pressed_alike(self._sewn(again), rule)
+            if not alike:
+                break
+            twice -= alike
+            again = self._made_twice(made, twice, chosen.second)
+        if not twice:
+            self.instances, self.book, self.prints = once
+        return again
+
+    def _sewn(self, made: _Made) -> SewnQuilt:
         pieces = tuple(SewnPiece(entry.id, entry.identity.fabric) for entry in made.entries)
         units = tuple(made.parts.unit(unit) for unit in made.units)
-        quilt = SewnQuilt(made.sizes, units, made.parts.assemblies(), pieces, self.design.fabrics)
-        chosen = choose_ways(quilt, self.design.rules.pressing)
-        self.most_nested = chosen.bound
-        if not chosen.twice:
+        return SewnQuilt(made.sizes, units, made.parts.assemblies(), pieces, self.design.fabrics)
+
+    def _made_twice(self, made: _Made, twice: frozenset[str], second: SecondWays) -> _Made | None:
+        """With second ways of what has these ids, in these places."""
+        if not twice:
             return made
         names = made.parts.names
-        keys = [key for key, name in names.items() if name in chosen.twice and isinstance(key, UnitKey | BlockKey)]
+        keys = frozenset(key for key, name in names.items() if name in twice and isinstance(key, UnitKey | BlockKey))
         found, self.findings = self.findings, Findings()  # What there is to say of the layout has been said.
-        self.instances = Instances(self.design, self.findings, frozenset(keys))
-        tops = self._tops(chosen.second)
+        self.instances = Instances(self.design, self.findings, keys)
+        tops = self._tops(second)
         again = self._made(tops) if tops is not None else None
         if again is not None:
             self.findings = self.instances.findings = found

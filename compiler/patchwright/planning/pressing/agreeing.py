@@ -2,9 +2,10 @@
 
 A value lies as it does in the first way, or opposite where it is one that differs between the ways and its block lies
 the second way. That two of them agree is then an equation over 0 and 1, as is, where wished, the chessboard.
-In: a quilt with its blocks apart, what may be pressed in two ways, and the values that differ between these.
-Out: a way for each block, or None where not all junctions agree that can; or the ways where most of them do.
-Never: a float, a spun seam, or a choice that is better than what it claims, since the junctions are counted again.
+In: a quilt with its blocks apart, values for all that is made, as if it met nothing else, and what may be pressed in
+two ways. What nests or is spun by these values should do so in either way.
+Out: a way for each block, or None where not all junctions agree that should; or the ways where many of them do.
+Never: a float, or a choice that is better than what it claims, since the junctions are counted again.
 """
 
 from __future__ import annotations
@@ -15,6 +16,8 @@ from dataclasses import dataclass, field
 from itertools import combinations
 
 from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie
+from patchwright.planning.pressing.parity import Signs
+from patchwright.planning.pressing.problem import Spin
 from patchwright.planning.pressing.terms import Owner
 
 _FEW = 3
@@ -33,31 +36,49 @@ class Agreed:
 class Agreement:
     """Tries what may be pressed in two ways."""
 
-    def __init__(self, apart: Apart, chessboard: Sequence[int]) -> None:
+    def __init__(self, apart: Apart, alone: Sequence[int], chessboard: Sequence[int]) -> None:
         self.apart, self.chessboard = apart, chessboard
-        spun = {spin.after: spin.before for spin in apart.problem.spins.values()}
-        self.one = [spun.get(value, value) for value in range(apart.problem.count)]
-        """Both halves of a seam that could be spun as one value; here none is."""
+        spins = apart.problem.spins.values()
+        straight = {spin.after: spin.before for spin in spins if not spin.is_spun(alone)}
+        self.one = [straight.get(value, value) for value in range(apart.problem.count)]
+        """Both halves of a straight seam as one value."""
+        self.spun = [pair for spin in spins if spin.is_spun(alone) for pair in _spun(spin)]
         self.fixed = {self.one[value]: way for value, way in apart.problem.fixed.items()}
-        self.possible = tuple(tie for tie in apart.ties if not apart.is_impossible(tie))
-        self.most = sum(tie.weight for tie in self.possible)
-        self.within = [tie for tie in self.possible if tie.is_within]
+        self.wanted = tuple(
+            tie for tie in apart.ties if not apart.is_impossible(tie)
+            and (not tie.is_within or (alone[tie.first] == alone[tie.second]) == tie.equal)
+        )
+        self.most = sum(tie.weight for tie in self.wanted)
+        self.within = [tie for tie in self.wanted if tie.is_within]
+
+    def could_agree(self) -> bool:
+        """Whether everything that should nest could if each block were pressed as it likes; else no choice will do."""
+        numbers: dict[tuple[int, int], int] = {}
+        ends = [
+            [numbers.setdefault((self.one[value], ALWAYS if self.one[value] in self.fixed else block), len(numbers))
+             for value, block in ((tie.first, tie.first_block), (tie.second, tie.second_block))]
+            for tie in self.wanted
+        ]
+        signs, anchor = Signs(len(numbers) + 1), len(numbers)
+        fixed = [(number, self.fixed[value]) for (value, _), number in numbers.items() if value in self.fixed]
+        return all(signs.tie(anchor, number, way) for number, way in fixed) and all(
+            signs.tie(first, second, 1 if tie.equal else -1)
+            for (first, second), tie in zip(ends, self.wanted, strict=True)
+        )
 
     def all_agree(self, twice: frozenset[Owner]) -> Agreed | None:
-        """Ways with which everything nests that can, where only these are pressed in two; None where none is found."""
+        """Ways with which everything nests that should, where only these are pressed in two; None where none is found.
+        """
         for differing in self._choices(twice):
             found = self._solved(twice, differing, strict=True)
             if found is not None and found.weight == self.most:
                 return found
         return None
 
-    def most_agree(self, twice: frozenset[Owner]) -> Agreed:
+    def many_agree(self, twice: frozenset[Owner]) -> Agreed | None:
         """Ways with which much nests: what counts most goes first, and what does not agree with it is left out."""
         differing = frozenset(value for group in self._groups(twice) for value in group)
-        found = self._solved(twice, differing, strict=False)
-        if found is None:
-            raise RuntimeError("nothing was left out, but something does not agree")
-        return found
+        return self._solved(twice, differing, strict=False)
 
     def _choices(self, twice: frozenset[Owner]) -> Iterator[frozenset[int]]:
         """Values that differ between the ways, in groups that can only differ together; most of them first."""
@@ -77,23 +98,23 @@ class Agreement:
 
     def _groups(self, twice: frozenset[Owner]) -> list[list[int]]:
         """Values of what is pressed in two ways, tied by junctions within it; those that meet nothing outside left."""
-        signs = list(range(len(self.one)))
+        parents = list(range(len(self.one)))
 
         def root(value: int) -> int:
-            while signs[value] != value:
-                signs[value] = signs[signs[value]]
-                value = signs[value]
+            while parents[value] != value:
+                parents[value] = parents[parents[value]]
+                value = parents[value]
             return value
 
-        for tie in self.within:
-            if tie.owner in twice:
-                low, high = sorted((root(self.one[tie.first]), root(self.one[tie.second])))
-                signs[high] = low
+        pairs = [(tie.first, tie.second) for tie in self.within if tie.owner in twice]
+        for pair in (*pairs, *(spun[:2] for spun in self.spun)):
+            low, high = sorted(root(self.one[value]) for value in pair)
+            parents[high] = low
         free = [value for value in dict.fromkeys(self.one) if self.apart.owners[value] in twice]
         bound = {root(value) for value in dict.fromkeys(self.one) if self.apart.owners[value] not in twice}
         bound |= {root(value) for value in self.fixed}
         met = {
-            root(self.one[value]) for tie in self.possible if not tie.is_within
+            root(self.one[value]) for tie in self.wanted if not tie.is_within
             for value, block in ((tie.first, tie.first_block), (tie.second, tie.second_block)) if block != ALWAYS
         }
         groups: dict[int, list[int]] = {}
@@ -105,8 +126,10 @@ class Agreement:
     def _solved(self, twice: frozenset[Owner], differing: frozenset[int], strict: bool) -> Agreed | None:
         places = _places(self.apart, twice)
         equations = _Equations(len(places))
+        if not all(equations.add(self._spun_row(*spun)) for spun in self.spun):
+            return None
         rows: Counter[int] = Counter()
-        for tie in self.possible:
+        for tie in self.wanted:
             rows[self._row(tie, differing, places)] += tie.weight
         # What holds without a choice is looked at first, so that what cannot be is known early.
         of_blocks = ((1 << len(places)) - 1) << 1
@@ -122,6 +145,9 @@ class Agreement:
         lying = [(place, self.chessboard[number]) for number, place in enumerate(places) if place != ALWAYS]
         return sum(1 << (1 + place) for place in {place for place, dark in lying if dark})
 
+    def _spun_row(self, first: int, second: int, equal: bool) -> int:
+        return self._row(Tie(first, ALWAYS, second, ALWAYS, equal, 0, self.apart.owners[first]), frozenset(), ())
+
     def _row(self, tie: Tie, differing: frozenset[int], places: Sequence[int]) -> int:
         """The equation of a tie: bit 0 what both sides differ by, then one for each block, then one for each value."""
         row = int(not tie.equal)
@@ -131,6 +157,14 @@ class Agreement:
             if value in differing and block != ALWAYS and places[block] != ALWAYS:
                 row ^= 1 << 1 + places[block]
         return row
+
+
+def _spun(spin: Spin) -> tuple[tuple[int, int, bool], ...]:
+    """What a spun seam asks for: opposite halves, and the sense of the pair that crosses it."""
+    return (
+        (spin.before, spin.after, False), (spin.before, spin.first, spin.first_sign > 0),
+        (spin.before, spin.second, spin.second_sign > 0),
+    )
 
 
 def _places(apart: Apart, twice: frozenset[Owner]) -> list[int]:

@@ -1,6 +1,6 @@
 """A quilt with its blocks kept apart: which junctions each brings about, with what, in whichever way it is pressed.
 
-In: a quilt, its model and its problem with one way for everything.
+In: a quilt, its model with the blocks apart, and its problem with one way for everything.
 Out: `Apart`: the blocks of all centers, what each holds, and every junction between values of blocks and of the top.
 Never: a way chosen for a block.
 """
@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
-from patchwright.planning.pressing.model import Model, make_model
+from patchwright.planning.pressing.model import Model
 from patchwright.planning.pressing.problem import Problem
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
@@ -88,7 +88,7 @@ class Apart:
 
 
 def kept_apart(quilt: Sewn, model: Model, problem: Problem) -> Apart:
-    """Walk the quilt once more with every block apart."""
+    """Gather what the blocks bring about, from a model that was made with them apart."""
     blocks = tuple(
         Block(index, place, item.ref)
         for index, size in enumerate(quilt.sizes) if size.by_block is None
@@ -121,7 +121,6 @@ class _Gathered:
 
     def __init__(self, quilt: Sewn, model: Model, problem: Problem, blocks: tuple[Block, ...]) -> None:
         self.model, self.problem, self.blocks = model, problem, blocks
-        self.apart = make_model(quilt, apart=True)
         self.numbers = {(block.size, block.place + 1): number for number, block in enumerate(blocks)}
         self.parts = {made.id: made for made in quilt.assemblies}
         self.held: dict[tuple[int, str], Counter[Owner]] = {}
@@ -136,7 +135,7 @@ class _Gathered:
             (size, owner): count - inside[size, owner]
             for owner, counts in model.counts.items() for size, count in enumerate(counts) if count
         }
-        totals = [sum(counts[size] for counts in self.apart.meetings.values()) for size in range(len(model.sizes))]
+        totals = [sum(counts[size] for counts in model.meetings.values()) for size in range(len(model.sizes))]
         common = lcm(1, *(total for total in totals if total))
         self.scale = Fraction(1, common)
         self.worth = [common // total if total else 0 for total in totals]
@@ -163,9 +162,10 @@ class _Gathered:
         )
 
     def _ties(self) -> Iterator[Tie]:
-        for meeting, counts in self.apart.meetings.items():
+        within = [known for known in self.model.meetings.items() if known[0][0].owner.kind in ("unit", "assembly")]
+        for meeting, counts in (*within, *self.model.apart.items()):
             line, first, second = meeting
-            if self.apart.never_nests(meeting):
+            if self.model.never_nests(meeting):
                 continue
             values, equal = (self._value(first), self._value(second)), first.sign == second.sign
             for size, count in enumerate(counts):

@@ -165,7 +165,7 @@ def _parts(problem: Problem) -> Iterator[_Part]:
     for twin in problem.twins:
         yield _Part(
             (twin.flag, twin.first, twin.second),
-            {(f, a, b): 0 if a == b or f == 1 else _IMPOSSIBLE for f, a, b in product((1, -1), repeat=3)},
+            {(f, a, b): 0 if a == b or f == twin.unless else _IMPOSSIBLE for f, a, b in product((1, -1), repeat=3)},
         )
     for flag in problem.flags.values():
         yield _Part((flag,), {(1,): -factors["variants"], (-1,): 0})

@@ -55,7 +55,7 @@ class Edge:
     def in_variant(self, variant: int) -> Edge:
         """The same with its ends those of a variant of their owners."""
         return Edge(
-            tuple(EdgeEnd(known.offset, known.slope, _in_variant(known.end, variant)) for known in self.ends),
+            tuple(EdgeEnd(known.offset, known.slope, in_variant(known.end, variant)) for known in self.ends),
             self.shades,
         )
 
@@ -144,7 +144,8 @@ def stacked(faces: Sequence[Face], seams: Sequence[Seam]) -> tuple[Face, tuple[L
     return face.turned(1), lines
 
 
-def _in_variant(end: SeamEnd, variant: int) -> SeamEnd:
+def in_variant(end: SeamEnd, variant: int) -> SeamEnd:
+    """The same end of a variant of its owner."""
     return replace(end, seam=replace(end.seam, owner=replace(end.seam.owner, variant=variant)))
 
 

@@ -34,8 +34,8 @@ class Found:
     """No values nest more than this weight."""
 
 
-def solve_program(problem: Problem, most_nodes: int = MOST_NODES) -> Found:
-    """Level by level: the best of each among the best of those before it."""
+def solve_program(problem: Problem, most_nodes: int = MOST_NODES, settled: bool = True) -> Found:
+    """Level by level: the best of each among the best of those before it; `settled`, then the first of all equals."""
     program = _Program(problem, most_nodes)
     program.add_cuts()
     values = without_conflict(replace(problem, pulls=()))
@@ -48,7 +48,8 @@ def solve_program(problem: Problem, most_nodes: int = MOST_NODES) -> Found:
         program.keep(program.objective(level), problem.scores(values)[place] - program.offset(level))
     if values is None:
         raise RuntimeError("a problem of pressing without levels")
-    return Found(program.first_of_equals(values), max(bound, problem.nested(values)))
+    values = program.first_of_equals(values) if settled else values
+    return Found(values, max(bound, problem.nested(values)))
 
 
 def _checked(
@@ -79,7 +80,7 @@ class _Program:
         self.rows += self._spin_rows()
         for twin in self.problem.twins:
             for low, high in ((twin.first, twin.second), (twin.second, twin.first)):
-                self.rows.append(({twin.flag: 1.0, low: -1.0, high: 1.0}, 0.0))
+                self.rows.append(({twin.flag: float(twin.unless), low: -1.0, high: 1.0}, float(min(twin.unless, 0))))
 
     @property
     def pull_column(self) -> int:

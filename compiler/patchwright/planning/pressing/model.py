@@ -21,7 +21,7 @@ from patchwright.core.length import Length
 from patchwright.methods.method import OUTWARD
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import Assembly, PlacedKind, PlannedSize, TopItem
-from patchwright.planning.pressing.faces import Face, Line, beside, plain_face, stacked
+from patchwright.planning.pressing.faces import Face, Line, beside, in_variant, plain_face, stacked
 from patchwright.planning.pressing.grid import Grid, sign, size_grid
 from patchwright.planning.pressing.miters import miter_lines, mitered, miters, with_miters
 from patchwright.planning.pressing.on_point import box_of, diagonal_row, joined_rows
@@ -70,6 +70,9 @@ class Model:
     sizes: tuple[str, ...]
     meetings: dict[Meeting, list[int]] = field(default_factory=dict)
     """How often each occurs in each size."""
+    apart: dict[Meeting, list[int]] = field(default_factory=dict)
+    """Where it is asked for, the same for the lines of the top with its blocks kept apart: for a variant, the ends of
+    seams of a block have its place among the parts of its size, from 1."""
     spins: dict[Seam, tuple[SeamEnd, SeamEnd]] = field(default_factory=dict)
     """Lines with exactly one crossing, and what crosses there from the first side and from the second."""
     fixed: dict[Seam, int] = field(default_factory=dict)
@@ -103,8 +106,7 @@ class Model:
 def make_model(plan: Sewn, second: SecondWays = (), apart: bool = False) -> Model:
     """Walk every size of a plan once.
 
-    `second` are the blocks that lie the second way. With `apart`, the ends of seams that blocks of the center bring to
-    the lines of the top have the place of their block among the parts of its size, from 1, for a variant.
+    `second` are the blocks that lie the second way. With `apart`, it is noted too which blocks of the center meet.
     """
     model = Model(tuple(size.name for size in plan.sizes))
     crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]] = {}
@@ -374,6 +376,9 @@ class _SizeWalk:
         """Enter a line's meetings, crossing, heavy points and wishes."""
         count = len(self.plan.sizes)
         for first, second in line.meetings():
+            if self.apart and line.seam.owner.kind not in ("unit", "assembly"):
+                self.model.apart.setdefault((line.seam, first, second), [0] * count)[self.index] += times
+                first, second = in_variant(first, 0), in_variant(second, 0)
             self.model.meetings.setdefault((line.seam, first, second), [0] * count)[self.index] += times
         for seams in line.seam_counts().values():
             if seams > 6:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from patchwright.planning.pressing.problem import Problem
 
 
-class _Signs:
+class Signs:
     """Groups of values tied by sign, each to the root of its group."""
 
     def __init__(self, count: int) -> None:
@@ -39,7 +39,7 @@ class _Signs:
 
 def without_conflict(problem: Problem) -> tuple[int, ...] | None:
     """The best values where nothing pulls against anything, decided group by group."""
-    signs = _Signs(problem.count + 1)
+    signs = Signs(problem.count + 1)
     anchor = problem.count
     ties = [(pull.first, pull.second, 1 if pull.equal else -1) for pull in problem.pulls]
     ties += [(spin.before, spin.after, 1) for spin in problem.spins.values()]

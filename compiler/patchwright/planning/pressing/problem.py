@@ -55,7 +55,7 @@ class Spin:
 
 @dataclass(frozen=True, slots=True)
 class Twin:
-    """Values that differ only where a class is made in two variants, which `flag` says by 1.
+    """Values that differ only where `flag` has this value; where that is 1, it says that a class has two variants.
 
     A part's flag is the first value of its holder's twin, beside one that is never 1: whoever holds what is made in two
     variants is made in two itself.
@@ -64,6 +64,7 @@ class Twin:
     flag: int
     first: int
     second: int
+    unless: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +94,7 @@ class Problem:
             all(values[number] == value for number, value in self.fixed.items())
             and all(s.is_possible(values[s.before], values[s.after], values[s.first], values[s.second])
                     for s in self.spins.values())
-            and all(values[t.first] == values[t.second] or values[t.flag] == 1 for t in self.twins)
+            and all(values[t.first] == values[t.second] or values[t.flag] == t.unless for t in self.twins)
         )
 
     def nested(self, values: Sequence[int]) -> int:

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from patchwright.planning.pressing.grid import Measure, Shape, Spot, cross, dot, sides, sign, vector
 
@@ -32,7 +33,8 @@ class UnitSeam:
         return frozenset(self.first + self.second)
 
 
-def sewing_order(shapes: Sequence[Shape]) -> tuple[UnitSeam, ...]:
+@lru_cache(maxsize=512)
+def sewing_order(shapes: tuple[Shape, ...]) -> tuple[UnitSeam, ...]:
     """The seams of a unit, each after those of the parts that it joins."""
     return tuple(_seams(shapes, tuple(range(len(shapes)))))
 

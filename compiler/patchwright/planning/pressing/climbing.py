@@ -1,0 +1,136 @@
+"""Better ways for blocks, found by changing one thing after another.
+
+In: a quilt with its blocks apart, and where to begin: directions of both ways, and a way for each block.
+Out: a way for each block, with which at least as much nests.
+Rule: in every round each thing changes at most once, always the one that gains most or loses least, and the best state
+that was passed is kept; it ends with a round that gains nothing, or when its work is done.
+Never: a proof, a spin that was not there, or a choice that depends on chance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie
+
+MOST_WORK = 150_000
+"""So many looks at junctions, in all climbs for one quilt."""
+_Thing = tuple[str, int, int]
+"""`seam`, way, value; or `block`, number, 0."""
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Directions of both ways by value, and the way, 0 or 1, of each block."""
+
+    first: tuple[int, ...]
+    second: tuple[int, ...]
+    ways: tuple[int, ...]
+
+
+def climb(apart: Apart, start: Start, kept: frozenset[int], most_work: int = MOST_WORK) -> tuple[tuple[int, ...], int]:
+    """Ways of blocks with which more nests, if any are found, and the work left; values that are `kept` do not change.
+    """
+    climber = _Climber(apart, start, kept, most_work)
+    while climber.round():
+        pass
+    return tuple(climber.ways), max(climber.work, 0)
+
+
+class _Climber:
+    """A state, with what changing each thing would gain."""
+
+    def __init__(self, apart: Apart, start: Start, kept: frozenset[int], most_work: int) -> None:
+        self.values = [list(start.first), list(start.second)]
+        self.ways = list(start.ways)
+        self.work = most_work
+        self.ties = apart.ties
+        self.partner = {spin.before: spin.after for spin in apart.problem.spins.values()}
+        self.partner |= {after: before for before, after in self.partner.items()}
+        crossing = {value for spin in apart.problem.spins.values() if any(spin.is_spun(own) for own in self.values)
+                    for value in (spin.before, spin.after, spin.first, spin.second)}
+        held = kept | apart.problem.fixed.keys() | crossing
+        held |= {other for value, other in self.partner.items() if value in held}
+        self.of_value: dict[int, list[int]] = {}
+        self.of_block: dict[int, list[int]] = {}
+        for number, tie in enumerate(self.ties):
+            for value in {tie.first, tie.second}:
+                self.of_value.setdefault(value, []).append(number)
+            for block in {tie.first_block, tie.second_block} - {ALWAYS}:
+                self.of_block.setdefault(block, []).append(number)
+        twice = {value for value, owner in apart.owners.items() if any(owner in own for own in apart.holds)}
+        firsts = [value for value in self.of_value if value not in held and value <= self.partner.get(value, value)]
+        self.things: list[_Thing] = [("block", block, 0) for block in self.of_block]
+        self.things += [("seam", way, value) for way in (0, 1) for value in firsts if not way or value in twice]
+
+    def round(self) -> bool:
+        """Whether a round of changes gained anything and there is work left."""
+        gains = dict.fromkeys(self.things, 0)
+        for number in range(len(self.ties)):
+            self._note(gains, (number,), 1)
+        made: list[_Thing] = []
+        reached = best = length = 0
+        while gains and self.work > 0:
+            thing = max(gains, key=gains.__getitem__)
+            reached += gains.pop(thing)
+            touched = self._touched(thing)
+            self.work -= len(touched)
+            self._note(gains, touched, -1)
+            self._change(thing)
+            self._note(gains, touched, 1)
+            made.append(thing)
+            if reached > best:
+                best, length = reached, len(made)
+        for thing in reversed(made[length:]):
+            self._change(thing)
+        return best > 0 and self.work > 0
+
+    def _touched(self, thing: _Thing) -> list[int]:
+        kind, number, value = thing
+        if kind == "block":
+            return self.of_block[number]
+        both = self.of_value[value]
+        if self.partner.get(value, value) in self.of_value:
+            both = list(dict.fromkeys([*both, *self.of_value[self.partner.get(value, value)]]))
+        return both
+
+    def _change(self, thing: _Thing) -> None:
+        kind, number, value = thing
+        if kind == "block":
+            self.ways[number] = 1 - self.ways[number]
+        else:
+            for half in {value, self.partner.get(value, value)}:
+                self.values[number][half] = -self.values[number][half]
+
+    def _note(self, gains: dict[_Thing, int], numbers: Iterable[int], times: int) -> None:
+        """Enter what changing each thing gains by these junctions, or take it out."""
+        for number in numbers:
+            tie = self.ties[number]
+            worth = times * (-tie.weight if self._nests(tie) else tie.weight)
+            for thing in self._turning(tie):
+                if thing in gains:
+                    gains[thing] += worth
+
+    def _nests(self, tie: Tie) -> bool:
+        return (self._shown(tie.first, tie.first_block) == self._shown(tie.second, tie.second_block)) == tie.equal
+
+    def _shown(self, value: int, block: int, other: int = 0) -> int:
+        way = 0 if block == ALWAYS else self.ways[block] ^ other
+        return self.values[way][value]
+
+    def _turning(self, tie: Tie) -> list[_Thing]:
+        """What would change whether these junctions nest."""
+        ends = [
+            ("seam", 0 if block == ALWAYS else self.ways[block], min(value, self.partner.get(value, value)))
+            for value, block in ((tie.first, tie.first_block), (tie.second, tie.second_block))
+        ]
+        turning = ends if ends[0] != ends[1] else []
+        one, two = (
+            block != ALWAYS and self._shown(value, block) != self._shown(value, block, 1)
+            for value, block in ((tie.first, tie.first_block), (tie.second, tie.second_block))
+        )
+        if tie.first_block == tie.second_block:
+            return [*turning, ("block", tie.first_block, 0)] if one != two else turning
+        turning = [*turning, ("block", tie.first_block, 0)] if one else turning
+        return [*turning, ("block", tie.second_block, 0)] if two else turning
