@@ -212,7 +212,7 @@ def test_a_kit_sheet_has_a_page_for_each_size() -> None:
 def test_a_class_sheet_counts_samples_by_stage() -> None:
     text = text_of("sail-class-throw")
     assert "Samples to prepare" in text
-    assert re.search(r"Turn: half-square triangles, two at a time\s+5\s+4 batches of 2", text)
+    assert re.search(r"Turn: half-square triangles, two at a time\s+5\s+4 pairs of squares", text)
     assert "Show: Coil block" in text
 
 

@@ -124,15 +124,15 @@ def _four(goose: Length, sky: Length, seam: Length) -> tuple[Stage, ...]:
     half = _heart(goose, sky, seam)
     last = (*half, back("sky", square(sky)))
     stitches = falling("stitch", sky, seam), falling("stitch", sky, -seam)
-    both = ("sky", "goose-square")
+    both, seams = ("sky", "goose-square"), (("seam", seam),)
     return (
         Stage("mark", key + "mark", (view((back("sky", square(sky)),), rising("drawn", sky)),), pieces=("sky",)),
         Stage("place", key + "place", (view(laid, line),), pieces=both),
-        Stage("sew", key + "sew", (view(laid, line, *sewn),), lengths=(("seam", seam),)),
-        Stage("cut-apart", key + "cut-apart", (view(laid, *sewn, rising("cut", goose)),), gives=2),
-        Stage("press", key + "press-halves", (view(half),)),
-        Stage("place", key + "place-last", (view(last, falling("drawn", sky)),), pieces=("sky",)),
-        Stage("sew", key + "sew-last", (view(last, *stitches, falling("cut", sky)),), lengths=(("seam", seam),)),
+        Stage("sew", key + "sew", (view(laid, line, *sewn),), lengths=seams),
+        Stage("cut-apart", key + "cut-apart", (view(laid, *sewn, rising("cut", goose)),), gives=2, apart=2),
+        Stage("press", key + "press-halves", (view(half),), apart=2),
+        Stage("place", key + "place-last", (view(last, falling("drawn", sky)),), pieces=("sky",), apart=2),
+        Stage("sew", key + "sew-last", (view(last, *stitches, falling("cut", sky)),), lengths=seams, apart=2),
     )
 
 
@@ -159,9 +159,9 @@ def _cut(goose: Length, sky: Length, seam: Length) -> tuple[Stage, ...]:
     stitch_right = mark("stitch", at(goose - slant, half), at(goose - sky, half - sky + slant))
     seams = (("seam", seam),)
     return (
-        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=("goose-square", "sky")),
-        Stage("sew", key + "sew", (view(first, stitch),), lengths=seams),
-        Stage("sew", key + "sew-last", (view(second, stitch_right),), lengths=seams),
+        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=("goose-square", "sky"), apart=4),
+        Stage("sew", key + "sew", (view(first, stitch),), lengths=seams, apart=4),
+        Stage("sew", key + "sew-last", (view(second, stitch_right),), lengths=seams, apart=4),
     )
 
 
@@ -172,10 +172,10 @@ def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     slant = seam * ROOT_TWO
     sewn, point = _unit(goose - slant * 2, sky - slant), sky - goose / 2
     width, height = (side.length for side in unfinished_size(request))
-    stages = [Stage("press", f"flying-geese.{recipe.how}.press", (view(sewn),), gives=recipe.batch)]
+    stages = [Stage("press", f"flying-geese.{recipe.how}.press", (view(sewn),), gives=recipe.batch, apart=recipe.batch)]
     if recipe.trim:
         outline = rectangle(width, height, (goose - slant * 2 - width) / 2, point - seam)
-        stages.append(trim_rectangle("flying-geese.trim", sewn, outline, width, height))
+        stages.append(trim_rectangle("flying-geese.trim", sewn, outline, width, height, recipe.batch))
     return (*stages, finished_stage("flying-geese.finished", _unit(width, height), width, height))
 
 

@@ -141,10 +141,10 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     size = tuple(side.length for side in unfinished_size(request))
     outline = moved(rectangle(size[0], size[1]), (sewn[0] - size[0]) / 2, (sewn[1] - size[1]) / 2)
     return (
-        Stage("cut-apart", key + "cut-apart", (view(rectangles, *cuts),), pieces=_BOTH),
-        Stage("sew", key + "sew", (view(pair, stitch),), lengths=(("seam", seam),)),
-        Stage("press", key + "press", (view(opened),), gives=2),
-        trim_rectangle("half-rectangle.trim", opened, outline, size[0], size[1]),
+        Stage("cut-apart", key + "cut-apart", (view(rectangles, *cuts),), pieces=_BOTH, apart=2),
+        Stage("sew", key + "sew", (view(pair, stitch),), lengths=(("seam", seam),), apart=2),
+        Stage("press", key + "press", (view(opened),), gives=2, apart=2),
+        trim_rectangle("half-rectangle.trim", opened, outline, size[0], size[1], 2),
         finished_stage("half-rectangle.finished", _trimmed(request), size[0], size[1]),
     )
 

@@ -107,11 +107,12 @@ def _two(side: Length, seam: Length) -> tuple[Stage, ...]:
     key = "half-square.two-at-a-time."
     line, pair = rising("drawn", side), together("first", "second", square(side), side)
     sewn = rising("stitch", side, seam), rising("stitch", side, -seam)
+    cut = view(pair, *sewn, rising("cut", side)), _halves(side, seam)
     return (
         Stage("mark", key + "mark", (view((back("first", square(side)),), line),), pieces=("first",)),
         Stage("place", key + "place", (view(pair, line),), pieces=_BOTH),
         Stage("sew", key + "sew", (view(pair, line, *sewn),), lengths=(("seam", seam),)),
-        Stage("cut-apart", key + "cut-apart", (view(pair, *sewn, rising("cut", side)), _halves(side, seam)), gives=2),
+        Stage("cut-apart", key + "cut-apart", cut, gives=2, apart=2),
     )
 
 
@@ -128,8 +129,8 @@ def _eight(side: Length, seam: Length) -> tuple[Stage, ...]:
         Stage("mark", key + "mark", (view((back("first", square(side)),), *lines),), pieces=("first",)),
         Stage("place", key + "place", (view(pair, *lines),), pieces=_BOTH),
         Stage("sew", key + "sew", (view(pair, *lines, *sewn),), lengths=(("seam", seam),)),
-        Stage("cut-apart", key + "cut-apart", (view(pair, *lines, *sewn, across, down),), gives=4),
-        Stage("cut-apart", key + "cut-diagonals", (_quarters(half, seam),), gives=8),
+        Stage("cut-apart", key + "cut-apart", (view(pair, *lines, *sewn, across, down),), gives=4, apart=4),
+        Stage("cut-apart", key + "cut-diagonals", (_quarters(half, seam),), gives=8, apart=8),
     )
 
 
@@ -151,7 +152,7 @@ def _four(side: Length, seam: Length) -> tuple[Stage, ...]:
     return (
         Stage("place", key + "place", (view(pair),), pieces=_BOTH),
         Stage("sew", key + "sew", (view(pair, *sewn),), lengths=(("seam", seam),)),
-        Stage("cut-apart", key + "cut-apart", (view(pair, *sewn, *cuts),), gives=4),
+        Stage("cut-apart", key + "cut-apart", (view(pair, *sewn, *cuts),), gives=4, apart=4),
     )
 
 
@@ -162,9 +163,9 @@ def _singly(side: Length, seam: Length) -> tuple[Stage, ...]:
     cuts = rising("cut", side), rising("cut", side, x=side + gap(side))
     pair = together("first", "second", upper_left(side), side)
     return (
-        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=_BOTH),
-        Stage("place", key + "place", (view(pair),), pieces=_BOTH),
-        Stage("sew", key + "sew", (view(pair, rising("stitch", side, -seam)),), lengths=(("seam", seam),)),
+        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=_BOTH, apart=2),
+        Stage("place", key + "place", (view(pair),), pieces=_BOTH, apart=2),
+        Stage("sew", key + "sew", (view(pair, rising("stitch", side, -seam)),), lengths=(("seam", seam),), apart=2),
     )
 
 
@@ -193,8 +194,8 @@ def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     size = unfinished_size(request)[0].length
     sewn = size + recipe.rounding
     key = f"half-square.{recipe.how}."
-    pressed = Stage("press", key + "press", (view(_unit(sewn)),), gives=recipe.batch)
-    trimmed = (trim_stage("half-square.trim", _unit(sewn), sewn, size),) if recipe.trim else ()
+    pressed = Stage("press", key + "press", (view(_unit(sewn)),), gives=recipe.batch, apart=recipe.batch)
+    trimmed = (trim_stage("half-square.trim", _unit(sewn), sewn, size, recipe.batch),) if recipe.trim else ()
     return (pressed, *trimmed, finished_stage("half-square.finished", _unit(size), size))
 
 

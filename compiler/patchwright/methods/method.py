@@ -206,6 +206,8 @@ class Stage:
     """Other lengths that the words name, by placeholder."""
     gives: int = 0
     """How many there are after it, where the words say so."""
+    apart: int = 1
+    """Of how many alike things a batch is made up where it is drawn, one of which is a sample of the stage."""
 
 
 @dataclass(frozen=True, slots=True)

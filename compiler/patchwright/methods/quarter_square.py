@@ -91,7 +91,7 @@ def _recipe(request: Request) -> Recipe:
 
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     around, side, seam = _around(request), recipe.pieces[0].width.length, request.rules.seam
-    made = _cut(around, side, seam) if recipe.how == "cut" else _two(around, side, seam)
+    made = _cut(around, side, seam, recipe.batch) if recipe.how == "cut" else _two(around, side, seam)
     return made + _opened(request, recipe)
 
 
@@ -106,13 +106,16 @@ def _two(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, ..
         Stage("mark", key + "mark", (view((back(shared, square(side)),), line),), pieces=(shared,)),
         Stage("place", key + place, tuple(view(pair, line) for pair in pairs), pieces=(shared, *others)),
         Stage("sew", key + "sew", (view(pairs[0], line, *sewn),), lengths=(("seam", seam),)),
-        Stage("cut-apart", key + "cut-apart", (view(pairs[0], *sewn, rising("cut", side)),), gives=2),
+        Stage("cut-apart", key + "cut-apart", (view(pairs[0], *sewn, rising("cut", side)),), gives=2, apart=2),
         *_again(around, side - seam * ROOT_TWO, seam),
     )
 
 
 def _again(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, ...]:
-    """Half-squares of this side, marked across their seams, laid together, sewn on both sides and cut apart."""
+    """Half-squares of this side, marked across their seams, laid together, sewn on both sides and cut apart.
+
+    A batch of three fabrics has half-squares of two kinds, and a sample of them is one of each.
+    """
     key = "quarter-square.two-at-a-time."
     top, shared, bottom, _ = around
     lower_half = face(shared, lower_right(side))
@@ -124,16 +127,18 @@ def _again(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, 
         face(bottom, moved(lower_right(side), step, step)),
     )
     line, sewn = falling("drawn", side), (falling("stitch", side, seam), falling("stitch", side, -seam))
+    kinds = len(halves)
     return (
-        Stage("press", key + "press-halves", tuple(view(half) for half in halves), gives=2),
-        Stage("mark", key + "mark-again", (view(upper, line),)),
-        Stage("place", key + "place-again", (view(lower + upper, line),)),
-        Stage("sew", key + "sew-again", (view(lower + upper, line, *sewn),), lengths=(("seam", seam),)),
-        Stage("cut-apart", key + "cut-apart-again", (view(lower + upper, *sewn, falling("cut", side)),)),
+        Stage("press", key + "press-halves", tuple(view(half) for half in halves), gives=2, apart=2),
+        Stage("mark", key + "mark-again", (view(upper, line),), apart=2),
+        Stage("place", key + "place-again", (view(lower + upper, line),), apart=kinds),
+        Stage("sew", key + "sew-again", (view(lower + upper, line, *sewn),), lengths=(("seam", seam),), apart=kinds),
+        Stage("cut-apart", key + "cut-apart-again", (view(lower + upper, *sewn, falling("cut", side)),),
+              apart=2 * kinds),
     )
 
 
-def _cut(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, ...]:
+def _cut(around: tuple[str, ...], side: Length, seam: Length, batch: int) -> tuple[Stage, ...]:
     """Squares cut twice; triangles sewn in pairs on their short sides, then pairs on their long sides."""
     key, roles = "quarter-square.cut.", tuple(dict.fromkeys(around))
     away = side + gap(side)
@@ -144,10 +149,11 @@ def _cut(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, ..
     stitch = mark("stitch", at(side - slant, ZERO), at((side - slant) / 2, (side - slant) / 2))
     pairs = ((around[1], around[0]), (around[3], around[2]))[: 1 if len(roles) == 2 else 2]
     views = tuple(view(together(over, under, top, side), stitch) for over, under in pairs)
+    seams = (("seam", seam),)
     return (
-        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=roles),
-        Stage("sew", key + "sew-pairs", views, lengths=(("seam", seam),)),
-        Stage("sew", key + "sew-halves", (_halves(around, side - slant, seam),), lengths=(("seam", seam),)),
+        Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=roles, apart=batch),
+        Stage("sew", key + "sew-pairs", views, lengths=seams, apart=batch),
+        Stage("sew", key + "sew-halves", (_halves(around, side - slant, seam),), lengths=seams, apart=batch),
     )
 
 
@@ -165,9 +171,10 @@ def _halves(around: tuple[str, ...], side: Length, seam: Length) -> StageView:
 def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     """Pressing, trimming where the unit needs it, and the unit with its raw edges."""
     size, around = unfinished_size(request)[0].length, _around(request)
-    sewn = size + recipe.rounding
-    pressed = Stage("press", f"quarter-square.{recipe.how}.press", (view(_unit(around, sewn)),), gives=recipe.batch)
-    trimmed = (trim_stage("quarter-square.trim", _unit(around, sewn), sewn, size),) if recipe.trim else ()
+    sewn, batch = size + recipe.rounding, recipe.batch
+    key, shapes = f"quarter-square.{recipe.how}.press", _unit(around, sewn)
+    pressed = Stage("press", key, (view(shapes),), gives=batch, apart=batch)
+    trimmed = (trim_stage("quarter-square.trim", shapes, sewn, size, batch),) if recipe.trim else ()
     return (pressed, *trimmed, finished_stage("quarter-square.finished", _unit(around, size), size))
 
 

@@ -86,13 +86,14 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     slant, seams = seam * ROOT_TWO, (("seam", seam),)
     triangle: Polygon = (at(ZERO, ZERO), at(small, ZERO), at(small / 2, small / 2))
     stitch = mark("stitch", at(small - slant, ZERO), at((small - slant) / 2, (small - slant) / 2))
+    pair = together("bottom", "right", triangle, small)
     sewn = _unit(size + recipe.rounding)
-    trimmed = (trim_stage("split-square.trim", sewn, size + recipe.rounding, size),) if recipe.trim else ()
+    trimmed = (trim_stage("split-square.trim", sewn, size + recipe.rounding, size, 4),) if recipe.trim else ()
     return (
         _cut_apart(key, large, small),
-        Stage("sew", key + "sew-pairs", (view(together("bottom", "right", triangle, small), stitch),), lengths=seams),
-        Stage("sew", key + "sew-halves", (view(_halves(large), *_joins(large, seam)),), lengths=seams),
-        Stage("press", key + "press", (view(sewn),), gives=4),
+        Stage("sew", key + "sew-pairs", (view(pair, stitch),), lengths=seams, apart=4),
+        Stage("sew", key + "sew-halves", (view(_halves(large), *_joins(large, seam)),), lengths=seams, apart=4),
+        Stage("press", key + "press", (view(sewn),), gives=4, apart=4),
         *trimmed,
         finished_stage("split-square.finished", _unit(size), size),
     )
@@ -104,7 +105,7 @@ def _cut_apart(key: str, large: Length, small: Length) -> Stage:
         face(role, square(side, x)) for role, side, x in zip(_ROLES, (large, small, small), starts, strict=True)
     )
     twice = (draw("cut", small, x=x) for x in starts[1:] for draw in (rising, falling))
-    return Stage("cut-apart", key + "cut-apart", (view(shapes, rising("cut", large), *twice),), pieces=_ROLES)
+    return Stage("cut-apart", key + "cut-apart", (view(shapes, rising("cut", large), *twice),), pieces=_ROLES, apart=4)
 
 
 def _halves(side: Length) -> tuple[StageShape, ...]:

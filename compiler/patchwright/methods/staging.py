@@ -39,19 +39,26 @@ def finished_stage(key: str, shapes: tuple[StageShape, ...], *size: Length) -> S
     return Stage("finished", key, (view(shapes),), lengths=_named(size))
 
 
-def trim_stage(key: str, shapes: tuple[StageShape, ...], sewn: Length, size: Length) -> Stage:
-    """A square unit sewn larger than its unfinished size, with the outline to trim it to, as much off each side."""
+def trim_stage(key: str, shapes: tuple[StageShape, ...], sewn: Length, size: Length, batch: int = 1) -> Stage:
+    """A square unit sewn larger than its unfinished size, with the outline to trim it to, as much off each side.
+
+    `batch` is the number of units of a batch, each of which is trimmed by itself.
+    """
     inset = (sewn - size) / 2
-    return _trimmed(key, shapes, square(size, inset, inset), (size,))
+    return _trimmed(key, shapes, square(size, inset, inset), (size,), batch)
 
 
-def trim_rectangle(key: str, shapes: tuple[StageShape, ...], outline: Polygon, width: Length, height: Length) -> Stage:
+def trim_rectangle(
+    key: str, shapes: tuple[StageShape, ...], outline: Polygon, width: Length, height: Length, batch: int = 1
+) -> Stage:
     """A unit sewn larger than its unfinished size, with the outline, width by height, to trim it to."""
-    return _trimmed(key, shapes, outline, (width, height))
+    return _trimmed(key, shapes, outline, (width, height), batch)
 
 
-def _trimmed(key: str, shapes: tuple[StageShape, ...], outline: Polygon, size: tuple[Length, ...]) -> Stage:
-    return Stage("trim", key, (view(shapes, mark("cut", *outline, outline[0])),), lengths=_named(size))
+def _trimmed(
+    key: str, shapes: tuple[StageShape, ...], outline: Polygon, size: tuple[Length, ...], batch: int
+) -> Stage:
+    return Stage("trim", key, (view(shapes, mark("cut", *outline, outline[0])),), lengths=_named(size), apart=batch)
 
 
 def _named(size: tuple[Length, ...]) -> tuple[tuple[str, Length], ...]:

@@ -139,12 +139,12 @@ class ClothTelling(Telling):
         plan = plan_class(self.plan, self.index)
         for unit in plan.units:
             yield self.say(
-                "class", "class-unit", NOWHERE, unit=unit.unit, stages=len(unit.stages), batches=unit.batches,
+                "class", "class-unit", NOWHERE, unit=unit.unit, stages=unit.count, batches=unit.batches,
                 spare=unit.spare,
             )
         for block in plan.blocks:
-            yield self.say("class", "class-block", NOWHERE, block=block.assembly, stages=len(block.stages))
-        yield self.say("class", "class-pieces", NOWHERE, pieces=_counted(plan.pieces))
+            yield self.say("class", "class-block", NOWHERE, block=block.assembly, stages=block.count)
+        yield self.say("class", "class-pieces", NOWHERE, pieces=_counted((cut.piece, cut.count) for cut in plan.pieces))
         for cloth in plan.cloth:
             if cloth.buy is not None:
                 amount = f"{amount_text(cloth.buy)} {cloth.buy.unit}"

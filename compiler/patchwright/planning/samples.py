@@ -1,4 +1,4 @@
-"""Samples for a class: one at every stage of every unit and block, what they take, and what they leave over.
+"""Samples for a class: one at every stage of units, blocks and top, what they take, and what is left over.
 
 In: a plan and a size.
 Out: `ClassPlan`: batches for the samples of each unit, blocks for those of each block, pieces, and extra cloth.
@@ -8,29 +8,16 @@ Never: cloth by area; it is laid out like that of a quilt.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from math import lcm
 
-from patchwright.core.length import ZERO
-from patchwright.methods.method import Stage
-from patchwright.methods.registry import BY_NAME
+from patchwright.core.length import ZERO, Cut
 from patchwright.planning import cutting
 from patchwright.planning.cloth import Flat, plan_cloth
-from patchwright.planning.plan import Assembly, Buy, Plan, PlannedFabric, PlannedUnit, UnitSize
-
-
-@dataclass(frozen=True, slots=True)
-class UnitSamples:
-    """The samples of one unit, one at each stage."""
-
-    unit: str
-    stages: tuple[Stage, ...]
-    batches: int
-    """Batches to cut: before its batch is cut apart a sample takes all of it, and afterwards its own part."""
-    spare: int
-    """Units that can be made of what is left over."""
+from patchwright.planning.plan import Assembly, Buy, Plan, PlannedFabric
+from patchwright.planning.sample_tops import TopSamples, top_samples
+from patchwright.planning.sample_units import SamplePiece, UnitSamples, sample_pieces, unit_pieces, unit_samples
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +26,20 @@ class BlockSamples:
 
     assembly: str
     stages: tuple[str, ...]
-    """`laid-out`, `sewn`, `joined`."""
+    """`laid-out`, `sewn`, `joined`; `among` where the joined one is a part of a larger block that is laid out."""
+    among: str = ""
+    """That larger block."""
+    second: str = ""
+    """The block pressed the second of two ways, of which there is one more, joined."""
+
+    @property
+    def taken(self) -> int:
+        """Blocks of which all parts are needed, the one pressed the second way apart."""
+        return len(self.stages) - ("among" in self.stages)
+
+    @property
+    def count(self) -> int:
+        return len(self.stages) + bool(self.second)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,70 +54,75 @@ class SampleCloth:
 
 @dataclass(frozen=True, slots=True)
 class ClassPlan:
-    """Everything to prepare for a class; what is pressed in two ways is shown in the first."""
+    """Everything to prepare for a class, in the order of showing."""
 
     units: tuple[UnitSamples, ...]
     blocks: tuple[BlockSamples, ...]
-    pieces: tuple[tuple[str, int], ...]
-    """(piece, count), in the order of the plan's pieces."""
+    top: TopSamples | None
+    pieces: tuple[SamplePiece, ...]
+    """In the order of the plan's pieces; strips of several lengths apart, the shortest first."""
     cloth: tuple[SampleCloth, ...]
 
 
 def plan_class(plan: Plan, index: int) -> ClassPlan:
     """The samples of one size."""
-    units = tuple(
-        unit_samples(unit, own)
-        for unit in plan.units if not unit.second_of and (own := unit.sizes[index]) is not None
-    )
-    blocks = tuple(_block_samples(plan, index))
-    need = _pieces(plan, index, units, blocks)
-    order = tuple((piece.id, need[piece.id]) for piece in plan.pieces if need[piece.id])
-    return ClassPlan(units, blocks, order, tuple(_cloth(plan, index, need)))
-
-
-def unit_samples(unit: PlannedUnit, size: UnitSize) -> UnitSamples:
-    """Count the batches for one sample at each stage.
-
-    When a batch has been cut apart into several things, a sample of a later stage takes one of them.
-    """
-    recipe = size.recipe
-    stages = tuple(
-        stage for stage in BY_NAME[unit.method].stages(size.request, recipe) if stage.kind != "finished"
-    )
-    taken, things = Fraction(0), 1
-    for stage in stages:
-        things = max(things, stage.gives)
-        taken += Fraction(1, things)
-    batches = -(-taken.numerator // taken.denominator)
-    return UnitSamples(unit.id, stages, batches, int((batches - taken) * recipe.batch))
+    units, blocks = tuple(unit_samples(plan, index)), tuple(_block_samples(plan, index))
+    top = top_samples(plan, plan.sizes[index])
+    pieces = _pieces(plan, index, units, blocks, top)
+    return ClassPlan(units, blocks, top, pieces, tuple(_cloth(plan, pieces)))
 
 
 def _block_samples(plan: Plan, index: int) -> Iterator[BlockSamples]:
-    for assembly in plan.assemblies:
-        parts = sum(len(line) for line in assembly.lines)
-        if assembly.sizes[index] is not None and parts > 1 and not assembly.second_of:
-            lines = len(assembly.lines) > 1 and any(len(line) > 1 for line in assembly.lines)
-            yield BlockSamples(assembly.id, ("laid-out", "sewn", "joined") if lines else ("laid-out", "joined"))
+    here = [own for own in plan.assemblies if own.sizes[index] is not None]
+    shown = [own for own in here if not own.second_of and sum(map(len, own.lines)) > 1]
+    for assembly in shown:
+        lines = len(assembly.lines) > 1 and any(len(line) > 1 for line in assembly.lines)
+        stages = ("laid-out", "sewn") if lines else ("laid-out",)
+        among = next(
+            (own.id for own in shown if any(part.ref == assembly.id for line in own.lines for part in line)), ""
+        )
+        second = next((own.id for own in here if own.second_of == assembly.id), "")
+        yield BlockSamples(assembly.id, (*stages, "among" if among else "joined"), among, second)
 
 
 def _pieces(
-    plan: Plan, index: int, units: tuple[UnitSamples, ...], blocks: tuple[BlockSamples, ...]
-) -> Counter[str]:
+    plan: Plan, index: int, units: Sequence[UnitSamples], blocks: Sequence[BlockSamples], top: TopSamples | None
+) -> tuple[SamplePiece, ...]:
     """How many of each piece all samples take; units in blocks are made in whole batches of their own."""
     by_id = {assembly.id: assembly for assembly in plan.assemblies}
-    need: Counter[str] = Counter()
-    made: Counter[str] = Counter()
+    need: Counter[tuple[str, str]] = Counter()
+    wanted = Counter(dict(top.parts)) if top is not None else Counter[str]()
     for samples in blocks:
-        for (kind, ref), count in _parts(by_id, by_id[samples.assembly]).items():
-            (need if kind == "piece" else made)[ref] += count * len(samples.stages)
-    batches = Counter({samples.unit: samples.batches for samples in units})
+        wanted[samples.assembly] += samples.taken
+        wanted.update([samples.second] if samples.second else [])
+    for ref, count in wanted.items():
+        parts = _parts(by_id, by_id[ref]) if ref in by_id else Counter({("piece", ref): 1})
+        for key, each in parts.items():
+            need[key] += each * count
+    found: Counter[tuple[int, Cut, Cut]] = Counter()
+    order = {piece.id: number for number, piece in enumerate(plan.pieces)}
+    for cut in _cut(plan, index, {samples.unit: samples for samples in units}, need):
+        found[order[cut.piece], cut.width, cut.height] += cut.count
+    return tuple(
+        SamplePiece(plan.pieces[number].id, width, height, found[number, width, height])
+        for number, width, height in sorted(found)
+    )
+
+
+def _cut(
+    plan: Plan, index: int, units: Mapping[str, UnitSamples], need: Mapping[tuple[str, str], int]
+) -> Iterator[SamplePiece]:
+    """What to cut for the samples of units, for the units in blocks, and for the pieces in blocks and the top."""
     for unit in plan.units:
-        own = unit.sizes[index]
-        if own is not None:
-            count = batches[unit.id] + -(-made[unit.id] // own.recipe.batch)
-            for part in unit.pieces:
-                need[part.piece] += count * part.per_batch
-    return need
+        size = unit.sizes[index]
+        if size is not None:
+            if unit.id in units:
+                yield from sample_pieces(unit, units[unit.id], plan, index)
+            yield from unit_pieces(unit, size, plan, index, need.get(("unit", unit.id), 0))
+    for piece in plan.pieces:
+        own, count = piece.sizes[index], need.get(("piece", piece.id), 0)
+        if own is not None and count:
+            yield SamplePiece(piece.id, own.width, own.height, count)
 
 
 def _parts(by_id: Mapping[str, Assembly], assembly: Assembly) -> Counter[tuple[str, str]]:
@@ -132,12 +137,12 @@ def _parts(by_id: Mapping[str, Assembly], assembly: Assembly) -> Counter[tuple[s
     return found
 
 
-def _cloth(plan: Plan, index: int, need: Mapping[str, int]) -> Iterator[SampleCloth]:
+def _cloth(plan: Plan, cuts: Sequence[SamplePiece]) -> Iterator[SampleCloth]:
+    pieces = {piece.id: piece for piece in plan.pieces}
     for fabric in plan.fabrics:
         flats = tuple(
-            Flat(piece.id, size.width.length, size.height.length, need[piece.id], not piece.upright)
-            for piece in plan.pieces
-            if piece.fabric == fabric.id and need[piece.id] and (size := piece.sizes[index]) is not None
+            Flat(f"{cut.piece}:{number}", cut.width.length, cut.height.length, cut.count, not pieces[cut.piece].upright)
+            for number, cut in enumerate(cuts) if pieces[cut.piece].fabric == fabric.id
         )
         if not flats:
             continue

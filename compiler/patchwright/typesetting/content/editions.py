@@ -71,7 +71,7 @@ EDITIONS: dict[str, Edition] = {
         Edition("labels", "Labels for the stacks of cut pieces.", "each", ("labels",), "pages", figures=("cover",),
                 compact=True),
         Edition("class", "The samples to prepare for a class.", "each", ("class",), "pages",
-                figures=("cover", "steps"), compact=True),
+                figures=("cover", "steps", "block", "assembly"), compact=True),
         Edition("kit", "What a shop cuts and packs for its kits.", "all", ("kit",), "pages", figures=("cover",),
                 compact=True),
     )
