@@ -73,11 +73,20 @@ quilt:
     - {width: 2 in, fabric: dark, corners: mitered}
 sizes: {only: {}}
 """
+IN_QUARTERS = PARTS + """\
+quilt:
+  arrange: [[star, points]]
+  sashing: {width: 2 in, fabric: other, cornerstone: dark, frame: yes}
+  borders: [{width: 2 in, fabric: dark, corners: light}]
+sizes: {only: {across: 3, down: 4}}
+house: {inches: {long-seam: 24 in}}
+"""
 QUILTS = {
     "pinwheel": PINWHEEL, "sashed": SASHED.replace("sizes: {small", "sizes: {only"), "floats": ON_POINT,
     "ring of sails": MEDALLION.replace("FLOAT", "0 in"), "trimmed wide": MEDALLION.replace("FLOAT", "1 in"),
     "mitered": MITERED, "strippy": STRIPPY, "chains": CHAINS, "sashed on point": SASHED_ON_POINT, "floating": FLOATING,
     "rings": RINGED, "stars": STARS, "medallion in two ways": IN_TWO_WAYS,
+    "in quarters": IN_QUARTERS,
     "curves": CURVES.replace("[ROW]", "[[curve@180, curve@270], [curve@90, curve]]"),
 }
 
