@@ -90,7 +90,7 @@ def joined_rows(
         lines.append(_line(seam, low, high, this, other))
         ends.append((_spot(high, aside), _turned(-1, 0), SeamEnd(seam, 0, -1)))
         ends.append((_spot(low, aside), _turned(1, 0), SeamEnd(seam, 1, 1)))
-    ends += [end for row in rows for end in _row_ends(row)]
+    ends += [end for row in rows for end in _row_ends(row, box)]
     known = tuple(cloth)
     top, right, bottom, left = (
         Edge(_on_edge(box, number, ends), _shades(box, number, known)) for number in range(4)
@@ -109,15 +109,20 @@ def _line(seam: Seam, low: Length, high: Length, this: DiagonalRow, other: Diago
     return Line(seam, high - low, sides[0], sides[1])
 
 
-def _row_ends(row: DiagonalRow) -> Iterator[tuple[Ray, Ray, SeamEnd]]:
-    """The seams that come to the upper or lower edge of a row: where in the quilt, and which way they run."""
+def _row_ends(row: DiagonalRow, box: Box) -> Iterator[tuple[Ray, Ray, SeamEnd]]:
+    """The seams that come to an edge of the center with one end of a row: where, and which way they run from there."""
     if row.left is None or row.top is None or row.bottom is None:
         return
     right, one = row.left + row.face.width, Length(1)
+    upper, lower = box.reach(row.top), box.reach(row.bottom)
     for end in row.face.edges[0].ends:
-        yield _spot(row.left + end.offset, row.top), _turned(end.slope, one), end.end
+        along = row.left + end.offset
+        if along in upper:
+            yield _spot(along, row.top), _turned(end.slope, one), end.end
     for end in row.face.edges[2].ends:
-        yield _spot(right - end.offset, row.bottom), _turned(-end.slope, -one), end.end
+        along = right - end.offset
+        if along in lower:
+            yield _spot(along, row.bottom), _turned(-end.slope, -one), end.end
 
 
 def _on_edge(box: Box, number: int, ends: Iterable[tuple[Ray, Ray, SeamEnd]]) -> tuple[EdgeEnd, ...]:
