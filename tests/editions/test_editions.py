@@ -213,7 +213,7 @@ def test_a_class_sheet_counts_samples_by_stage() -> None:
     text = text_of("sail-class-throw")
     assert "Samples to prepare" in text
     assert re.search(r"Turn: half-square triangles, two at a time\s+5\s+4 pairs of squares", text)
-    assert "Show: Coil block" in text
+    assert "2. Coil block" in text
 
 
 def test_kits_asked_for_go_before_the_house_s(tmp_path: Path) -> None:
