@@ -200,6 +200,7 @@ def test_bags_and_labels_say_what_to_cut() -> None:
     labels = text_of("sail-labels-throw")
     assert re.search(r"A1 · Rope\s+30 squares 3⅞″", labels)
     assert "For turn units" in labels
+    assert re.search(r"\d strips(?: and \d ends?)?, to be joined for\s+1\s+binding\s+strip", labels)
 
 
 def test_a_kit_sheet_has_a_page_for_each_size() -> None:
