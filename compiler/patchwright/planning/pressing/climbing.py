@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie
 
-MOST_WORK = 150_000
+MOST_WORK = 120_000
 """So many looks at junctions, in all climbs for one quilt."""
 _Thing = tuple[str, int, int]
 """`seam`, way, value; or `block`, number, 0."""

@@ -9,32 +9,32 @@ Never: a second way that is nowhere pressed otherwise than the first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import combinations
 
 from patchwright.planning.plan import Assembly, PlannedUnit
 from patchwright.planning.pressing.agreeing import Agreement
-from patchwright.planning.pressing.apart import Apart, kept_apart
+from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie, kept_apart
 from patchwright.planning.pressing.chessboard import dark_places
 from patchwright.planning.pressing.climbing import MOST_WORK, Start, climb
 from patchwright.planning.pressing.free_choice import FreeChoice
+from patchwright.planning.pressing.given_ways import Given, pressed_so
 from patchwright.planning.pressing.integer import solve_program
-from patchwright.planning.pressing.model import Model, make_model
+from patchwright.planning.pressing.model import make_model
 from patchwright.planning.pressing.problem import Problem, Pull, make_problem
 from patchwright.planning.pressing.sewn import Sewn
-from patchwright.planning.pressing.solve import Solution, solve
+from patchwright.planning.pressing.solve import solve
 from patchwright.planning.pressing.terms import Owner, Rule
 
 MOST_TRIES = 48
 """So many sets of what may be made in two ways are looked at, small ones first."""
 MOST_CLIMBS = 3
-MOST_VALUES = 320
+MOST_VALUES = 250
 """A program with more values is not tried."""
 MOST_NODES = 100
-FEW_TIES = 1500
-"""With no more junctions of blocks apart, stripes are tried too, and a climb from everything that was tried."""
+Ways = tuple[int, ...]
 Places = tuple[frozenset[int], ...]
 
 
@@ -54,32 +54,17 @@ class Chosen:
     """Whether no second way is pressed as the first; else that is still to be seen."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Tried:
-    """A choice of places, pressed as well as it can be."""
-
-    places: Places
-    model: Model
-    problem: Problem
-    solution: Solution
-
-    @property
-    def scores(self) -> tuple[Fraction, int]:
-        """What nests, and how many kinds are made in two ways; darker cloth takes no part, as each way reaches it."""
-        made = sum(self.solution.values[flag] == 1 for flag in self.problem.flags.values())
-        return self.problem.scale * self.solution.nested, -made
-
-
 def choose_ways(quilt: Sewn, rule: Rule) -> Chosen:
     """The best choice that is found, which is proven best where as much nests as its bound says."""
     nothing: Places = (frozenset(),) * len(quilt.sizes)
     if rule == "open":
         return Chosen(frozenset(), nothing)
-    one = _tried(quilt, rule)
-    apart = kept_apart(quilt, one.model, one.problem)
+    model = make_model(quilt, apart=True)
+    apart = kept_apart(quilt, model, make_problem(model, rule))
     alone, bound = _alone(apart)
-    if one.scores[0] >= bound or not apart.blocks:
-        return Chosen(frozenset(), nothing, one.scores[0], bound)
+    one = pressed_so(apart, (0,) * len(apart.blocks), rule)
+    if one.nested >= bound or not apart.blocks:
+        return Chosen(frozenset(), nothing, one.nested, bound)
     return _Choosing(quilt, rule, apart, alone, bound).chosen(one)
 
 
@@ -93,99 +78,116 @@ class _Choosing:
     alone: tuple[int, ...]
     bound: Fraction
     work: int = MOST_WORK
-    known: dict[Places, _Tried] = field(default_factory=dict)
+    known: dict[Ways, Given] = field(default_factory=dict)
 
-    def chosen(self, one: _Tried) -> Chosen:
+    def chosen(self, one: Given) -> Chosen:
         found, tried = one, [one]
-        for places in self._proposed():
-            tried.append(self._tried(places))
+        for ways in self._proposed():
+            tried.append(self._pressed(ways))
             found = _better(found, tried[-1])
-            if found.scores[0] >= self.bound:
+            if found.nested >= self.bound:
                 return self._made(self._searched(found))
-        if len(self.apart.ties) <= FEW_TIES:
-            tried += [self._tried(places) for places in self._stripes()]
-        else:
-            tried = [found]
+        tried += [self._pressed(ways) for ways in self._stripes()]
         for start in sorted(tried, key=lambda own: own.scores, reverse=True):
             found = _better(found, self._climbed(start))
-        return self._made(self._searched(found))
+        return self._made(self._searched(self._shaken(found)))
 
-    def _made(self, found: _Tried) -> Chosen:
-        return Chosen(_twice(found), found.places, found.scores[0], self.bound, found.solution.proof != "gap")
+    def _made(self, found: Given) -> Chosen:
+        """The chessboard where it is as good; else the other way around where fewer blocks lie the second way then."""
+        turned = self._pressed(tuple(1 - way for way in found.ways))
+        if turned.scores >= found.scores and sum(self._lying(turned)) < sum(self._lying(found)):
+            found = turned
+        dark = self._pressed(self._chessboard)
+        found = dark if dark.scores >= found.scores else found
+        return Chosen(
+            self._with_holders(found.twice), self.apart.second(self._lying(found), len(self.quilt.sizes)),
+            found.nested, self.bound, found.solution.proof != "gap",
+        )
 
-    def _tried(self, places: Places) -> _Tried:
-        if places not in self.known:
-            self.known[places] = _tried(self.quilt, self.rule, places)
-        return self.known[places]
+    def _lying(self, found: Given) -> Ways:
+        """The ways of those blocks that have something in them which is pressed in two."""
+        holding = self.apart.holds
+        return tuple(way if held & found.twice else 0 for way, held in zip(found.ways, holding, strict=True))
 
-    def _proposed(self) -> Iterator[Places]:
+    def _with_holders(self, twice: frozenset[Owner]) -> frozenset[str]:
+        return frozenset(owner.id for inner in twice for owner in (inner, *self.apart.holders[inner]))
+
+    def _pressed(self, ways: Ways) -> Given:
+        if ways not in self.known:
+            self.known[ways] = pressed_so(self.apart, ways, self.rule)
+        return self.known[ways]
+
+    @property
+    def _chessboard(self) -> Ways:
+        dark = [dark_places(size) for size in self.quilt.sizes]
+        return tuple(int(block.place in dark[block.size]) for block in self.apart.blocks)
+
+    def _proposed(self) -> Iterator[Ways]:
         """Where everything agrees; else the chessboard, and where much does."""
-        dark, sizes = tuple(dark_places(size) for size in self.quilt.sizes), len(self.quilt.sizes)
-        chessboard = [int(block.place in dark[block.size]) for block in self.apart.blocks]
-        agreement = Agreement(self.apart, self.alone, chessboard)
+        agreement = Agreement(self.apart, self.alone, self._chessboard)
         owners = sorted({owner for held in self.apart.holds for owner in held})
         for twice in _sets(owners) if agreement.could_agree() else ():
             agreed = agreement.all_agree(twice)
             if agreed is not None:
-                yield self.apart.second(agreed.ways, sizes)
+                yield agreed.ways
                 break
-        yield dark
+        yield self._chessboard
         agreed = agreement.many_agree(frozenset(owners))
         if agreed is not None:
-            yield self.apart.second(agreed.ways, sizes)
+            yield agreed.ways
 
-    def _searched(self, found: _Tried) -> _Tried:
+    def _stripes(self) -> Iterator[Ways]:
+        """Rows by turns, and columns by turns."""
+        for lines in self._lines():
+            yield tuple(line % 2 for line in lines)
+
+    def _lines(self) -> Iterator[tuple[int, ...]]:
+        """For each block the number of its row in its size; then of its column."""
+        items = [self.quilt.sizes[block.size].items[block.place] for block in self.apart.blocks]
+        for places in ([item.y for item in items], [item.x for item in items]):
+            pairs = [(block.size, place) for block, place in zip(self.apart.blocks, places, strict=True)]
+            known = {size: sorted({place for own, place in set(pairs) if own == size}) for size, _ in pairs}
+            yield tuple(known[size].index(place) for size, place in pairs)
+
+    def _climbed(self, found: Given) -> Given:
+        """What is found from there by changing one thing after another."""
+        for _ in range(MOST_CLIMBS):
+            other = self._climb(found, found.ways)
+            if other.scores <= found.scores:
+                break
+            found = other
+        return found
+
+    def _climb(self, found: Given, ways: Ways) -> Given:
+        """A climb with these directions, from these ways."""
+        darker = dict(self.apart.problem.wishes).get("darker", {}) if self.rule == "dark" else {}
+        start = Start(found.first, found.second, ways)
+        ways, self.work = climb(self.apart, start, frozenset(darker), self.work)
+        return self._pressed(ways)
+
+    def _shaken(self, found: Given) -> Given:
+        """What is found from there with one row or column of a size the other way around, as long as there is work."""
+        for lines in self._lines():
+            spots = [(block.size, line) for block, line in zip(self.apart.blocks, lines, strict=True)]
+            for turned in dict.fromkeys(spots):
+                if self.work:
+                    shaken = tuple(
+                        1 - way if spot == turned else way for way, spot in zip(found.ways, spots, strict=True)
+                    )
+                    found = _better(found, self._climb(found, shaken))
+        return found
+
+    def _searched(self, found: Given) -> Given:
         """What an integer program finds, with its bound, where the quilt is small and more may nest, or in fewer kinds.
         """
-        if found.scores[0] >= self.bound and found.scores[1] >= -1:
+        if found.nested >= self.bound and len(found.twice) <= 1:
             return found
         choice = FreeChoice(self.apart)
         if choice.count > MOST_VALUES:
             return found
         program = solve_program(choice.problem(self.rule), MOST_NODES, settled=False)
         self.bound = min(self.bound, self.apart.scale * program.bound)
-        return _better(found, self._tried(self.apart.second(choice.read(program.values), len(self.quilt.sizes))))
-
-    def _stripes(self) -> Iterator[Places]:
-        """Rows by turns, and columns by turns."""
-        lying = [
-            [(place, item) for place, item in enumerate(size.items) if item.part == "block"]
-            for size in self.quilt.sizes
-        ]
-        rows = [sorted({item.y for _, item in own}) for own in lying]
-        columns = [sorted({item.x for _, item in own}) for own in lying]
-        yield tuple(
-            frozenset(place for place, item in own if known.index(item.y) % 2)
-            for own, known in zip(lying, rows, strict=True)
-        )
-        yield tuple(
-            frozenset(place for place, item in own if known.index(item.x) % 2)
-            for own, known in zip(lying, columns, strict=True)
-        )
-
-    def _climbed(self, found: _Tried) -> _Tried:
-        """What is found from there by changing one thing after another."""
-        darker = dict(self.apart.problem.wishes).get("darker", {}) if self.rule == "dark" else {}
-        for _ in range(MOST_CLIMBS):
-            ways, self.work = climb(self.apart, self._start(found), frozenset(darker), self.work)
-            other = self._tried(self.apart.second(ways, len(self.quilt.sizes)))
-            if other.scores <= found.scores:
-                break
-            found = other
-        return found
-
-    def _start(self, found: _Tried) -> Start:
-        """The directions of both ways; what is made in one way alone begins with the opposite for the other."""
-        values, halves, fixed = found.solution.values, found.problem.halves, self.apart.problem.fixed
-        both = [[0] * self.apart.problem.count for _ in (0, 1)]
-        for (seam, half), number in self.apart.problem.halves.items():
-            twins = [(replace(seam, owner=replace(seam.owner, variant=way)), half) for way in (0, 1)]
-            known = [values[halves[twin]] for twin in twins if twin in halves]
-            other = known[0] if number in fixed else -known[0]
-            ways = known if len(known) == 2 else [known[0], other] if twins[0] in halves else [other, known[0]]
-            both[0][number], both[1][number] = ways
-        lying = tuple(int(block.place in found.places[block.size]) for block in self.apart.blocks)
-        return Start(tuple(both[0]), tuple(both[1]), lying)
+        return _better(found, self._pressed(choice.read(program.values)))
 
 
 def _sets(owners: Sequence[Owner]) -> Iterator[frozenset[Owner]]:
@@ -200,51 +202,37 @@ def _sets(owners: Sequence[Owner]) -> Iterator[frozenset[Owner]]:
     yield frozenset(owners)
 
 
-def _better(found: _Tried, other: _Tried) -> _Tried:
+def _better(found: Given, other: Given) -> Given:
     return other if other.scores > found.scores else found
-
-
-def _tried(quilt: Sewn, rule: Rule, places: Places = ()) -> _Tried:
-    """The best directions for a choice of places; without one, for all blocks the first way, and these apart."""
-    model = make_model(quilt, places, apart=not places)
-    problem = make_problem(model, rule)
-    return _Tried(places or (frozenset(),) * len(quilt.sizes), model, problem, solve(problem))
 
 
 def _alone(apart: Apart) -> tuple[tuple[int, ...], Fraction]:
     """The best values for all that is made as if it met nothing else, and the most that could nest.
 
-    That is what nests within it then, and whatever can where blocks meet.
+    That is whatever can where blocks meet, and the most within each kind of block of each size for itself: blocks that
+    have a part in common may each have another way of it.
     """
     within = [tie for tie in apart.ties if tie.is_within]
     between = sum(tie.weight for tie in apart.ties if not tie.is_within and not apart.is_impossible(tie))
-    pulls: dict[tuple[int, int, bool], int] = {}
+    kinds: dict[tuple[int, str], list[Tie]] = {}
     for tie in within:
+        block = apart.blocks[tie.first_block] if tie.first_block != ALWAYS else None
+        kinds.setdefault((block.size, block.id) if block is not None else (-1, ""), []).append(tie)
+    alone = sum(solve(_of_ties(apart, ties)).bound for ties in kinds.values())
+    return solve(_of_ties(apart, within)).values, apart.scale * (alone + between)
+
+
+def _of_ties(apart: Apart, ties: Sequence[Tie]) -> Problem:
+    """The problem of one way with these junctions alone."""
+    pulls: dict[tuple[int, int, bool], int] = {}
+    for tie in ties:
         low, high = sorted((tie.first, tie.second))
         pulls[low, high, tie.equal] = pulls.get((low, high, tie.equal), 0) + tie.weight
-    alone = replace(
+    return replace(
         apart.problem, pulls=tuple(Pull(*key, weight) for key, weight in pulls.items() if key[0] != key[1]),
         constant=sum(weight for key, weight in pulls.items() if key[0] == key[1] and key[2]),
         total=sum(pulls.values()),
     )
-    solution = solve(alone)
-    return solution.values, apart.scale * (solution.bound + between)
-
-
-def _twice(found: _Tried) -> frozenset[str]:
-    """What is made in two ways, and all that holds it."""
-    values, names = found.solution.values, set()
-    waiting: list[Owner] = [owner for owner, flag in found.problem.flags.items() if values[flag] == 1]
-    while waiting:
-        owner = waiting.pop()
-        if owner.id not in names:
-            names.add(owner.id)
-            waiting += _holders(found.model, owner)
-    return frozenset(names)
-
-
-def _holders(model: Model, owner: Owner) -> Iterable[Owner]:
-    return [holder for way in (0, 1) for holder in model.holders.get(Owner(owner.kind, owner.id, way), ())]
 
 
 def pressed_alike(quilt: Sewn, rule: Rule) -> frozenset[str]:

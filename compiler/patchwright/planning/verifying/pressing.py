@@ -123,6 +123,9 @@ def _proof(plan: Plan, pressing: PressingPlan) -> Iterator[str]:
         yield f"all sizes together nest {pressing.nested} of {pressing.total}, but not size by size"
     if not pressing.nested <= pressing.bound <= pressing.total:
         yield f"{pressing.nested} nests, but no more than {pressing.bound} of {pressing.total} could"
+    most = pressing.choice.most if pressing.choice is not None else None
+    if most is not None and not pressing.nested <= most <= pressing.total:
+        yield f"{pressing.nested} nests, but with no choice of ways more than {most} of {pressing.total} could"
     if (pressing.proof == "gap") != (pressing.nested != pressing.bound):
         yield f"{pressing.nested} nests and {pressing.bound} could, which is no proof by {pressing.proof}"
     if pressing.rule != plan.rules.pressing or (pressing.proof == "rule") != (pressing.rule == "open"):
