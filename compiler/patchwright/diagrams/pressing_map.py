@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from math import cos, hypot, pi, sin
 
 from patchwright.core.geometry import UPRIGHT
+from patchwright.diagrams.arrows import seam_arrow
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.cloth import framed, scaled
 from patchwright.diagrams.fitting import fitted
@@ -146,14 +147,12 @@ def _arrows(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -
     free = _free_part(board, seam, scale, spots)
     parts = ((0.25, seam.steps[0]), (0.75, seam.steps[1])) if seam.is_spun else ((free, seam.steps[0]),)
     room = seam.long * scale / len(parts)
-    half = min(1.5 * board.em, max(room * 0.6, 0.7 * board.em)) / 2
     (x, y), (other_x, other_y) = seam.ends
     for part, (dx, dy) in parts:
         at = _at(seam, part, scale)
         if seam.is_open:
             dx, dy = -(other_y - y) / seam.long, (other_x - x) / seam.long
-        ends = ((at[0] - dx * half, at[1] - dy * half), (at[0] + dx * half, at[1] + dy * half))
-        yield Line(ends, "press", "both" if seam.is_open else "end")
+        yield seam_arrow(board, at, (dx, dy), room, seam.is_open)
 
 
 def _free_part(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -> float:

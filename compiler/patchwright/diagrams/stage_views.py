@@ -1,6 +1,6 @@
-"""One view of a stage: layers of cloth from the bottom up, the marks on them, and the letters that still have room.
+"""One view of a stage: layers of cloth from the bottom up, marks, arrows over what is pressed, and letters with room.
 
-In: a view in the pattern's unit, with the fabric and the name of each role's cloth.
+In: a view in the pattern's unit, with the fabric and the name of each role's cloth, and how the plan presses seams.
 Out: a picture whose body is the cloth.
 Never: a shape or mark that the view does not have.
 """
@@ -11,18 +11,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from patchwright.core.geometry import Polygon
+from patchwright.diagrams.arrows import drawn_seam
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.letters import Obstacles, letter
 from patchwright.diagrams.picture import Body, Picture, bare
 from patchwright.diagrams.scene import XY, Area, Item, Line, LineStyle
-from patchwright.methods.method import MarkKind, StageShape, StageView
+from patchwright.methods.method import MarkKind, SeamMark, StageShape, StageView
+from patchwright.planning.pressing.in_stages import marked_seam
+from patchwright.planning.pressing.results import PressedSeam
 
 _STYLES: Mapping[MarkKind, LineStyle] = {
     "drawn": "mark",
     "stitch": "stitch",
     "cut": "cut",
     "fold": "fold",
-    "press": "press",
 }
 
 
@@ -35,6 +37,8 @@ class Cloths:
     pieces: Mapping[tuple[str, float, float], str]
     """Names of cut pieces by role, longer and shorter side."""
     mirrored: bool
+    seams: tuple[PressedSeam, ...]
+    """The seams of the unit."""
 
     def piece(self, shape: StageShape) -> str:
         """The name of the piece that a shape is, uncut and unfolded; else nothing."""
@@ -49,6 +53,9 @@ def view_picture(board: Board, view: StageView, cloths: Cloths, scale: float, na
     """A view at a scale; `named` where whole pieces carry their names rather than their fabrics' letters."""
     outlines = [_points(shape.outline, cloths, scale) for shape in view.shapes]
     lines = [_points(mark.points, cloths, scale) for mark in view.marks]
+    corners = [point for outline in outlines for point in outline]
+    arrows = [arrow for mark in view.pressed for arrow in _arrows(board, mark, cloths, scale, corners)]
+    lines += [arrow.points for arrow in arrows]
     low_x, low_y, high_x, high_y = _bounds([point for outline in (*outlines, *lines) for point in outline])
     outlines = [_shifted(outline, low_x, low_y) for outline in outlines]
     lines = [_shifted(line, low_x, low_y) for line in lines]
@@ -56,10 +63,16 @@ def view_picture(board: Board, view: StageView, cloths: Cloths, scale: float, na
         Area(outline, "fabric", cloths.fabrics[shape.role], wrong_side=shape.wrong_side)
         for shape, outline in zip(view.shapes, outlines, strict=True)
     ]
-    for mark, line in zip(view.marks, lines, strict=True):
-        items.append(Line(line, _STYLES[mark.kind], "end" if mark.kind == "press" else "none"))
+    items += [Line(line, _STYLES[mark.kind]) for mark, line in zip(view.marks, lines, strict=False)]
+    items += [replace(arrow, points=line) for arrow, line in zip(arrows, lines[len(view.marks) :], strict=True)]
     items.extend(_letters(board, view, cloths, outlines, lines, named))
     return bare(high_x - low_x, high_y - low_y, items)
+
+
+def _arrows(board: Board, mark: SeamMark, cloths: Cloths, scale: float, corners: Sequence[XY]) -> Iterator[Line]:
+    """Over a seam, which way the plan presses it."""
+    halves = marked_seam(cloths.seams, mark).halves(cloths.mirrored)
+    return drawn_seam(board, _points(mark.points, cloths, scale), halves, corners, cloths.mirrored)
 
 
 def trimmed_picture(board: Board, view: StageView, cloths: Cloths, scale: float) -> Picture:

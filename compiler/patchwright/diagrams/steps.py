@@ -101,7 +101,7 @@ def _making(board: Board, unit: PlannedUnit, scale: float) -> _Making:
         tuple(unit.sizes[index] for index in board.shown),
         max(scale, SMALLEST / _longest(planned)),
         BY_NAME[unit.method].stages(planned.request, planned.recipe),
-        Cloths(fabrics, sides, unit.hand == "reversed"),
+        Cloths(fabrics, sides, unit.hand == "reversed", board.pressed.seams_of("unit", unit.id)),
         tuple(pieces.values()),
     )
 
@@ -167,6 +167,9 @@ def _stage_scene(board: Board, made: _Making, number: int, stage: Stage) -> Scen
     ]
     if len(stage.views) > 1:
         words.append(board.say("steps.views", count=len(stage.views)))
+    arrows = sum(len(view.pressed) for view in stage.views)
+    if arrows and stage.kind != "press":
+        words.append(board.say("steps.pressed", count=arrows))
     if stage.kind in ("finished", "trim"):
         words.append(board.say("steps.measures", extent=by_size(board, _unfinished_extents(board, made))))
     words.append(board.say("steps.cloth", fabrics=fabric_names(board, _letters(made, stage))))

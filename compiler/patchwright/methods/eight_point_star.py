@@ -10,9 +10,11 @@ from fractions import Fraction
 
 from patchwright.core.geometry import Orientation, Point, Polygon, moved, rectangle
 from patchwright.core.length import ROOT_TWO, ZERO, Length
+from patchwright.methods.flat_shapes import Group
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
 from patchwright.methods.method import (
     Method,
+    PatchSeam,
     Recipe,
     Refusal,
     Request,
@@ -27,13 +29,17 @@ from patchwright.methods.staging import at, finished_stage, mark
 from patchwright.methods.templated import (
     Shaped,
     parts_apart,
+    parts_pressed,
     shaping_stage,
     template_recipe,
     unit_patches,
     whole_unit,
 )
 
+_DIAMONDS: Group = tuple(range(8))
 _SQUARES, _TRIANGLES = range(8, 12), range(12, 16)
+_PAIRS: list[Group] = [_DIAMONDS[start : start + 2] for start in range(0, 8, 2)]
+_HALVES: list[Group] = [_DIAMONDS[:4], _DIAMONDS[4:]]
 
 
 def diamond_side(width: Length) -> Length:
@@ -77,25 +83,45 @@ def _recipe(request: Request) -> Recipe:
     return template_recipe(request, _shapes(request))
 
 
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    """Pairs, halves and the whole star, then what is set in, side by side.
+
+    The seams between diamonds lie the same way around, so that the middle can open into a small star, and set-in seams
+    lie away from the points: common practice, no source. Only the long seam through the middle is free.
+    """
+    made = [PatchSeam(pair[:1], pair[1:], "second") for pair in _PAIRS]
+    made += [PatchSeam(_PAIRS[0], _PAIRS[1], "second"), PatchSeam(_PAIRS[2], _PAIRS[3], "second")]
+    made.append(PatchSeam(_HALVES[0], _HALVES[1]))
+    for turns, triangle in enumerate(_TRIANGLES):
+        made += [PatchSeam((beside % 8,), (triangle,), "second") for beside in (turns * 2 - 1, turns * 2)]
+    for turns, square in enumerate(_SQUARES):
+        made += [PatchSeam((beside,), (square,), "second") for beside in (turns * 2, turns * 2 + 1)]
+    return tuple(made)
+
+
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     shapes, seam, key = _shapes(request), request.rules.seam, "eight-point-star.template."
     lengths = (("seam", seam),)
-    diamonds = tuple(range(8))
-    pairs = [diamonds[start : start + 2] for start in range(0, 8, 2)]
-    halves = [diamonds[:4], diamonds[4:]]
-    star_and_triangles = (*diamonds, *_TRIANGLES)
-    steps: tuple[tuple[str, list[tuple[int, ...]]], ...] = (
-        ("pairs", [(number,) for number in diamonds]),
-        ("halves", pairs),
-        ("star", halves),
-        ("triangles", [diamonds, *((number,) for number in _TRIANGLES)]),
-        ("squares", [star_and_triangles, *((number,) for number in _SQUARES)]),
+    with_triangles = (*_DIAMONDS, *_TRIANGLES)
+    steps: tuple[tuple[str, list[Group], list[Group]], ...] = (
+        ("pairs", [(number,) for number in _DIAMONDS], _PAIRS),
+        ("halves", _PAIRS, _HALVES),
+        ("star", _HALVES, [_DIAMONDS]),
+        ("triangles", [_DIAMONDS, *((number,) for number in _TRIANGLES)], [with_triangles]),
+        ("squares", [with_triangles, *((number,) for number in _SQUARES)], [tuple(range(len(shapes)))]),
     )
     named = {"pairs": ("first", "second"), "triangles": ("triangle",), "squares": ("square",)}
     stages = [shaping_stage(key + "shape", recipe)]
-    for name, groups in steps:
-        drawn = StageView(parts_apart(request, shapes, groups), _dots(request) if name in named else ())
-        stages.append(Stage("sew", key + name, (drawn,), named.get(name, ()), lengths))
+    done: set[PatchSeam] = set()
+    for name, apart, whole in steps:
+        drawn = StageView(parts_apart(request, shapes, apart), _dots(request) if name in named else ())
+        parts = [
+            (group, [s for s in _seams(request) if {*s.first, *s.second} <= set(group) and s not in done])
+            for group in whole
+        ]
+        pressed = parts_pressed(request, shapes, parts)
+        done.update(seam for _, seams in parts for seam in seams)
+        stages.append(Stage("sew", key + name, (drawn, pressed), named.get(name, ()), lengths))
     size = unfinished_size(request)[0].length
     return (*stages, finished_stage("eight-point-star.finished", whole_unit(request, shapes), size))
 
@@ -133,4 +159,5 @@ EIGHT_POINT_STAR = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
 )

@@ -71,6 +71,46 @@ def joins(polygons: tuple[Polygon, ...]) -> tuple[Join, ...] | None:
     return tuple(sorted(found, key=lambda join: -join.depth))
 
 
+@lru_cache(maxsize=512)
+def touching(polygons: tuple[Polygon, ...], first: Group, second: Group) -> tuple[Point, Point]:
+    """The ends of the line along which two groups of patches touch, the second group on its left hand as drawn."""
+    places = _laid(polygons)[1]
+    along: tuple[int, int] | None = None
+    found: list[tuple[int, Point]] = []
+    for one in first:
+        for at, start in enumerate(places[one]):
+            end = places[one][(at + 1) % len(places[one])]
+            for other in second:
+                ends = _common(polygons, places, (one, at), other)
+                if ends and along is None:
+                    along = end[0] - start[0], end[1] - start[1]
+                if along is not None:
+                    found += [(along[0] * place[0] + along[1] * place[1], point) for place, point in ends]
+    if not found:
+        raise ValueError("the patches do not touch")
+    found.sort(key=lambda pair: pair[0])
+    return found[0][1], found[-1][1]
+
+
+def _common(
+    polygons: Sequence[Polygon], places: Sequence[Sequence[Place]], side: tuple[int, int], other: int
+) -> list[tuple[Place, Point]]:
+    """The ends of the stretch that a side of one patch shares with a side of another."""
+    one, at = side
+    start, end = places[one][at], places[one][(at + 1) % len(places[one])]
+    mine = [(places[one][n % len(places[one])], polygons[one][n % len(places[one])]) for n in (at, at + 1)]
+    for number, here in enumerate(places[other]):
+        there = places[other][(number + 1) % len(places[other])]
+        if _side_of(start, end, here) or _side_of(start, end, there):
+            continue
+        theirs = [(here, polygons[other][number]), (there, polygons[other][(number + 1) % len(polygons[other])])]
+        ends = [pair for pair in mine if _lies_on(pair[0], here, there)]
+        ends += [pair for pair in theirs if _lies_on(pair[0], start, end)]
+        if len({(round(x / _NEAR), round(y / _NEAR)) for (x, y), _ in ends}) > 1:
+            return ends
+    return []
+
+
 def adding_line(polygons: tuple[Polygon, ...], number: int, before: Group) -> tuple[Spot, Spot] | None:
     """The seam that adds a patch to those before it: a side of it with all of them beyond, the patch on its right.
 

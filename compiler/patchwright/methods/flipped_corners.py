@@ -11,9 +11,29 @@ from patchwright.core.geometry import Polygon
 from patchwright.core.length import ROOT_TWO, ZERO, Finished, Length
 from patchwright.core.measure import plain_length
 from patchwright.methods.allowance import hint_step
-from patchwright.methods.flipping import CORNERS, Base, Corner, Flip, corner_patch, flip_stages, flipped_unit
+from patchwright.methods.flipping import (
+    CORNERS,
+    Base,
+    Corner,
+    Flip,
+    corner_patch,
+    flip_seams,
+    flip_stages,
+    flipped_unit,
+)
 from patchwright.methods.limits import refuse_wide_seam, size_text
-from patchwright.methods.method import Key, Method, Recipe, RecipePiece, Refusal, Request, Role, Stage, UnitPatch
+from patchwright.methods.method import (
+    Key,
+    Method,
+    PatchSeam,
+    Recipe,
+    RecipePiece,
+    Refusal,
+    Request,
+    Role,
+    Stage,
+    UnitPatch,
+)
 from patchwright.methods.staging import at, finished_stage
 
 _ORDERS: dict[str, tuple[Corner, ...]] = {
@@ -114,10 +134,19 @@ def _recipe(request: Request) -> Recipe:
     return Recipe("flipped", (base, *corners), batch=1, gives=(0,), trim=False, rounding=ZERO)
 
 
+def _flips(request: Request) -> tuple[Flip, ...]:
+    patches = [patch.role for patch in _patches(request)]
+    return tuple(Flip(corner, corner, f"corner-{corner}", patches.index(corner)) for corner in _corners(request))
+
+
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    return flip_seams(_flips(request))
+
+
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     width, height, side = recipe.pieces[0].width, recipe.pieces[0].height, recipe.pieces[1].width
     base = Base("base", "base", width.length, height.length)
-    flips = tuple(Flip(corner, corner, f"corner-{corner}") for corner in _corners(request))
+    flips = _flips(request)
     made = flip_stages("flipped-corners.flipped", base, flips, side.length, request.rules.seam)
     unit = flipped_unit(base, flips, side.length)
     return (*made, finished_stage("flipped-corners.finished", unit, base.width, base.height))
@@ -143,6 +172,7 @@ FLIPPED_CORNERS = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
     # A flipped corner is opened over its seam (common practice).
     pressed_away=(("flipped", "base"),),
 )

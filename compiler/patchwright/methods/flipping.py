@@ -14,7 +14,8 @@ from typing import Literal
 
 from patchwright.core.geometry import Point, Polygon, rectangle
 from patchwright.core.length import ROOT_TWO, ZERO, Length
-from patchwright.methods.method import Stage, StageMark, StageShape, StageView
+from patchwright.methods.method import PatchSeam, SeamMark, Stage, StageMark, StageShape, StageView
+from patchwright.methods.pressed import chained, pressing_view
 from patchwright.methods.staging import at, back, face, mark, rising, square, upper_left, view
 
 Corner = Literal["nw", "ne", "se", "sw"]
@@ -23,11 +24,12 @@ CORNERS: tuple[Corner, ...] = ("nw", "ne", "se", "sw")
 
 @dataclass(frozen=True, slots=True)
 class Flip:
-    """One square to flip: the corner that it covers, its fabric's role and its recipe piece."""
+    """One square to flip: the corner that it covers, its fabric's role, its recipe piece, and its finished patch."""
 
     corner: Corner
     role: str
     piece: str
+    patch: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +73,11 @@ def flip_stages(key: str, base: Base, flips: tuple[Flip, ...], side: Length, sea
     return tuple(stages)
 
 
+def flip_seams(flips: tuple[Flip, ...]) -> tuple[PatchSeam, ...]:
+    """The seams of the corners in order, the base being the first patch."""
+    return chained((0, *(flip.patch for flip in flips)))
+
+
 def flipped_unit(base: Base, flips: tuple[Flip, ...], side: Length) -> tuple[StageShape, ...]:
     """The sewn unit with raw edges: the base and on it the opened corners."""
     corners = tuple(face(flip.role, base.outline_in(flip.corner, upper_left(side))) for flip in flips)
@@ -98,6 +105,7 @@ def _line(kind: Literal["stitch", "cut"], base: Base, corner: Corner, leg: Lengt
 
 
 def _pressed(base: Base, shapes: tuple[StageShape, ...], flip: Flip, side: Length) -> StageView:
-    """The corner opened, with an arrow from its seam outward."""
-    arrow = mark("press", *(base.into(flip.corner, at(side / part, side / part)) for part in (2, 6)))
-    return view((_laid(base), *shapes), arrow)
+    """The corner opened, with its seam."""
+    ends = base.into(flip.corner, at(ZERO, side)), base.into(flip.corner, at(side, ZERO))
+    line = SeamMark(0, flip.patch, ends[::-1] if flip.corner in ("ne", "sw") else ends)
+    return pressing_view((_laid(base), *shapes), line)

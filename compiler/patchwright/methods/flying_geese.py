@@ -28,11 +28,13 @@ from patchwright.methods.method import (
     Refusal,
     Request,
     Role,
+    SeamMark,
     Stage,
     StageShape,
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import pressing_view
 from patchwright.methods.staging import (
     at,
     back,
@@ -48,7 +50,7 @@ from patchwright.methods.staging import (
     view,
 )
 
-_FLIPS = (Flip("nw", "sky", "sky"), Flip("ne", "sky", "sky"))
+_FLIPS = (Flip("nw", "sky", "sky", 1), Flip("ne", "sky", "sky", 2))
 
 
 def _refuse(request: Request) -> tuple[Refusal, ...]:
@@ -130,7 +132,7 @@ def _four(goose: Length, sky: Length, seam: Length) -> tuple[Stage, ...]:
         Stage("place", key + "place", (view(laid, line),), pieces=both),
         Stage("sew", key + "sew", (view(laid, line, *sewn),), lengths=seams),
         Stage("cut-apart", key + "cut-apart", (view(laid, *sewn, rising("cut", goose)),), gives=2, apart=2),
-        Stage("press", key + "press-halves", (view(half),), apart=2),
+        Stage("press", key + "press-halves", (pressing_view(half, *_heart_seams(goose, sky, seam)),), apart=2),
         Stage("place", key + "place-last", (view(last, falling("drawn", sky)),), pieces=("sky",), apart=2),
         Stage("sew", key + "sew-last", (view(last, *stitches, falling("cut", sky)),), lengths=seams, apart=2),
     )
@@ -144,6 +146,13 @@ def _heart(goose: Length, sky: Length, seam: Length) -> tuple[StageShape, ...]:
     return face("goose", upper_left(edge)), face("sky", right), face("sky", lower)
 
 
+def _heart_seams(goose: Length, sky: Length, seam: Length) -> tuple[SeamMark, SeamMark]:
+    """The seams of such a half, each the first one of a unit."""
+    edge, depth = goose - seam * ROOT_TWO, sky - seam * ROOT_TWO
+    inner = at(edge - depth, depth), at(depth, edge - depth)
+    return SeamMark(0, 1, (at(edge, ZERO), inner[0])), SeamMark(0, 1, (inner[1], at(ZERO, edge)))
+
+
 def _cut(goose: Length, sky: Length, seam: Length) -> tuple[Stage, ...]:
     """Small triangles sewn to the short sides of a large one, which is drawn with its long side at the bottom."""
     key, half, slant = "flying-geese.cut.", goose / 2, seam * ROOT_TWO
@@ -154,13 +163,15 @@ def _cut(goose: Length, sky: Length, seam: Length) -> tuple[Stage, ...]:
     first = face("goose", large), back("sky", left)
     stitch = mark("stitch", at(slant, half), at(sky, half - sky + slant))
     opened: Polygon = (at(slant, half - sky + slant), at(sky, half - sky + slant), at(slant, half))
+    left_seam = SeamMark(0, 1, (at(slant, half), at(sky, half - sky + slant)))
+    pressed = pressing_view((face("goose", large), face("sky", opened)), left_seam)
     right: Polygon = (at(goose - sky, half - sky), at(goose, half), at(goose - sky, half))
     second = face("goose", large), face("sky", opened), back("sky", right)
     stitch_right = mark("stitch", at(goose - slant, half), at(goose - sky, half - sky + slant))
     seams = (("seam", seam),)
     return (
         Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=("goose-square", "sky"), apart=4),
-        Stage("sew", key + "sew", (view(first, stitch),), lengths=seams, apart=4),
+        Stage("sew", key + "sew", (view(first, stitch), pressed), lengths=seams, apart=4),
         Stage("sew", key + "sew-last", (view(second, stitch_right),), lengths=seams, apart=4),
     )
 
@@ -172,7 +183,9 @@ def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     slant = seam * ROOT_TWO
     sewn, point = _unit(goose - slant * 2, sky - slant), sky - goose / 2
     width, height = (side.length for side in unfinished_size(request))
-    stages = [Stage("press", f"flying-geese.{recipe.how}.press", (view(sewn),), gives=recipe.batch, apart=recipe.batch)]
+    last = SeamMark(0, 2, (sewn[0].outline[0], sewn[0].outline[1]))
+    pressed = (pressing_view(sewn, last),)
+    stages = [Stage("press", f"flying-geese.{recipe.how}.press", pressed, gives=recipe.batch, apart=recipe.batch)]
     if recipe.trim:
         outline = rectangle(width, height, (goose - slant * 2 - width) / 2, point - seam)
         stages.append(trim_rectangle("flying-geese.trim", sewn, outline, width, height, recipe.batch))

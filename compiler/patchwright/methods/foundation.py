@@ -17,6 +17,7 @@ from patchwright.methods.flat_shapes import adding_line, raw_outlines, sewing_or
 from patchwright.methods.method import (
     OUTWARD,
     Method,
+    PatchSeam,
     Recipe,
     RecipePiece,
     Refusal,
@@ -29,6 +30,7 @@ from patchwright.methods.method import (
     unfinished_size,
 )
 from patchwright.methods.polygon import patch_roles
+from patchwright.methods.pressed import chained, pressing_view, seam_between
 from patchwright.methods.staging import at, back, face, finished_stage, mark, trim_rectangle, view
 from patchwright.methods.template import Spot, coarse, direction, fine_spot, outward
 
@@ -137,6 +139,10 @@ def _recipe(request: Request) -> Recipe:
     )
 
 
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    return chained(range(len(request.roles)))
+
+
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     """The first piece, every other in its turn, trimming, and the unit."""
     seam, key = request.rules.seam, "foundation.paper."
@@ -150,7 +156,8 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
         start, end = _ends(request, number)
         laid = StageView((*done, back(role, piece.corners(wide, opened=False))), (mark("stitch", start, end),))
         done = (*_sewn(request, number), face(role, piece.corners(wide, opened=True)))
-        opened = view(done)
+        line = seam_between(drawn_polygons(request), tuple(range(number)), (number,))
+        opened = pressing_view(done, line)
         stages.append(
             Stage("sew", key + "add", (laid, opened), (f"piece-{number + 1}",), lengths, gives=number + 1)
         )
@@ -207,5 +214,6 @@ FOUNDATION = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
     pressed_away=(("paper", OUTWARD),),
 )

@@ -11,19 +11,25 @@ from dataclasses import dataclass
 
 from patchwright.core.geometry import Polygon
 from patchwright.core.length import ROOT_TWO, ZERO, Length
-from patchwright.methods.method import Stage, StageShape
+from patchwright.methods.method import SeamMark, Stage, StageShape
+from patchwright.methods.pressed import pressing_view
 from patchwright.methods.staging import at, back, face, mark, view
 
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """Four triangles around a square: raw side of the square, short side of the triangles as cut, and the seam."""
+    """Four triangles around a square: raw side of the square, short side of the triangles as cut, and the seam.
+
+    `patches` are the finished triangles in sewing order: two opposite ones, then the other two; patch 0 lies
+    within.
+    """
 
     role: str
     piece: str
     inner: Length
     leg: Length
     seam: Length
+    patches: tuple[int, int, int, int]
 
     @property
     def side(self) -> Length:
@@ -46,9 +52,22 @@ def frame_stages(key: str, frame: Frame, base: tuple[StageShape, ...], base_piec
     first = view((*base, back(frame.role, upper), back(frame.role, lower)), *along)
     last = view((*opened, back(frame.role, left), back(frame.role, right)), *down)
     pieces = (frame.piece, base_piece) if base_piece else (frame.piece,)
+    seams = (
+        SeamMark(0, frame.patches[0], along[0].points),
+        SeamMark(0, frame.patches[1], along[1].points[::-1]),
+    )
     return (
-        Stage("sew", f"{key}.sew", (first, view(opened)), pieces, lengths),
+        Stage("sew", f"{key}.sew", (first, pressing_view(opened, *seams)), pieces, lengths),
         Stage("sew", f"{key}.sew-last", (last,), (frame.piece,), lengths),
+    )
+
+
+def last_seams(frame: Frame, side: Length, depth: Length) -> tuple[SeamMark, SeamMark]:
+    """The seams of the last two triangles of a sewn unit, drawn as `framed` draws them."""
+    near, far = side / 2 - depth, side / 2 + depth
+    return (
+        SeamMark(0, frame.patches[2], (at(near, ZERO), at(side, far))),
+        SeamMark(0, frame.patches[3], (at(far, side), at(ZERO, near))),
     )
 
 

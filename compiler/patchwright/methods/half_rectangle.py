@@ -21,12 +21,14 @@ from patchwright.methods.method import (
     Refusal,
     Request,
     Role,
+    SeamMark,
     Stage,
     StageShape,
     TriangleRules,
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import pressing_view
 from patchwright.methods.staging import at, back, face, finished_stage, gap, mark, trim_rectangle, view
 
 _BOTH = ("first", "second")
@@ -138,12 +140,13 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     legs = _stitched(width, height, seam)
     stitch = mark("stitch", at(ZERO, legs[1]), at(legs[0], ZERO))
     opened = _opened(sewn, legs)
+    line = SeamMark(0, 1, (at(legs[0], ZERO), at(ZERO, legs[1])))
     size = tuple(side.length for side in unfinished_size(request))
     outline = moved(rectangle(size[0], size[1]), (sewn[0] - size[0]) / 2, (sewn[1] - size[1]) / 2)
     return (
         Stage("cut-apart", key + "cut-apart", (view(rectangles, *cuts),), pieces=_BOTH, apart=2),
         Stage("sew", key + "sew", (view(pair, stitch),), lengths=(("seam", seam),), apart=2),
-        Stage("press", key + "press", (view(opened),), gives=2, apart=2),
+        Stage("press", key + "press", (pressing_view(opened, line),), gives=2, apart=2),
         trim_rectangle("half-rectangle.trim", opened, outline, size[0], size[1], 2),
         finished_stage("half-rectangle.finished", _trimmed(request), size[0], size[1]),
     )

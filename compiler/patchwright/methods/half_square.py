@@ -21,6 +21,7 @@ from patchwright.methods.method import (
     Refusal,
     Request,
     Role,
+    SeamMark,
     Stage,
     StageShape,
     StageView,
@@ -28,6 +29,7 @@ from patchwright.methods.method import (
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import pressing_view
 from patchwright.methods.staging import (
     at,
     back,
@@ -194,9 +196,13 @@ def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     size = unfinished_size(request)[0].length
     sewn = size + recipe.rounding
     key = f"half-square.{recipe.how}."
-    pressed = Stage("press", key + "press", (view(_unit(sewn)),), gives=recipe.batch, apart=recipe.batch)
+    pressed = Stage("press", key + "press", (_pressed(sewn),), gives=recipe.batch, apart=recipe.batch)
     trimmed = (trim_stage("half-square.trim", _unit(sewn), sewn, size, recipe.batch),) if recipe.trim else ()
     return (pressed, *trimmed, finished_stage("half-square.finished", _unit(size), size))
+
+
+def _pressed(side: Length) -> StageView:
+    return pressing_view(_unit(side), SeamMark(0, 1, (at(side, ZERO), at(ZERO, side))))
 
 
 def _unit(side: Length) -> tuple[StageShape, ...]:

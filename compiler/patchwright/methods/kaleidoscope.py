@@ -11,9 +11,19 @@ from fractions import Fraction
 from patchwright.core.geometry import Orientation, Polygon
 from patchwright.core.length import ROOT_TWO, ZERO, Length
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
-from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, UnitPatch, unfinished_size
+from patchwright.methods.method import (
+    Method,
+    PatchSeam,
+    Recipe,
+    Refusal,
+    Request,
+    Role,
+    Stage,
+    UnitPatch,
+    unfinished_size,
+)
 from patchwright.methods.staging import at
-from patchwright.methods.templated import Shaped, template_recipe, template_stages, unit_patches
+from patchwright.methods.templated import Shaped, template_recipe, template_seams, template_stages, unit_patches
 
 
 def _shapes(request: Request) -> tuple[Shaped, ...]:
@@ -49,6 +59,10 @@ def _recipe(request: Request) -> Recipe:
     return template_recipe(request, _shapes(request))
 
 
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    return template_seams(_shapes(request))
+
+
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     return template_stages("kaleidoscope", request, recipe, _shapes(request), (unfinished_size(request)[0].length,))
 
@@ -68,4 +82,5 @@ KALEIDOSCOPE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
 )

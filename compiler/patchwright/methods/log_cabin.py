@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
+from itertools import pairwise
 
 from patchwright.core.geometry import moved
 from patchwright.core.length import ZERO, Length
@@ -19,6 +20,7 @@ from patchwright.methods.method import (
     OUTWARD,
     Key,
     Method,
+    PatchSeam,
     Recipe,
     Refusal,
     Request,
@@ -27,7 +29,8 @@ from patchwright.methods.method import (
     StageView,
     UnitPatch,
 )
-from patchwright.methods.staging import at, back, face, finished_stage, mark, peek, view
+from patchwright.methods.pressed import chained, pressing_view, seam_between
+from patchwright.methods.staging import back, face, finished_stage, mark, peek, view
 from patchwright.methods.straight import Tile, raw, sewn, sewn_size
 
 _ROUNDS = tuple(str(count) for count in range(1, 13))
@@ -101,15 +104,19 @@ def _recipe(each: _Round, request: Request) -> Recipe:
     return Recipe("strips", pieces, batch=1, gives=(0,), trim=False, rounding=ZERO)
 
 
+def _seams(each: _Round, request: Request) -> tuple[PatchSeam, ...]:
+    return chained(range(len(_tiles(each, request))))
+
+
 def _stages(each: _Round, name: str, request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     """The first log with its seam, the rest of the first round log by log, then a stage for every further round."""
     tiles, seam, key = _tiles(each, request), request.rules.seam, f"{name}.strips."
     stages = [
         Stage("sew", key + "start", _started(tiles, seam), ("log-1", "center"), (("seam", seam),)),
-        Stage("sew", key + "first-round", _grown(tiles, (3, 4, 5), seam), _logs(2, 4), _size(tiles[:5], seam)),
+        Stage("sew", key + "first-round", _grown(tiles, (2, 3, 4, 5), seam), _logs(2, 4), _size(tiles[:5], seam)),
     ]
     for end in range(9, len(tiles) + 1, 4):
-        views, lengths = _grown(tiles, (end,), seam), _size(tiles[:end], seam)
+        views, lengths = _grown(tiles, (end - 4, end), seam), _size(tiles[:end], seam)
         stages.append(Stage("sew", key + "next-round", views, _logs(end - 4, end - 1), lengths))
     return (*stages, finished_stage(f"{name}.finished", sewn(tiles, seam), sewn_size(tiles, seam)[0]))
 
@@ -126,15 +133,17 @@ def _started(tiles: tuple[Tile, ...], seam: Length) -> tuple[StageView, ...]:
     beneath = face(center.role, moved(under, step, step))
     over = raw(Tile(log.role, center.x, center.y, log.width, log.height), seam)
     stitch = mark("stitch", under[0].moved(ZERO, seam), under[1].moved(ZERO, seam))
-    middle = center.x + center.width / 2 + seam
-    top = log.y + log.height + seam
-    arrow = mark("press", at(middle, top), at(middle, top - log.height / 2))
-    return view((beneath, back(log.role, over)), stitch), view(sewn(tiles[:2], seam), arrow)
+    return view((beneath, back(log.role, over)), stitch), *_grown(tiles, (1, 2), seam)
 
 
 def _grown(tiles: tuple[Tile, ...], ends: tuple[int, ...], seam: Length) -> tuple[StageView, ...]:
-    """The unit after so many tiles."""
-    return tuple(view(sewn(tiles[:end], seam)) for end in ends)
+    """The unit after so many tiles each, with the seams since the first of them."""
+    outlines = [tile.patch().outline for tile in tiles]
+    made = []
+    for before, end in pairwise(ends):
+        marks = [seam_between(outlines, tuple(range(log)), (log,), seam, seam) for log in range(before, end)]
+        made.append(pressing_view(sewn(tiles[:end], seam), *marks))
+    return tuple(made)
 
 
 def _size(tiles: tuple[Tile, ...], seam: Length) -> tuple[tuple[str, Length], ...]:
@@ -156,6 +165,7 @@ def _cabin(name: str, noun: str, doc: str, each: _Round, first: str, second: str
         patches=partial(_patches, each),
         recipe=partial(_recipe, each),
         stages=partial(_stages, each, name),
+        seams=partial(_seams, each),
         pressed_away=(("strips", OUTWARD),),
     )
 

@@ -19,7 +19,7 @@ from patchwright.methods.template import Template
 
 Then = Literal["none", "once", "twice"]
 StageKind = Literal["place", "mark", "sew", "cut-apart", "press", "trim", "finished"]
-MarkKind = Literal["drawn", "stitch", "cut", "fold", "press"]
+MarkKind = Literal["drawn", "stitch", "cut", "fold"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,9 +178,32 @@ class StageShape:
 
 @dataclass(frozen=True, slots=True)
 class StageMark:
-    """A line on top of a stage's drawing; a `press` mark is an arrow from its first to its last point."""
+    """A line on top of a stage's drawing."""
 
     kind: MarkKind
+    points: Polygon
+
+
+@dataclass(frozen=True, slots=True)
+class PatchSeam:
+    """A seam of a unit in the order of sewing: numbers of the patches behind it and before it, in `patches`."""
+
+    first: tuple[int, ...]
+    second: tuple[int, ...]
+    lies: Literal["free", "first", "second"] = "free"
+    """On which side its allowance lies where the method's habit says it."""
+
+
+@dataclass(frozen=True, slots=True)
+class SeamMark:
+    """A seam that a stage presses, where it lies in a drawing; which way it is pressed the plan knows.
+
+    `near` and `beyond` are numbers of patches on its two sides; from its first to its last point `beyond` lies on the
+    left hand.
+    """
+
+    near: int
+    beyond: int
     points: Polygon
 
 
@@ -190,6 +213,8 @@ class StageView:
 
     shapes: tuple[StageShape, ...]
     marks: tuple[StageMark, ...] = ()
+    pressed: tuple[SeamMark, ...] = ()
+    """The seams that are pressed here, sewn and opened."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,6 +268,9 @@ class Method:
     stages: Callable[[Request, Recipe], tuple[Stage, ...]]
     strip_sets: Callable[[Request], tuple[StripSet, ...]] | None = None
     """From which strip sets it can be pieced; None for methods that are never strip-pieced."""
+    seams: Callable[[Request], tuple[PatchSeam, ...]] | None = None
+    """The seams in the order in which it sews them, each a straight line; None where the last seam is the longest line
+    that divides the patches, and so on within both parts, or where a curve joins two patches."""
     pressed_away: tuple[tuple[str, str], ...] = ()
     """(way of making, role) where a way of making fixes its own pressing: all seams lie away from that role.
 

@@ -13,11 +13,12 @@ from patchwright.core.geometry import Polygon, rectangle
 from patchwright.core.length import ROOT_TWO, ZERO, Finished, Length
 from patchwright.methods.allowance import half_square_cut, is_noticeable, needs_trimming, rounding_remarks
 from patchwright.methods.flipping import CORNERS, corner_patch
-from patchwright.methods.framing import Frame, diamond, frame_stages, framed
+from patchwright.methods.framing import Frame, diamond, frame_stages, framed, last_seams
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
 from patchwright.methods.method import (
     OUTWARD,
     Method,
+    PatchSeam,
     Recipe,
     RecipePiece,
     Refusal,
@@ -29,7 +30,13 @@ from patchwright.methods.method import (
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import chained, pressing_view
 from patchwright.methods.staging import at, face, finished_stage, gap, rising, square, trim_stage, view
+
+_FIRST = (1, 3, 2, 4)
+"""The inner triangles in sewing order, by their patches: opposite ones first."""
+_SECOND = (5, 7, 6, 8)
+"""The corners likewise."""
 
 
 def _refuse(request: Request) -> tuple[Refusal, ...]:
@@ -80,27 +87,31 @@ def _untrimmed(rules: TriangleRules) -> TriangleRules:
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     center, inner, corner = (piece.width.length for piece in recipe.pieces)
     seam, size, key = request.rules.seam, unfinished_size(request)[0].length, "nested-square.cut"
-    first = Frame("inner", "inner", center, inner, seam)
+    first = Frame("inner", "inner", center, inner, seam, _FIRST)
     depth = (first.side - (center - seam * 2) * ROOT_TWO) / 2
     base = framed("inner", (face("center", diamond(first.side, depth)),), first.side, depth)
-    second = Frame("corners", "corners", first.side, corner, seam)
+    second = Frame("corners", "corners", first.side, corner, seam, _SECOND)
     away = inner + gap(inner)
     squares = view(
         (face("inner", square(inner)), face("corners", square(corner, away))),
         rising("cut", inner),
         rising("cut", corner, x=away),
     )
-    sewn = _unit(request, second.side)
+    sewn, far = _unit(request, second.side), (second.side - request.width) / 2
     trimmed = (trim_stage("nested-square.trim", sewn, second.side, size),) if recipe.trim else ()
     return (
         Stage("cut-apart", f"{key}.cut-apart", (squares,), pieces=("inner", "corners")),
         *frame_stages(f"{key}.inner", first, (face("center", square(center)),), "center"),
-        Stage("press", f"{key}.press-inner", (view(base),)),
+        Stage("press", f"{key}.press-inner", (pressing_view(base, *last_seams(first, first.side, depth)),)),
         *frame_stages(f"{key}.outer", second, base),
-        Stage("press", f"{key}.press", (view(sewn),)),
+        Stage("press", f"{key}.press", (pressing_view(sewn, *last_seams(second, second.side, far)),)),
         *trimmed,
         finished_stage("nested-square.finished", _unit(request, size), size),
     )
+
+
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    return chained((0, *_FIRST, *_SECOND))
 
 
 def _unit(request: Request, side: Length) -> tuple[StageShape, ...]:
@@ -129,5 +140,6 @@ NESTED_SQUARE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
     pressed_away=(("cut", OUTWARD),),
 )

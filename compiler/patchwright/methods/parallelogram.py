@@ -12,9 +12,19 @@ from patchwright.core.geometry import Polygon
 from patchwright.core.length import ROOT_TWO, ZERO
 from patchwright.methods.allowance import hint_step
 from patchwright.methods.limits import refuse_wide_seam, size_text
-from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, UnitPatch, unfinished_size
+from patchwright.methods.method import (
+    Method,
+    PatchSeam,
+    Recipe,
+    Refusal,
+    Request,
+    Role,
+    Stage,
+    UnitPatch,
+    unfinished_size,
+)
 from patchwright.methods.staging import at
-from patchwright.methods.templated import Shaped, template_recipe, template_stages, unit_patches
+from patchwright.methods.templated import Shaped, template_recipe, template_seams, template_stages, unit_patches
 
 
 def _shapes(request: Request) -> tuple[Shaped, ...]:
@@ -54,6 +64,10 @@ def _recipe(request: Request) -> Recipe:
     return template_recipe(request, _shapes(request))
 
 
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    return template_seams(_shapes(request))
+
+
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     size = tuple(side.length for side in unfinished_size(request))
     return template_stages("parallelogram", request, recipe, _shapes(request), size)
@@ -70,4 +84,5 @@ PARALLELOGRAM = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
 )

@@ -7,13 +7,26 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import partial
+from itertools import pairwise
 
 from patchwright.core.length import ZERO
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
-from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, StageShape, StripSet, UnitPatch
+from patchwright.methods.method import (
+    Method,
+    PatchSeam,
+    Recipe,
+    Refusal,
+    Request,
+    Role,
+    Stage,
+    StageShape,
+    StripSet,
+    UnitPatch,
+)
+from patchwright.methods.pressed import in_lines, pressing_view, seam_between
 from patchwright.methods.staging import face, finished_stage, gap, view
 from patchwright.methods.straight import Tile, raw, sewn, sewn_size
-from patchwright.methods.strip_piecing import strip_recipe, strip_sets, strip_stages
+from patchwright.methods.strip_piecing import strip_recipe, strip_seams, strip_sets, strip_stages
 
 _ROLES = ("first", "second")
 
@@ -51,6 +64,16 @@ def _recipe(side: int, request: Request) -> Recipe:
     return Recipe("squares", pieces, batch=1, gives=(0,), trim=False, rounding=ZERO)
 
 
+def _rows(side: int) -> tuple[tuple[int, ...], ...]:
+    """Numbers of the patches, row by row."""
+    return tuple(tuple(range(start, start + side)) for start in range(0, side * side, side))
+
+
+def _seams(side: int, request: Request) -> tuple[PatchSeam, ...]:
+    """Rows are joined, or the columns that strip sets give."""
+    return strip_seams(_tiles(side, request)) if request.strips is not None else in_lines(_rows(side))
+
+
 def _stages(side: int, name: str, request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     """Squares into rows, rows into the unit; or strips into sets, segments, and the unit."""
     tiles, seam, key = _tiles(side, request), request.rules.seam, f"{name}.squares."
@@ -64,11 +87,20 @@ def _stages(side: int, name: str, request: Request, recipe: Recipe) -> tuple[Sta
         for column, tile in enumerate(row)
     )
     joined: tuple[StageShape, ...] = ()
+    marks = []
+    outlines = [tile.patch().outline for tile in tiles]
     for number, row in enumerate(rows):
-        joined += sewn(row, seam, ZERO, (away + seam * 2) * number)
+        down = (away + seam * 2) * number
+        joined += sewn(row, seam, ZERO, down)
+        marks += [
+            seam_between(outlines, (place - 1,), (place,), seam, seam + down)
+            for place in range(number * side + 1, number * side + side)
+        ]
+    numbers = _rows(side)
+    between = [seam_between(outlines, *pair, seam, seam) for pair in pairwise(numbers)]
     return (
-        Stage("sew", key + "rows", (view(apart),), _ROLES, lengths),
-        Stage("sew", key + "join", (view(joined),), lengths=lengths),
+        Stage("sew", key + "rows", (view(apart), pressing_view(joined, *marks)), _ROLES, lengths),
+        Stage("sew", key + "join", (pressing_view(sewn(tiles, seam), *between),), lengths=lengths),
         finished_stage(f"{name}.finished", sewn(tiles, seam), sewn_size(tiles, seam)[0]),
     )
 
@@ -85,6 +117,7 @@ def _grid(name: str, side: int) -> Method:
         patches=partial(_patches, side),
         recipe=partial(_recipe, side),
         stages=partial(_stages, side, name),
+        seams=partial(_seams, side),
         strip_sets=partial(_strip_sets, side),
     )
 

@@ -9,8 +9,25 @@ from fractions import Fraction
 
 from patchwright.methods.drawn_patches import MOST_PATCHES, PATCHES, drawn_polygons, refuse_drawn
 from patchwright.methods.flat_shapes import joins
-from patchwright.methods.method import Method, Recipe, Refusal, Request, Role, Stage, UnitPatch, unfinished_size
-from patchwright.methods.templated import Shaped, same_pieces, template_recipe, template_stages, unit_patches
+from patchwright.methods.method import (
+    Method,
+    PatchSeam,
+    Recipe,
+    Refusal,
+    Request,
+    Role,
+    Stage,
+    UnitPatch,
+    unfinished_size,
+)
+from patchwright.methods.templated import (
+    Shaped,
+    same_pieces,
+    template_recipe,
+    template_seams,
+    template_stages,
+    unit_patches,
+)
 
 ORDINALS = (
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
@@ -50,6 +67,10 @@ def _recipe(request: Request) -> Recipe:
     return template_recipe(request, _shapes(request))
 
 
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    return template_seams(_shapes(request))
+
+
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     size = tuple(side.length for side in unfinished_size(request))
     return template_stages("polygon", request, recipe, _shapes(request), size)
@@ -66,4 +87,5 @@ POLYGON = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
 )

@@ -25,11 +25,13 @@ from patchwright.methods.method import (
     Refusal,
     Request,
     Role,
+    SeamMark,
     Stage,
     StageShape,
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import pressing_view
 from patchwright.methods.staging import at, back, face, finished_stage, gap, mark, view
 from patchwright.methods.template import Template, boxed, piece_rectangle
 
@@ -178,7 +180,7 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
         Stage("cut-apart", key + "shape", (traced,), pieces=_BOTH),
         Stage("mark", key + "mark", (marked,), pieces=_BOTH),
         Stage("sew", key + "sew", (pinned,), _BOTH, (("seam", seam),)),
-        Stage("press", key + "press", (view(unit),), pieces=_BOTH),
+        Stage("press", key + "press", (pressing_view(unit, SeamMark(0, 1, joined)),), pieces=_BOTH),
         finished_stage("quarter-circle.finished", unit, size),
     )
 
@@ -213,5 +215,6 @@ QUARTER_CIRCLE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    # A curve is pressed away from its pie (common practice, no source).
     pressed_away=(("template", "pie"),),
 )

@@ -23,6 +23,7 @@ from patchwright.methods.method import (
     Refusal,
     Request,
     Role,
+    SeamMark,
     Stage,
     StageShape,
     StageView,
@@ -30,6 +31,7 @@ from patchwright.methods.method import (
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import pressing_view, seam_between
 from patchwright.methods.staging import (
     at,
     back,
@@ -119,7 +121,10 @@ def _again(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, 
     key = "quarter-square.two-at-a-time."
     top, shared, bottom, _ = around
     lower_half = face(shared, lower_right(side))
-    halves = tuple((face(other, upper_left(side)), lower_half) for other in dict.fromkeys((top, bottom)))
+    diagonal = at(side, ZERO), at(ZERO, side)
+    halves = [pressing_view((face(top, upper_left(side)), lower_half), SeamMark(0, 1, diagonal))]
+    if bottom != top:
+        halves.append(pressing_view((face(bottom, upper_left(side)), lower_half), SeamMark(2, 3, diagonal)))
     upper = back(top, upper_left(side)), back(shared, lower_right(side))
     step = side / 16
     lower = (
@@ -129,7 +134,7 @@ def _again(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, 
     line, sewn = falling("drawn", side), (falling("stitch", side, seam), falling("stitch", side, -seam))
     kinds = len(halves)
     return (
-        Stage("press", key + "press-halves", tuple(view(half) for half in halves), gives=2, apart=2),
+        Stage("press", key + "press-halves", tuple(halves), gives=2, apart=2),
         Stage("mark", key + "mark-again", (view(upper, line),), apart=2),
         Stage("place", key + "place-again", (view(lower + upper, line),), apart=kinds),
         Stage("sew", key + "sew-again", (view(lower + upper, line, *sewn),), lengths=(("seam", seam),), apart=kinds),
@@ -152,9 +157,24 @@ def _cut(around: tuple[str, ...], side: Length, seam: Length, batch: int) -> tup
     seams = (("seam", seam),)
     return (
         Stage("cut-apart", key + "cut-apart", (view(squares, *cuts),), pieces=roles, apart=batch),
-        Stage("sew", key + "sew-pairs", views, lengths=seams, apart=batch),
+        Stage("sew", key + "sew-pairs", (*views, _pairs(around, side - slant)), lengths=seams, apart=batch),
         Stage("sew", key + "sew-halves", (_halves(around, side - slant, seam),), lengths=seams, apart=batch),
     )
+
+
+def _pairs(around: tuple[str, ...], side: Length) -> StageView:
+    """The opened pairs, moved apart; only one of two that are alike."""
+    apart, quarters = gap(side), _quarters(side)
+    moves = (apart, ZERO), (ZERO, apart)
+    shapes = tuple(
+        face(role, moved(part, *moves[place // 2]))
+        for place, (role, part) in enumerate(zip(around, quarters, strict=True))
+    )
+    marks = (
+        seam_between(quarters, (0,), (1,), *moves[0]),
+        seam_between(quarters, (2,), (3,), *moves[1]),
+    )
+    return pressing_view(shapes[:2], *marks[:1]) if around[:2] == around[2:] else pressing_view(shapes, *marks)
 
 
 def _halves(around: tuple[str, ...], side: Length, seam: Length) -> StageView:
@@ -173,7 +193,8 @@ def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     size, around = unfinished_size(request)[0].length, _around(request)
     sewn, batch = size + recipe.rounding, recipe.batch
     key, shapes = f"quarter-square.{recipe.how}.press", _unit(around, sewn)
-    pressed = Stage("press", key, (view(shapes),), gives=batch, apart=batch)
+    last = pressing_view(shapes, SeamMark(0, 2, (at(sewn, sewn), at(ZERO, ZERO))))
+    pressed = Stage("press", key, (last,), gives=batch, apart=batch)
     trimmed = (trim_stage("quarter-square.trim", shapes, sewn, size, batch),) if recipe.trim else ()
     return (pressed, *trimmed, finished_stage("quarter-square.finished", _unit(around, size), size))
 

@@ -19,6 +19,7 @@ from patchwright.methods.limits import refuse_wide_seam, size_text
 from patchwright.methods.method import (
     Key,
     Method,
+    PatchSeam,
     Recipe,
     Refusal,
     Request,
@@ -28,7 +29,14 @@ from patchwright.methods.method import (
     unfinished_size,
 )
 from patchwright.methods.staging import at
-from patchwright.methods.templated import Shaped, same_pieces, template_recipe, template_stages, unit_patches
+from patchwright.methods.templated import (
+    Shaped,
+    same_pieces,
+    template_recipe,
+    template_seams,
+    template_stages,
+    unit_patches,
+)
 
 _MOST_PIECES = 60
 
@@ -131,6 +139,10 @@ def _recipe(kind: _Kind, request: Request) -> Recipe:
     return template_recipe(request, _shapes(kind, request))
 
 
+def _seams(kind: _Kind, request: Request) -> tuple[PatchSeam, ...]:
+    return template_seams(_shapes(kind, request))
+
+
 def _stages(kind: _Kind, request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     size = tuple(side.length for side in unfinished_size(request))
     return template_stages(kind.name, request, recipe, _shapes(kind, request), size)
@@ -149,6 +161,7 @@ def _method(kind: _Kind, doc: str, roles: tuple[Role, ...], default_size: tuple[
         patches=partial(_patches, kind),
         recipe=partial(_recipe, kind),
         stages=partial(_stages, kind),
+        seams=partial(_seams, kind),
     )
 
 

@@ -19,12 +19,15 @@ from patchwright.methods.method import (
     Refusal,
     Request,
     Role,
+    SeamMark,
     Stage,
     StageMark,
     StageShape,
+    StageView,
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import pressing_view
 from patchwright.methods.staging import (
     at,
     face,
@@ -87,16 +90,23 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     triangle: Polygon = (at(ZERO, ZERO), at(small, ZERO), at(small / 2, small / 2))
     stitch = mark("stitch", at(small - slant, ZERO), at((small - slant) / 2, (small - slant) / 2))
     pair = together("bottom", "right", triangle, small)
-    sewn = _unit(size + recipe.rounding)
-    trimmed = (trim_stage("split-square.trim", sewn, size + recipe.rounding, size, 4),) if recipe.trim else ()
+    side = size + recipe.rounding
+    sewn, long_seam = _unit(side), SeamMark(0, 1, (at(side, ZERO), at(ZERO, side)))
+    trimmed = (trim_stage("split-square.trim", sewn, side, size, 4),) if recipe.trim else ()
     return (
         _cut_apart(key, large, small),
-        Stage("sew", key + "sew-pairs", (view(pair, stitch),), lengths=seams, apart=4),
+        Stage("sew", key + "sew-pairs", (view(pair, stitch), _pair(small - slant)), lengths=seams, apart=4),
         Stage("sew", key + "sew-halves", (view(_halves(large), *_joins(large, seam)),), lengths=seams, apart=4),
-        Stage("press", key + "press", (view(sewn),), gives=4, apart=4),
+        Stage("press", key + "press", (pressing_view(sewn, long_seam),), gives=4, apart=4),
         *trimmed,
         finished_stage("split-square.finished", _unit(size), size),
     )
+
+
+def _pair(side: Length) -> StageView:
+    """The two small triangles opened, as they will lie in a unit of this side."""
+    _, right, bottom = _unit(side)
+    return pressing_view((right, bottom), SeamMark(1, 2, (at(side, side), at(side / 2, side / 2))))
 
 
 def _cut_apart(key: str, large: Length, small: Length) -> Stage:

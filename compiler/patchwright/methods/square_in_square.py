@@ -10,13 +10,14 @@ from fractions import Fraction
 
 from patchwright.core.length import ROOT_TWO, ZERO, Finished, Length
 from patchwright.methods.allowance import half_square_cut, is_noticeable, needs_trimming, rounded_cut, rounding_remarks
-from patchwright.methods.flipping import CORNERS, Base, Flip, corner_patch, flip_stages, flipped_unit
-from patchwright.methods.framing import Frame, diamond, frame_stages, framed
+from patchwright.methods.flipping import CORNERS, Base, Flip, corner_patch, flip_seams, flip_stages, flipped_unit
+from patchwright.methods.framing import Frame, diamond, frame_stages, framed, last_seams
 from patchwright.methods.limits import refuse_unless_square, refuse_wide_seam
 from patchwright.methods.method import (
     OUTWARD,
     Key,
     Method,
+    PatchSeam,
     Recipe,
     RecipePiece,
     Refusal,
@@ -27,13 +28,14 @@ from patchwright.methods.method import (
     UnitPatch,
     unfinished_size,
 )
+from patchwright.methods.pressed import pressing_view
 from patchwright.methods.staging import face, finished_stage, rising, square, trim_stage, view
 
 _FLIPS = (
-    Flip("nw", "corners", "corners"),
-    Flip("se", "corners", "corners"),
-    Flip("ne", "corners", "corners"),
-    Flip("sw", "corners", "corners"),
+    Flip("nw", "corners", "corners", 1),
+    Flip("se", "corners", "corners", 3),
+    Flip("ne", "corners", "corners", 2),
+    Flip("sw", "corners", "corners", 4),
 )
 
 
@@ -76,17 +78,22 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
         unit = flipped_unit(base, _FLIPS, corner)
         made = flip_stages(key, base, _FLIPS, corner, seam)
         return (*made, finished_stage("square-in-square.finished", unit, size))
-    frame = Frame("corners", "corners", center, corner, seam)
+    frame = Frame("corners", "corners", center, corner, seam, (1, 3, 2, 4))
     squares = view((face("corners", square(corner)),), rising("cut", corner))
-    sewn = _unit(request, frame.side)
+    sewn, depth = _unit(request, frame.side), (frame.side - request.width) / 2
     trimmed = (trim_stage("square-in-square.trim", sewn, frame.side, size),) if recipe.trim else ()
     return (
         Stage("cut-apart", f"{key}.cut-apart", (squares,), pieces=("corners",)),
         *frame_stages(key, frame, (face("center", square(center)),), "center"),
-        Stage("press", f"{key}.press", (view(sewn),)),
+        Stage("press", f"{key}.press", (pressing_view(sewn, *last_seams(frame, frame.side, depth)),)),
         *trimmed,
         finished_stage("square-in-square.finished", _unit(request, size), size),
     )
+
+
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    """Opposite corners first, in both ways of making."""
+    return flip_seams(_FLIPS)
 
 
 def _unit(request: Request, side: Length) -> tuple[StageShape, ...]:
@@ -114,6 +121,7 @@ SQUARE_IN_SQUARE = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
     # A flipped corner is opened over its seam (common practice).
     pressed_away=(("cut", OUTWARD), ("flipped", "center")),
 )

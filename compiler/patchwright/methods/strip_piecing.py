@@ -11,21 +11,25 @@ Never: a segment that is turned where that would turn a one-way print; such unit
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from patchwright.core.geometry import rectangle
 from patchwright.core.length import ZERO, Cut, Finished, Length
 from patchwright.methods.method import (
+    PatchSeam,
     Recipe,
     RecipePiece,
     Request,
+    SeamMark,
     Stage,
     StageMark,
     StageShape,
+    StageView,
     StripRun,
     StripSet,
     TriangleRules,
 )
+from patchwright.methods.pressed import in_lines, pressing_view, seam_between
 from patchwright.methods.staging import at, face, finished_stage, gap, mark, view
 from patchwright.methods.straight import Tile, sewn, sewn_size
 
@@ -47,11 +51,22 @@ class _Columns:
     places: tuple[tuple[int, bool], ...]
     """(number of the set, whether the segment is turned half around)."""
     width: Length
+    patches: tuple[tuple[int, ...], ...]
+    """The numbers of each column's patches, from top to bottom."""
+
+    def of_set(self, number: int) -> tuple[int, ...]:
+        """The patches of the first column that a set gives, which lies as the set does."""
+        return next(patches for patches, place in zip(self.patches, self.places, strict=True) if place[0] == number)
 
 
 def strip_sets(tiles: tuple[Tile, ...]) -> tuple[StripSet, ...]:
     """The strip sets of a unit whose columns are all equally wide; a column and its reverse are one set."""
     return _columns(tiles).sets
+
+
+def strip_seams(tiles: tuple[Tile, ...]) -> tuple[PatchSeam, ...]:
+    """The seams within each column, then those between the columns."""
+    return in_lines(_columns(tiles).patches)
 
 
 def most_units(sets: tuple[StripSet, ...], seam: Length, room: Length) -> int:
@@ -89,14 +104,15 @@ def strip_stages(key: str, request: Request, tiles: tuple[Tile, ...], recipe: Re
         high = sum((height for _, height in one.strips), ZERO) + rules.seam * 2
         strips = tuple(piece.id for piece in recipe.pieces if piece.id.startswith(f"set-{number}-"))
         lengths = (("seam", rules.seam), ("height", high))
-        steps = (view(_strips_apart(one, rules, count)), view(sewn_set))
+        patches = columns.of_set(number - 1)
+        steps = (view(_strips_apart(one, rules, count)), _sewn_set(one, rules, count, patches))
         sewing.append(Stage("sew", f"{key}.strips.sew", steps, strips, lengths))
         cuts = (view(sewn_set, *_cross_cuts(segment, high, count)),)
         lengths = (("segment", segment), ("height", high))
         cutting.append(Stage("cut-apart", f"{key}.strips.cut-apart", cuts, lengths=lengths, gives=count))
     made = sewing + cutting
     if len(columns.places) > 1:
-        views = (view(_segments_apart(columns, rules)),)
+        views = view(_segments_apart(columns, rules)), _joined(tiles, columns, rules.seam)
         made.append(Stage("sew", f"{key}.strips.join", views, lengths=(("seam", rules.seam),)))
     size = sewn_size(tiles, rules.seam)
     sides = (size[0],) if size[0] == size[1] and len(columns.places) > 1 else size
@@ -109,9 +125,10 @@ def _columns(tiles: tuple[Tile, ...]) -> _Columns:
     places: list[tuple[int, bool]] = []
     column: Column
     width = tiles[0].width
-    ordered = sorted(tiles, key=lambda tile: (tile.x, tile.y))
-    for _, group in groupby(ordered, key=lambda tile: tile.x):
-        column = tuple((tile.role, tile.height) for tile in group)
+    ordered = sorted(range(len(tiles)), key=lambda number: (tiles[number].x, tiles[number].y))
+    patches = [tuple(group) for _, group in groupby(ordered, key=lambda number: tiles[number].x)]
+    for numbers in patches:
+        column = tuple((tiles[number].role, tiles[number].height) for number in numbers)
         known = next((n for n, known in enumerate(sets) if column in known), None)
         if known is None:
             sets.append((column, column[::-1]))
@@ -121,7 +138,7 @@ def _columns(tiles: tuple[Tile, ...]) -> _Columns:
         places.append((known, column != sets[known][0]))
     turned = {number for number, is_turned in places if is_turned}
     made = tuple(StripSet(sets[n][0], width, count, n in turned) for n, count in enumerate(counts))
-    return _Columns(made, tuple(places), width)
+    return _Columns(made, tuple(places), width, tuple(patches))
 
 
 def _column_tiles(column: Column, width: Length, x: Length = ZERO) -> tuple[Tile, ...]:
@@ -147,6 +164,24 @@ def _set_shapes(one: StripSet, rules: TriangleRules, count: int) -> tuple[StageS
     for start, length in _spans(one.width + rules.seam * 2, count):
         shapes += sewn(_column_tiles(one.strips, length - rules.seam * 2), rules.seam, start)
     return shapes
+
+
+def _sewn_set(one: StripSet, rules: TriangleRules, count: int, patches: tuple[int, ...]) -> StageView:
+    """A sewn strip set with its seams, which are pressed before it is cut."""
+    segment = one.width + rules.seam * 2
+    end = _spans(segment, count)[0][1]
+    marks, y = [], rules.seam
+    for (_, height), (before, after) in zip(one.strips, pairwise(patches), strict=False):
+        y += height
+        marks.append(SeamMark(before, after, (at(end, y), at(ZERO, y))))
+    return pressing_view(_set_shapes(one, rules, count), *marks)
+
+
+def _joined(tiles: tuple[Tile, ...], columns: _Columns, seam: Length) -> StageView:
+    """The segments sewn together, with the seams between them."""
+    outlines = [tile.patch().outline for tile in tiles]
+    marks = [seam_between(outlines, *pair, seam, seam) for pair in pairwise(columns.patches)]
+    return pressing_view(sewn(tiles, seam), *marks)
 
 
 def _strips_apart(one: StripSet, rules: TriangleRules, count: int) -> tuple[StageShape, ...]:

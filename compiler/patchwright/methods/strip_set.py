@@ -14,6 +14,7 @@ from patchwright.methods.limits import refuse_wide_seam
 from patchwright.methods.method import (
     Key,
     Method,
+    PatchSeam,
     Recipe,
     Refusal,
     Request,
@@ -22,6 +23,7 @@ from patchwright.methods.method import (
     StripSet,
     UnitPatch,
 )
+from patchwright.methods.pressed import chained, pressing_view, seam_between
 from patchwright.methods.staging import face, finished_stage, gap, view
 from patchwright.methods.straight import Tile, raw, sewn, sewn_size
 from patchwright.methods.strip_piecing import strip_recipe, strip_sets, strip_stages
@@ -102,6 +104,10 @@ def _recipe(request: Request) -> Recipe:
     return Recipe("pieces", pieces, batch=1, gives=(0,), trim=False, rounding=ZERO)
 
 
+def _seams(request: Request) -> tuple[PatchSeam, ...]:
+    return chained(range(len(request.roles)))
+
+
 def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     tiles, seam = _tiles(request), request.rules.seam
     if recipe.how == "strips":
@@ -109,7 +115,10 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     away, apart = gap(tiles[0].height), []
     for place, tile in enumerate(tiles):
         apart.append(face(tile.role, raw(tile, seam, ZERO, (away + seam * 2) * place)))
-    views, lengths = (view(tuple(apart)), view(sewn(tiles, seam))), (("seam", seam),)
+    outlines = [tile.patch().outline for tile in tiles]
+    marks = [seam_between(outlines, (end - 1,), (end,), seam, seam) for end in range(1, len(tiles))]
+    views = view(tuple(apart)), pressing_view(sewn(tiles, seam), *marks)
+    lengths = (("seam", seam),)
     sew = Stage("sew", "strip-set.pieces.sew", views, tuple(piece.id for piece in recipe.pieces), lengths)
     return sew, finished_stage("strip-set.finished", sewn(tiles, seam), *sewn_size(tiles, seam))
 
@@ -134,5 +143,6 @@ STRIP_SET = Method(
     patches=_patches,
     recipe=_recipe,
     stages=_stages,
+    seams=_seams,
     strip_sets=_strip_sets,
 )

@@ -15,15 +15,18 @@ from patchwright.core.geometry import Polygon, moved, rectangle
 from patchwright.core.length import ZERO, Cut, Length
 from patchwright.methods.flat_shapes import Group, joins, raw_outlines
 from patchwright.methods.method import (
+    PatchSeam,
     Recipe,
     RecipePiece,
     Request,
+    SeamMark,
     Stage,
     StageMark,
     StageShape,
     StageView,
     UnitPatch,
 )
+from patchwright.methods.pressed import joined, seam_between
 from patchwright.methods.staging import face, finished_stage, gap, mark
 from patchwright.methods.template import Template, outline_corners, piece_rectangle, straight_template
 
@@ -100,9 +103,10 @@ def template_stages(
     found = joins(polygons) or ()
     for depth in sorted({join.depth for join in found}, reverse=True):
         groups = [half for join in found if join.depth == depth for half in (join.first, join.second)]
-        view = StageView(parts_apart(request, shapes, groups))
+        parts = [(join.whole, joined((join,))) for join in found if join.depth == depth]
+        views = StageView(parts_apart(request, shapes, groups)), parts_pressed(request, shapes, parts)
         name = "join" if depth else "last"
-        made.append(Stage("sew", f"{key}.template.{name}", (view,), lengths=(("seam", seam),)))
+        made.append(Stage("sew", f"{key}.template.{name}", views, lengths=(("seam", seam),)))
     return (*made, finished_stage(f"{key}.finished", whole_unit(request, shapes), *size))
 
 
@@ -134,6 +138,23 @@ def parts_apart(request: Request, shapes: Sequence[Shaped], groups: Sequence[Gro
             face(shapes[number].role, moved(outline, dx, dy)) for number, outline in zip(group, outlines, strict=True)
         ]
     return tuple(drawn)
+
+
+def parts_pressed(
+    request: Request, shapes: Sequence[Shaped], parts: Sequence[tuple[Group, Sequence[PatchSeam]]]
+) -> StageView:
+    """Parts and the seams in each that were just sewn, the parts moved away from the middle of the unit."""
+    polygons = [shape.corners for shape in shapes]
+    marks: list[SeamMark] = []
+    for group, seams in parts:
+        away = _away(request, [polygons[number] for number in group])
+        marks += [seam_between(polygons, seam.first, seam.second, *away) for seam in seams]
+    return StageView(parts_apart(request, shapes, [group for group, _ in parts]), pressed=tuple(marks))
+
+
+def template_seams(shapes: Sequence[Shaped]) -> tuple[PatchSeam, ...]:
+    """The seams that join the patches, inner ones first."""
+    return joined(joins(tuple(shape.corners for shape in shapes)) or ())
 
 
 def whole_unit(request: Request, shapes: Sequence[Shaped]) -> tuple[StageShape, ...]:

@@ -35,7 +35,7 @@ def made_alike(
         row = _row(shapes, cloth, seams, seam)
         if row is not None:
             low, high = (min(row.patches.index(patch) for patch in side) for side in (seam.first, seam.second))
-            first = seam if low < high else UnitSeam(seam.second, seam.first, seam.finish, seam.start)
+            first = seam if low < high else seam.reversed()
             yield known.setdefault((row.look, max(low, high)), number), first
         elif len(seam.patches) == len(shapes):
             yield number, seam

@@ -191,7 +191,9 @@ class _SizeWalk:
         for seam, drawn in sewn.seams:
             sides = [beside_seam(sewn, drawn, patches) for patches in (drawn.first, drawn.second)]
             self._name(seam, *sides)
-            if away_from == OUTWARD:
+            if drawn.lies:
+                self.model.fixed[seam] = drawn.lies
+            elif away_from == OUTWARD:
                 self.model.fixed[seam] = outward(drawn)
             elif away_from is not None and (away_from in sides[0]) != (away_from in sides[1]):
                 self.model.fixed[seam] = 1 if away_from in sides[0] else -1

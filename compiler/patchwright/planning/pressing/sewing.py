@@ -1,9 +1,9 @@
-"""The sewing order of a unit, from its finished patches alone.
+"""The sewing order of a unit, from its finished patches, or as its method states it.
 
-In: the shapes of a unit's patches.
+In: the shapes of a unit's patches; the seams of a method that states them.
 Out: its seams, inner ones first, each with the patches on its sides and its ends.
 Rule: the last seam is a straight line that divides the patches and cuts none; of several the longest, and of these one
-that falls to the right, as all our methods draw their last seam. Of what no line divides, the last patches are set in,
+that falls to the right. Of what no line divides, the last patches are set in,
 each along every patch that it touches, until a line divides the rest; two patches that touch along more than one line
 are joined in a curve, which comes to the edges of its unit at right angles, as quarters of circles do.
 Never: a method's name; a new method is understood by its patches.
@@ -12,9 +12,10 @@ Never: a method's name; a new method is understood by its patches.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from patchwright.methods.method import PatchSeam
 from patchwright.planning.pressing.grid import Measure, Shape, Spot, cross, dot, sides, sign, vector
 
 
@@ -27,6 +28,12 @@ class UnitSeam:
     start: Spot
     finish: Spot
     is_curved: bool = False
+    lies: int = 0
+    """1 toward the second side, -1 toward the first, where the method's habit says it."""
+
+    def reversed(self) -> UnitSeam:
+        """The same from its other side."""
+        return UnitSeam(self.second, self.first, self.finish, self.start, self.is_curved, -self.lies)
 
     @property
     def patches(self) -> frozenset[int]:
@@ -37,6 +44,25 @@ class UnitSeam:
 def sewing_order(shapes: tuple[Shape, ...]) -> tuple[UnitSeam, ...]:
     """The seams of a unit, each after those of the parts that it joins."""
     return tuple(_seams(shapes, tuple(range(len(shapes)))))
+
+
+_LIES = {"free": 0, "first": -1, "second": 1}
+
+
+@lru_cache(maxsize=512)
+def stated_order(shapes: tuple[Shape, ...], stated: tuple[PatchSeam, ...]) -> tuple[UnitSeam, ...]:
+    """The seams of a unit as its method states them; ValueError where one is no straight line between its patches."""
+    return tuple(_stated(shapes, seam) for seam in stated)
+
+
+def _stated(shapes: Sequence[Shape], seam: PatchSeam) -> UnitSeam:
+    patches = (*seam.first, *seam.second)
+    for patch in seam.first:
+        for start, finish in sides(shapes[patch]):
+            found = _dividing(shapes, patches, start, finish)
+            if found is not None and {found.first, found.second} == {seam.first, seam.second}:
+                return replace(found if found.first == seam.first else found.reversed(), lies=_LIES[seam.lies])
+    raise ValueError(f"no straight seam parts the patches {seam.first} from {seam.second}")
 
 
 def _seams(shapes: Sequence[Shape], patches: tuple[int, ...]) -> Iterator[UnitSeam]:

@@ -8,7 +8,7 @@ Never: a direction of pressing.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from patchwright.methods.registry import BY_NAME
@@ -16,7 +16,7 @@ from patchwright.planning.plan import PlannedUnit, UnitSize
 from patchwright.planning.pressing.faces import Edge, EdgeEnd, Face, Line, Shades
 from patchwright.planning.pressing.grid import Grid, Measure, Shape, Spot, cross, dot, ratio, sides, vector
 from patchwright.planning.pressing.made_alike import made_alike
-from patchwright.planning.pressing.sewing import UnitSeam, sewing_order
+from patchwright.planning.pressing.sewing import UnitSeam, sewing_order, stated_order
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 
 
@@ -59,7 +59,8 @@ def _drawn(
     """Roles, shapes and seams, mirrored where the unit is reversed, which exchanges the ends of every seam."""
     patches = BY_NAME[unit.method].patches(size.request)
     roles, shapes = tuple(patch.role for patch in patches), tuple(grid.shape(patch.outline) for patch in patches)
-    seams = sewing_order(shapes)
+    stated = BY_NAME[unit.method].seams
+    seams = sewing_order(shapes) if stated is None else stated_order(shapes, stated(size.request))
     if unit.hand == "as-drawn":
         return roles, shapes, seams
     width = grid.measure(size.request.width)
@@ -67,7 +68,7 @@ def _drawn(
     def mirrored(spot: Spot) -> Spot:
         return width - spot[0], spot[1]
 
-    turned = tuple(UnitSeam(s.first, s.second, mirrored(s.finish), mirrored(s.start), s.is_curved) for s in seams)
+    turned = tuple(replace(s, start=mirrored(s.finish), finish=mirrored(s.start)) for s in seams)
     return roles, tuple(tuple(mirrored(corner) for corner in reversed(shape)) for shape in shapes), turned
 
 

@@ -1,7 +1,8 @@
 """Checks of pressing: the junctions that nest are counted again on the finished top, seam by seam.
 
 In: a plan.
-Out: one sentence for each size whose counts do not agree, and for each seam that says two things.
+Out: one sentence for each size whose counts do not agree, for each seam of a unit that is missing or joins nothing,
+and for each seam that says two things.
 Never: anything of the planner of pressing but the directions that it states.
 """
 
@@ -14,6 +15,7 @@ from patchwright.planning.plan import Assembly, Plan, PlannedUnit, UnitSize
 from patchwright.planning.pressing.recount import End, lie_opposed, recount_meetings
 from patchwright.planning.pressing.results import HeavyPoint, PressingPlan
 from patchwright.planning.pressing.terms import Seam, seam_name
+from patchwright.planning.verifying.unit_seams import seam_faults
 
 Look = tuple[object, ...]
 _WAYS = {(1, 1): "forward", (-1, -1): "back", (0, 0): "open", (1, -1): "spun", (-1, 1): "spun"}
@@ -29,7 +31,11 @@ class PressingCheck:
         pressing = self.plan.pressing
         if pressing is None:
             return
-        yield from self._counts(pressing, index)
+        faults = [
+            fault for unit in self.plan.units if (size := unit.sizes[index]) is not None
+            for fault in seam_faults(pressing, unit, size)
+        ]
+        yield from faults or self._counts(pressing, index)
         if index == 0:
             yield from _proof(self.plan, pressing)
             yield from self._seams(pressing)

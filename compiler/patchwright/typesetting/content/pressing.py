@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from patchwright.methods.method import Stage
 from patchwright.planning.plan import Assembly, PlannedSize, PlannedUnit, TopItem
 from patchwright.planning.pressing.drawing import (
     DrawnWay,
@@ -19,6 +20,7 @@ from patchwright.planning.pressing.drawing import (
     as_row_pressing,
     as_rows_pressing,
 )
+from patchwright.planning.pressing.in_stages import pressed_in
 from patchwright.planning.pressing.results import PressedSeam
 from patchwright.planning.pressing.terms import Owner
 from patchwright.planning.pressing.tops import SIDES, Side, TopRow, first_chain, quarter_rows, sewn_rows, top_rows
@@ -160,7 +162,17 @@ def _toward_dark(scope: Scope, assembly: Assembly) -> str:
 
 def unit_words(scope: Scope, unit: PlannedUnit) -> str:
     """How the seams of a unit are pressed that its way of making leaves free; nothing where it leaves none."""
-    seams = [seam for seam in scope.pressing.seams_of("unit", unit.id) if seam.reason != "fixed"]
+    return _seams_words(scope, unit, scope.pressing.seams_of("unit", unit.id))
+
+
+def stage_press_words(scope: Scope, unit: PlannedUnit, stage: Stage) -> str:
+    """The same of the seams that the drawings of one stage press."""
+    (pressed,) = pressed_in(scope.pressing.seams_of("unit", unit.id), (stage,))
+    return _seams_words(scope, unit, [seam.pressed for seam in pressed])
+
+
+def _seams_words(scope: Scope, unit: PlannedUnit, every: Sequence[PressedSeam]) -> str:
+    seams = [seam for seam in every if seam.reason != "fixed"]
     if not seams:
         return ""
     if all(seam.way == "open" for seam in seams):
@@ -191,10 +203,16 @@ def _fabrics(fabrics: dict[str, str], seam: PressedSeam) -> tuple[tuple[str, ...
     return toward, away
 
 
+def has_heavy_points(scope: Scope, unit: PlannedUnit) -> bool:
+    """Whether more than six seams meet in a point of a unit, and are not pressed open."""
+    owners = {point.line.owner for point in scope.pressing.heavy}
+    return Owner("unit", unit.id) in owners and scope.plan.rules.pressing != "open"
+
+
 def needs_map(scope: Scope, unit: PlannedUnit) -> bool:
     """Whether words alone do not tell how a unit is pressed, or where its seams pile up."""
-    if any(point.line.owner == Owner("unit", unit.id) for point in scope.pressing.heavy):
-        return scope.plan.rules.pressing != "open"
+    if has_heavy_points(scope, unit):
+        return True
     return unit_words(scope, unit) in {
         scope.say(key, count=count) for key in ("press.unit.arrows", "press.unit.arrows-spun") for count in (1, 2)
     }

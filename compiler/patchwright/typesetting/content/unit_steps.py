@@ -15,9 +15,10 @@ from typing import Literal
 from patchwright.methods.method import Stage
 from patchwright.methods.registry import BY_NAME
 from patchwright.planning.plan import PlannedUnit, UnitSize
+from patchwright.planning.pressing.in_stages import pressed_in
 from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.booklet import Block, Figure, Inline, Paragraph, Step, Strong, Words
-from patchwright.typesetting.content.pressing import needs_map, rows_nest_words, unit_words
+from patchwright.typesetting.content.pressing import has_heavy_points, rows_nest_words, stage_press_words
 from patchwright.typesetting.content.pressing_remarks import advice_of, heavy_words
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, mark, words
 
@@ -67,10 +68,10 @@ def unit_steps(scope: Scope, unit: PlannedUnit, alike: Sequence[PlannedUnit]) ->
     """
     blocks: list[Block] = list(scope.figure_if(f"unit-{unit.id}-pieces"))
     stages = told_stages(scope, unit)
-    pressed = _pressing_stage(unit, stages)
+    heavy = _heavy_stage(scope, unit, stages)
     for number, told in enumerate(stages, 1):
         names = scope.names_with(told.by_size) if _is_partial(scope, unit, told) else ()
-        said, shown = _pressed(scope, unit, alike) if number == pressed else ((), ())
+        said, shown = _piled_up(scope, unit, alike) if number == heavy else ((), ())
         # All words stand before the drawings, so that a step reads alike whatever stands beside it.
         body: tuple[Block, ...] = (
             *_paragraphs(scope, unit, told), *said, *stage_figures(scope, unit, told), *shown
@@ -79,33 +80,30 @@ def unit_steps(scope: Scope, unit: PlannedUnit, alike: Sequence[PlannedUnit]) ->
     return blocks
 
 
-def _pressing_stage(unit: PlannedUnit, stages: tuple[ToldStage, ...]) -> int:
-    """The number of the step that says which way to press: the last that presses, or the last that sews.
-
-    Strip sets are pressed before they are cut apart, so that the first step that sews them says it.
-    """
-    sewn = [number for number, told in enumerate(stages, 1) if told.stage.kind == "sew"]
-    if sewn and any(choice is not None and choice.strips for choice in unit.choices):
-        return sewn[0]
-    for kinds in (("press",), ("sew",), ("trim", "finished")):
-        found = [number for number, told in enumerate(stages, 1) if told.stage.kind in kinds]
-        if found:
-            return found[-1] if kinds[0] != "trim" else found[0]
-    return 0
+def _heavy_stage(scope: Scope, unit: PlannedUnit, stages: tuple[ToldStage, ...]) -> int:
+    """The number of the last step that presses a seam on which many others meet; 0 where none does."""
+    lines = {point.line for point in scope.pressing.heavy if point.line.owner == Owner("unit", unit.id)}
+    pressed = pressed_in(scope.pressing.seams_of("unit", unit.id), [told.stage for told in stages])
+    return max(
+        (number for number, seams in enumerate(pressed, 1) if any(seam.pressed.seam in lines for seam in seams)),
+        default=0,
+    )
 
 
-def _pressed(
+def _piled_up(
     scope: Scope, unit: PlannedUnit, alike: Sequence[PlannedUnit]
 ) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
-    """Which way the seams lie that the way of making leaves free, with a map where words alone do not tell.
+    """What to do where many seams meet in a point, with a map of the places.
 
-    What is advised where they pile up is told for all units together of which it is the same.
+    It is told for all units together of which it is the same.
     """
     own = advice_of(scope, Owner("unit", unit.id))
     owners = [owner for other in alike if advice_of(scope, owner := Owner("unit", other.id)) == own]
-    said = [text for text in (unit_words(scope, unit), heavy_words(scope, *owners)) if text]
-    shown = scope.figure_if(f"pressing-unit-{unit.id}") if said and needs_map(scope, unit) else ()
-    return tuple(Paragraph(words(text)) for text in said), shown
+    text = heavy_words(scope, *owners)
+    if not text:
+        return (), ()
+    shown = scope.figure_if(f"pressing-unit-{unit.id}") if has_heavy_points(scope, unit) else ()
+    return (Paragraph(words(text)),), shown
 
 
 def stage_figures(scope: Scope, unit: PlannedUnit, told: ToldStage) -> tuple[Figure, ...]:
@@ -162,7 +160,7 @@ def stage_words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -
     gives = stage.gives or size.recipe.batch
     return scope.inlines(
         stage.key, **lengths, **named, taken=taken, gives=gives, batches=size.batches,
-        press=unit_words(scope, unit), nest=rows_nest_words(scope, unit),
+        press=stage_press_words(scope, unit, stage), nest=rows_nest_words(scope, unit),
     )
 
 

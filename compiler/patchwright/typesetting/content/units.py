@@ -18,7 +18,7 @@ from patchwright.typesetting.content.introduction import author_note
 from patchwright.typesetting.content.names import hand_and_turn, heading, unit_heading, unit_name, varied
 from patchwright.typesetting.content.pieces import counted_piece
 from patchwright.typesetting.content.plain import inline_text
-from patchwright.typesetting.content.pressing import needs_map, unit_words
+from patchwright.typesetting.content.pressing import has_heavy_points, needs_map, unit_words
 from patchwright.typesetting.content.pressing_remarks import advice_of, heavy_words, two_hands_words
 from patchwright.typesetting.content.scope import Scope, as_inlines, each, words
 from patchwright.typesetting.content.tables import size_cells, size_table, text_cell
@@ -147,7 +147,8 @@ def _remarks(scope: Scope, unit: PlannedUnit) -> list[Block]:
 def _variant(scope: Scope, first: PlannedUnit, unit: PlannedUnit) -> list[Block]:
     """A reversed or turned unit: the same steps with its own drawings; one pressed the second way: its pressing."""
     name, press = heading(varied(scope, unit, unit_name(scope, unit))), unit_words(scope, unit)
-    shown = scope.figure_if(f"pressing-unit-{unit.id}") if needs_map(scope, unit) else ()
+    mapped = needs_map(scope, unit) if unit.second_of else has_heavy_points(scope, unit)
+    shown = scope.figure_if(f"pressing-unit-{unit.id}") if mapped else ()
     heavy = _advised(scope, first, unit)
     if unit.second_of:
         return [Paragraph(scope.inlines("units.second-way", name=name, press=press)), *heavy, *shown]
