@@ -66,7 +66,7 @@ _WARNINGS: dict[Stage, str] = {
         cell-without-effect cut-without-effect unused-fabric unused-unit unused-block needless-seam arrange-too-large
         """,
     "planning": """
-        not-symmetric bed-missed
+        made-twice not-symmetric bed-missed
         one-way-on-point one-way-leaning off-step rounded-down bias-edges pack-not-enough whole-width-used
         whole-length-used near-width
     """,

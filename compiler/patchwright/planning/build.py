@@ -40,6 +40,7 @@ from patchwright.planning.kept import Kept
 from patchwright.planning.laying import Effort, Layer
 from patchwright.planning.lettering import Entry, PieceBook
 from patchwright.planning.line_sums import sum_lengths
+from patchwright.planning.made_once import made_once
 from patchwright.planning.made_parts import MadeParts, names_of
 from patchwright.planning.packing import Packing
 from patchwright.planning.plan import (
@@ -102,11 +103,14 @@ class _Planner:
     instances: Instances = field(init=False)
     book: PieceBook = field(init=False)
     prints: PrintRules = field(init=False)
+    apart: tuple[str, ...] = ()
+    """Units and blocks that are made apart though another is the same thing turned."""
     fits: tuple[PlannedFit | None, ...] = ()
     most_nested: Fraction | None = None
     """Where blocks may be pressed in two ways, the most that any choice of ways lets nest."""
 
     def plan(self) -> Plan | None:
+        self.design, self.apart = made_once(self.design, self.findings)
         self.design, self.fits = fitted(self.design, self.findings)
         tops = self._set_out() if not self._failed() else None
         made = self._made(tops) if tops is not None and not self._failed() else None
@@ -199,6 +203,7 @@ class _Planner:
             introduction=design.introduction, notes=design.steps, finishing=design.finishing, about=design.about,
             colorways=design.colorways, colorway=design.colorway,
             templates=tuple(PlannedTemplate(id, shape) for shape, id in self.book.templates.items()),
+            apart=tuple(dict.fromkeys(self.apart)),
         )
         if self.effort != "best":
             return plan
@@ -232,6 +237,9 @@ class _Planner:
             return None
         design = StripRows(self.design, self.instances, self.findings).rewritten()
         design = in_quarters(design, self.instances)
+        if design is not self.design:
+            design, apart = made_once(design, Findings())
+            self.apart += apart
         if design is self.design or self._failed():
             return tops
         self.design, found = design, self.findings

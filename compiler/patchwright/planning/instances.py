@@ -20,6 +20,8 @@ from patchwright.methods.registry import BY_NAME
 from patchwright.planning.line_sums import Lengths, check_lines
 
 Counts = list[int]
+Look = frozenset[tuple[str, Polygon]]
+"""Fabrics and outlines of patches; equal for what cannot be told apart."""
 COPED = "-with-coping"
 """Ends the name of a block in coping."""
 
@@ -140,11 +142,19 @@ class Instances:
     def size_count(self) -> int:
         return len(self.design.sizes)
 
-    def look(self, block: str, cells: Lengths, lay: Orientation) -> frozenset[tuple[str, Polygon]]:
-        """The patches of a block that lies so, with their fabrics; equal for what cannot be told apart."""
+    def look(self, block: str, cells: Lengths, lay: Orientation) -> Look:
+        """The patches of a block that lies so, with their fabrics."""
         known = self._by_block[block]
         width, height = known.width.at(cells[0]), known.height.at(cells[0])
         return _laid(self._flat_block(known, cells), width, height, lay)
+
+    def look_of_unit(self, name: str, size: tuple[Extent, Extent], cell: Length, lay: Orientation) -> Look:
+        """The patches of a unit of a size that lies so; nothing for a size in which it cannot be made."""
+        unit = self._by_unit[name]
+        width, height = (side.at(cell) for side in size)
+        extents = tuple((key, (extent.at(cell),)) for key, extent in unit.extents)
+        flat = self._flat_unit(unit, UnitKey(name, (width,), (height,), extents, False, 0), 0)
+        return _laid(flat, width, height, lay)
 
     def place_block(self, block: str, cells: Lengths, lay: Orientation) -> tuple[BlockKey, Orientation]:
         """The made assembly for a block that lies so, and how that assembly is then turned."""

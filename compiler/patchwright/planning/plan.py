@@ -404,5 +404,7 @@ class Plan:
     """The id of the one that is planned here."""
     elsewhere: Elsewhere | None = None
     """What to ask for in the other system of measure, where the house tells it."""
+    apart: tuple[str, ...] = ()
+    """Names of units and blocks that are made apart though another is the same thing turned: the text is about both."""
     pressing: PressingPlan | None = None
     """Which way every seam lies; nothing in a plan that was made quickly, to be checked and not to be sewn."""

@@ -20,6 +20,7 @@ from patchwright.planning.verifying.columns import column_faults
 from patchwright.planning.verifying.elsewhere import check_elsewhere
 from patchwright.planning.verifying.finishing import FinishingCheck
 from patchwright.planning.verifying.lays import LayCheck
+from patchwright.planning.verifying.made_once import made_twice
 from patchwright.planning.verifying.pressing import PressingCheck
 from patchwright.planning.verifying.prints import PrintCheck
 from patchwright.planning.verifying.quarters import quarter_faults
@@ -36,7 +37,7 @@ def verify(plan: Plan) -> tuple[str, ...]:
     found: list[str] = []
     for index, size in enumerate(plan.sizes):
         found.extend(f"{size.name}: {fault}" for fault in ledger.check(index, size))
-    return (*found, *check_elsewhere(plan))
+    return (*found, *made_twice(plan), *check_elsewhere(plan))
 
 
 class _Ledger:
