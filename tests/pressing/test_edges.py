@@ -157,7 +157,8 @@ def on_point(draw: st.DrawFn) -> str:
         lines.append(f"  alternate: {draw(st.sampled_from([other, 'light']))}")
     lines.append(f"  setting-triangles: {{fabric: {draw(st.sampled_from(['light', 'dark']))}{beyond}}}")
     kinds = st.sampled_from([*RINGS * 2, *["{width: 2 in, fabric: dark, corners: mitered}"] * 3,
-                             "{width: 1 in, fabric: other, corners: light}", "{width: 2 in, fabric: light}"])
+                             "{width: 1 in, fabric: other, corners: light}", "{width: 2 in, fabric: light}",
+                             "{width: 2 in, fabric: light, along: sides}", "{width: 2 in, fabric: dark, along: ends}"])
     rings = [
         kind.replace("CORNER", draw(st.sampled_from(["trim", "dark"])))
         .replace("PLACE", draw(st.sampled_from(["ends", "middle"])))

@@ -13,7 +13,7 @@ in them; and blocks may be kept apart, so that a choice can be made.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -26,19 +26,21 @@ from patchwright.planning.pressing.grid import Grid, sign, size_grid
 from patchwright.planning.pressing.miters import miter_lines, mitered, miters, with_miters
 from patchwright.planning.pressing.on_point import box_of, diagonal_row, joined_rows
 from patchwright.planning.pressing.sewing import UnitSeam
-from patchwright.planning.pressing.sewn import Sewn
+from patchwright.planning.pressing.sewn import Sewn, cloth_values
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 from patchwright.planning.pressing.tops import (
     HALF_SEAMS,
     MIDDLE_SEAM,
     SIDES,
-    STRIPS,
     Side,
     TopBorder,
     TopRow,
     column_rows,
+    is_sashing,
+    item_name,
     joining_seams,
     quarter_rows,
+    row_name,
     row_owner,
     row_seams,
     top_borders,
@@ -47,7 +49,6 @@ from patchwright.planning.pressing.tops import (
 from patchwright.planning.pressing.unit_faces import SewnUnit, sewn_unit
 from patchwright.planning.pressing.wishes import beside_seam, darker, is_plain, outward
 
-_VALUES = {"light": 0, "medium": 1, "dark": 2}
 Half = tuple[Seam, int]
 Meeting = tuple[Seam, SeamEnd, SeamEnd]
 """(joining line, end on its first side, end on its second)."""
@@ -169,17 +170,14 @@ class _SizeWalk:
 
     def _value(self, piece: str) -> int:
         fabric = next(known.fabric for known in self.plan.pieces if known.id == piece)
-        return self._values()[fabric]
-
-    def _values(self) -> dict[str, int]:
-        return {fabric.id: _VALUES[fabric.value] for fabric in self.plan.fabrics}
+        return cloth_values(self.plan)[fabric]
 
     def _unit(self, owner: Owner) -> Face:
         unit = next(known for known in self.plan.units if known.id == owner.id)
         size = unit.sizes[self.index]
         if size is None:
             raise LookupError(f"{owner.id} is not in size {self.index}")
-        sewn = sewn_unit(unit, size, owner, self._values(), self.grid)
+        sewn = sewn_unit(unit, size, owner, cloth_values(self.plan), self.grid)
         if unit.how in BY_NAME[unit.method].two_hands:
             self.model.mixed.setdefault(Owner("unit", unit.id))
         self.model.units.setdefault(owner, UnitDrawing(sewn.seams, sewn.roles))
@@ -239,7 +237,7 @@ class _SizeWalk:
             made = [self._center(part, [*map(self._row, part)], side) for side, part in zip(SIDES, half, strict=True)]
             self._name(seam, ["left"], ["right"])
             left, right = ([row.items[place] for row in part] for part, place in zip(half, (-1, 0), strict=True))
-            self._wish("sashing", seam, _sashed(right) - _sashed(left))
+            self._wish("sashing", seam, is_sashing(right) - is_sashing(left))
             halves.append(self._join(seam.owner, made, [seam], side_by_side=True))
         self._name(MIDDLE_SEAM, ["upper"], ["lower"])
         self._wish("sashing", MIDDLE_SEAM, quarters[1][0][0].is_strip - quarters[0][0][-1].is_strip)
@@ -264,13 +262,13 @@ class _SizeWalk:
     def _rather(self, rows: Sequence[TopRow], seams: Sequence[Seam]) -> None:
         """Name the seams between rows, and what each would rather."""
         for seam, (this, other) in zip(seams, pairwise(rows), strict=True):
-            self._name(seam, [_row_name(this)], [_row_name(other)])
+            self._name(seam, [row_name(this)], [row_name(other)])
             self._wish("sashing", seam, other.is_strip - this.is_strip)
 
     def _row(self, row: TopRow) -> Face:
         seams = row_seams(row)
         for seam, (this, other) in zip(seams, pairwise(row.items), strict=True):
-            self._name(seam, [_item_name(this)], [_item_name(other)])
+            self._name(seam, [item_name(this)], [item_name(other)])
             self._wish("sashing", seam, (other.part == "sashing") - (this.part == "sashing"))
         faces = [
             self._lying(item, (row.lengths[place] if row.lengths else row.side, row.side))
@@ -313,7 +311,7 @@ class _SizeWalk:
                 continue
             self._name(before, [border.id], ["center"])
             self._name(after, ["center"], [border.id])
-            if not (self._is_joined(border) and strip is border.strips[2]):
+            if not (border.is_sewn_on_first and strip is border.strips[2]):  # There they may give way, to nest.
                 self._wish("sashing", before, -1)
                 self._wish("sashing", after, 1)
         left, right, top, bottom = faces
@@ -321,26 +319,19 @@ class _SizeWalk:
             if left is not None and right is not None:
                 return self._join(owner, (left, face, right), side, side_by_side=True)
             return self._join(owner, (top, face, bottom), end, side_by_side=False) if top and bottom else face
-        if border.is_mitered:
-            return self._mitered(border.id, face, (left, right, top, bottom), (*side, *end))
+        if border.joined:
+            return self._mitered(border, face, (left, right, top, bottom), (*side, *end))
         middle = self._join(owner, (left, face, right), side, side_by_side=True)
         return self._join(owner, (top, middle, bottom), end, side_by_side=False)
 
-    def _is_joined(self, border: TopBorder) -> bool:
-        """Whether it is sewn to another before both are mitered: at top and bottom, its seams may give way to nest."""
-        planned = next(known for known in self.plan.sizes[self.index].borders if known.id == border.id)
-        return border.id in planned.joined[1:]
-
-    def _mitered(self, id: str, face: Face, strips: Sequence[Face], seams: Sequence[Seam]) -> Face:
+    def _mitered(self, border: TopBorder, face: Face, strips: Sequence[Face], seams: Sequence[Seam]) -> Face:
         """Strips with slanted ends; those mitered as one have their miters with the last of them."""
         made, lines = mitered(face, strips, seams)
-        known = {border.id: border for border in self.plan.sizes[self.index].borders}
-        joined = known[id].joined
-        if id == joined[-1]:
-            widths = [self.grid.measure(known[one].width.length) for one in joined]
-            lines += tuple(miter_lines(joined, widths))
-            self.model.opened.update(dict.fromkeys(miters(id)))
-            made = with_miters(made, id)
+        if border.id == border.joined[-1]:
+            known = {one.id: one.width.length for one in self.plan.sizes[self.index].borders}
+            lines += tuple(miter_lines(border.joined, [self.grid.measure(known[id]) for id in border.joined]))
+            self.model.opened.update(dict.fromkeys(miters(border.id)))
+            made = with_miters(made, border.id)
         self.lines += [(line.seam.owner, line) for line in lines]
         return made
 
@@ -407,15 +398,3 @@ class _SizeWalk:
         known = self.model.names.setdefault(seam, ({}, {}))
         for names, more in zip(known, (first, second), strict=True):
             names.update(dict.fromkeys(more))
-
-
-def _sashed(items: Iterable[TopItem]) -> bool:
-    return all(item.part in STRIPS for item in items)
-
-
-def _row_name(row: TopRow) -> str:
-    return "sashing" if row.is_strip else "setting-triangles" if row.is_corner else "blocks"
-
-
-def _item_name(item: TopItem) -> str:
-    return item.ref if item.part == "block" else item.part

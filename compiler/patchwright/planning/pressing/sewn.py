@@ -70,3 +70,8 @@ class SewnQuilt:
     assemblies: tuple[Assembly, ...]
     pieces: tuple[SewnPiece, ...]
     fabrics: Sequence[Dyed]
+
+
+def cloth_values(quilt: Sewn) -> dict[str, int]:
+    """How dark every fabric is, by id: 0 light, 1 medium, 2 dark."""
+    return {fabric.id: ("light", "medium", "dark").index(fabric.value) for fabric in quilt.fabrics}

@@ -64,6 +64,21 @@ class TopRow:
         return all(item.part in STRIPS for item in self.items)
 
 
+def is_sashing(items: Iterable[TopItem]) -> bool:
+    """Whether nothing but sashing and strips is among these parts."""
+    return all(item.part in STRIPS for item in items)
+
+
+def row_name(row: TopRow) -> str:
+    """What a row is, as seams beside it name it."""
+    return "sashing" if row.is_strip else "setting-triangles" if row.is_corner else "blocks"
+
+
+def item_name(item: TopItem) -> str:
+    """What a part of a row is, as seams beside it name it."""
+    return item.ref if item.part == "block" else item.part
+
+
 @dataclass(frozen=True, slots=True)
 class TopBorder:
     """A border's parts, each strip from left to right or from top to bottom; corners belong to top and bottom."""
@@ -71,10 +86,13 @@ class TopBorder:
     id: str
     strips: tuple[tuple[TopItem, ...], tuple[TopItem, ...], tuple[TopItem, ...], tuple[TopItem, ...]]
     """Left, right, top, bottom; a border on two sides of the quilt lacks the others."""
+    joined: tuple[str, ...] = ()
+    """Of a mitered border, all that are mitered as one with it, itself among them."""
 
     @property
-    def is_mitered(self) -> bool:
-        return any(item.outline for strip in self.strips for item in strip)
+    def is_sewn_on_first(self) -> bool:
+        """Whether its strips are sewn to those of another border before all are mitered."""
+        return self.id in self.joined[1:]
 
 
 def top_rows(size: PlannedSize) -> tuple[TopRow, ...]:
@@ -242,7 +260,7 @@ def top_borders(size: PlannedSize) -> tuple[TopBorder, ...]:
         left_edge = min((item.x for item in middle), default=None)
         left = tuple(sorted((item for item in middle if item.x == left_edge), key=lambda item: item.y))
         right = tuple(sorted((item for item in middle if item.x != left_edge), key=lambda item: item.y))
-        made.append(TopBorder(border.id, (left, right, upper, lower)))
+        made.append(TopBorder(border.id, (left, right, upper, lower), border.joined))
         top, bottom = min(item.y for item in items), max(item.y + item.height for item in items)
     return tuple(made)
 
