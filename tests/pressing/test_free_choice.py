@@ -48,9 +48,11 @@ blocks:
   stop: {cell: 1 in, strip-piece: no, columns: [[light 2x3, dark 2x3], [other 2x6], [light 2x3, dark 2x3]]}
   wheel: {cell: 3 in, rows: [[sail@90, sail@180], [sail, sail@270]]}
   inner: {cell: 1 in, strip-piece: no, rows: [[dark, light], [light, dark]]}
+  mill: {cell: 3 in, rows: [[sail, light], [dark, sail@180]]}
+  dock: {cell: 3 in, rows: [[inner 1x1@90, sail@270], [light, inner 1x1]]}
   nest: {cell: 3 in, strip-piece: no, rows: [[inner 1x1, light], [dark, inner 1x1@90]]}
 """
-NAMES = ("four", "nine", "pair", "rail", "post", "wheel", "nest")
+NAMES = ("four", "nine", "pair", "rail", "post", "wheel", "nest", "mill", "dock")
 SMALL = [
     ("[[pair]]", 4, 1), ("[[pair, pair@90]]", 3, 2), ("[[pair, pair, stop]]", 6, 1), ("[[four, four@90]]", 2, 2),
     ("[[rail, rail, rail@90]]", 3, 2), ("[[pair, rail], [rail, pair]]", 3, 2), ("[[four, pair@90, pair]]", 3, 1),
@@ -120,6 +122,7 @@ def test_small_quilts_are_as_good_as_all_directions_of_all_choices(arrange: str,
 @pytest.mark.parametrize("rule", ["nest", "dark"])
 @pytest.mark.parametrize(("arrange", "across", "down"), [
     ("[[nine, nine@90]]", 3, 2), ("[[wheel]]", 2, 2), ("[[nest, four], [four@90, nest@90]]", 2, 2),
+    ("[[dock, nest], [nest@90, mill]]", 2, 2),
     ("[[nine, post@90, nine@180]]", 3, 2), ("[[nest, wheel]]", 3, 2), ("[[nest, nest@90]]", 3, 2),
 ])
 def test_small_quilts_are_as_good_as_all_choices(arrange: str, across: int, down: int, rule: Rule) -> None:

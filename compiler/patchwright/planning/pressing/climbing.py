@@ -9,15 +9,16 @@ Never: a proof, a spin that was not there, or a choice that depends on chance.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie
 
-MOST_WORK = 120_000
+MOST_WORK = 100_000
 """So many looks at junctions, in all climbs for one quilt."""
-_Thing = tuple[str, int, int]
-"""`seam`, way, value; or `block`, number, 0."""
+_BLOCK = 2
+_Thing = tuple[int, int]
+"""(way, value), or (2, number of a block)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +62,14 @@ class _Climber:
                 self.of_block.setdefault(block, []).append(number)
         twice = {value for value, owner in apart.owners.items() if any(owner in own for own in apart.holds)}
         firsts = [value for value in self.of_value if value not in held and value <= self.partner.get(value, value)]
-        self.things: list[_Thing] = [("block", block, 0) for block in self.of_block]
-        self.things += [("seam", way, value) for way in (0, 1) for value in firsts if not way or value in twice]
+        self.things: list[_Thing] = [(_BLOCK, block) for block in self.of_block]
+        self.things += [(way, value) for way in (0, 1) for value in firsts if not way or value in twice]
+        self.one = [min(value, self.partner.get(value, value)) for value in range(apart.problem.count)]
 
     def round(self) -> bool:
         """Whether a round of changes gained anything and there is work left."""
         gains = dict.fromkeys(self.things, 0)
-        for number in range(len(self.ties)):
-            self._note(gains, (number,), 1)
+        self._note(gains, range(len(self.ties)), 1)
         made: list[_Thing] = []
         reached = best = length = 0
         while gains and self.work > 0:
@@ -87,50 +88,51 @@ class _Climber:
         return best > 0 and self.work > 0
 
     def _touched(self, thing: _Thing) -> list[int]:
-        kind, number, value = thing
-        if kind == "block":
+        kind, number = thing
+        if kind == _BLOCK:
             return self.of_block[number]
-        both = self.of_value[value]
-        if self.partner.get(value, value) in self.of_value:
-            both = list(dict.fromkeys([*both, *self.of_value[self.partner.get(value, value)]]))
+        both = self.of_value[number]
+        if number in self.partner and self.partner[number] in self.of_value:
+            both = list(dict.fromkeys([*both, *self.of_value[self.partner[number]]]))
         return both
 
     def _change(self, thing: _Thing) -> None:
-        kind, number, value = thing
-        if kind == "block":
+        kind, number = thing
+        if kind == _BLOCK:
             self.ways[number] = 1 - self.ways[number]
         else:
-            for half in {value, self.partner.get(value, value)}:
-                self.values[number][half] = -self.values[number][half]
+            for half in {number, self.partner.get(number, number)}:
+                self.values[kind][half] = -self.values[kind][half]
 
     def _note(self, gains: dict[_Thing, int], numbers: Iterable[int], times: int) -> None:
         """Enter what changing each thing gains by these junctions, or take it out."""
         for number in numbers:
             tie = self.ties[number]
-            worth = times * (-tie.weight if self._nests(tie) else tie.weight)
-            for thing in self._turning(tie):
+            first, second = self._shown(tie.first, tie.first_block), self._shown(tie.second, tie.second_block)
+            worth = -times * tie.weight if (first[1] == second[1]) == tie.equal else times * tie.weight
+            for thing in self._turning(tie, first, second):
                 if thing in gains:
                     gains[thing] += worth
 
-    def _nests(self, tie: Tie) -> bool:
-        return (self._shown(tie.first, tie.first_block) == self._shown(tie.second, tie.second_block)) == tie.equal
+    def _shown(self, value: int, block: int) -> tuple[int, int, bool]:
+        """The way in which a value lies, what it is then, and whether it is another in the other way of its block."""
+        if block == ALWAYS:
+            return 0, self.values[0][value], False
+        way = self.ways[block]
+        known = self.values[way][value]
+        return way, known, known != self.values[1 - way][value]
 
-    def _shown(self, value: int, block: int, other: int = 0) -> int:
-        way = 0 if block == ALWAYS else self.ways[block] ^ other
-        return self.values[way][value]
-
-    def _turning(self, tie: Tie) -> list[_Thing]:
+    def _turning(self, tie: Tie, first: tuple[int, int, bool], second: tuple[int, int, bool]) -> Iterator[_Thing]:
         """What would change whether these junctions nest."""
-        ends = [
-            ("seam", 0 if block == ALWAYS else self.ways[block], min(value, self.partner.get(value, value)))
-            for value, block in ((tie.first, tie.first_block), (tie.second, tie.second_block))
-        ]
-        turning = ends if ends[0] != ends[1] else []
-        one, two = (
-            block != ALWAYS and self._shown(value, block) != self._shown(value, block, 1)
-            for value, block in ((tie.first, tie.first_block), (tie.second, tie.second_block))
-        )
+        one, two = (first[0], self.one[tie.first]), (second[0], self.one[tie.second])
+        if one != two:
+            yield one
+            yield two
         if tie.first_block == tie.second_block:
-            return [*turning, ("block", tie.first_block, 0)] if one != two else turning
-        turning = [*turning, ("block", tie.first_block, 0)] if one else turning
-        return [*turning, ("block", tie.second_block, 0)] if two else turning
+            if first[2] != second[2]:
+                yield _BLOCK, tie.first_block
+            return
+        if first[2]:
+            yield _BLOCK, tie.first_block
+        if second[2]:
+            yield _BLOCK, tie.second_block

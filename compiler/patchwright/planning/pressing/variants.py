@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, islice
 
 from patchwright.planning.plan import Assembly, PlannedUnit
 from patchwright.planning.pressing.agreeing import Agreement
@@ -29,7 +29,7 @@ from patchwright.planning.pressing.solve import solve
 from patchwright.planning.pressing.terms import Owner, Rule
 
 MOST_TRIES = 48
-"""So many sets of what may be made in two ways are looked at, small ones first."""
+"""So many small sets of what may be made in two ways are looked at, and as many of whole blocks."""
 MOST_CLIMBS = 3
 MOST_VALUES = 250
 """A program with more values is not tried."""
@@ -125,14 +125,13 @@ class _Choosing:
     def _proposed(self) -> Iterator[Ways]:
         """Where everything agrees; else the chessboard, and where much does."""
         agreement = Agreement(self.apart, self.alone, self._chessboard)
-        owners = sorted({owner for held in self.apart.holds for owner in held})
-        for twice in _sets(owners) if agreement.could_agree() else ():
+        for twice in _sets(self.apart) if agreement.could_agree() else ():
             agreed = agreement.all_agree(twice)
             if agreed is not None:
                 yield agreed.ways
                 break
         yield self._chessboard
-        agreed = agreement.many_agree(frozenset(owners))
+        agreed = agreement.many_agree(frozenset(owner for held in self.apart.holds for owner in held))
         if agreed is not None:
             yield agreed.ways
 
@@ -190,15 +189,14 @@ class _Choosing:
         return _better(found, self._pressed(choice.read(program.values)))
 
 
-def _sets(owners: Sequence[Owner]) -> Iterator[frozenset[Owner]]:
-    """Sets of what may be made in two ways, small ones first; the last is everything."""
-    tries = 0
-    for count in range(1, len(owners)):
-        for chosen in combinations(owners, count):
-            if tries == MOST_TRIES:
-                break
-            tries += 1
-            yield frozenset(chosen)
+def _sets(apart: Apart) -> Iterator[frozenset[Owner]]:
+    """Sets of what may be made in two ways: small ones first, then kinds of blocks with all that is in them."""
+    whole = {Owner("assembly", block.id): held for block, held in zip(apart.blocks, apart.holds, strict=True)}
+    inner = sorted({owner for held in apart.holds for owner in held} - whole.keys())
+    owners = [*sorted(whole), *inner]
+    yield from islice((frozenset(chosen) for count in (1, 2, 3) for chosen in combinations(owners, count)), MOST_TRIES)
+    kinds = (chosen for count in range(1, len(whole) + 1) for chosen in combinations(sorted(whole), count))
+    yield from (frozenset().union(*(whole[kind] for kind in chosen)) for chosen in islice(kinds, MOST_TRIES))
     yield frozenset(owners)
 
 
