@@ -1,7 +1,7 @@
 """Better ways for blocks, found by changing one thing after another.
 
 In: a quilt with its blocks apart, and where to begin: directions of both ways, and a way for each block.
-Out: a way for each block, with which at least as much nests.
+Out: the same, with which at least as much nests.
 Rule: in every round each thing changes at most once, always the one that gains most or loses least, and the best state
 that was passed is kept; it ends with a round that gains nothing, or when its work is done.
 Never: a proof, a spin that was not there, or a choice that depends on chance.
@@ -9,13 +9,15 @@ Never: a proof, a spin that was not there, or a choice that depends on chance.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie
 
 MOST_WORK = 100_000
 """So many looks at junctions, in all climbs for one quilt."""
+ENOUGH_BLOCKS = 20
 _BLOCK = 2
 _Thing = tuple[int, int]
 """(way, value), or (2, number of a block)."""
@@ -23,26 +25,53 @@ _Thing = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """Directions of both ways by value, and the way, 0 or 1, of each block."""
+    """A state: directions of both ways by value, and the way, 0 or 1, of each block."""
 
     first: tuple[int, ...]
     second: tuple[int, ...]
     ways: tuple[int, ...]
 
 
-def climb(apart: Apart, start: Start, kept: frozenset[int], most_work: int = MOST_WORK) -> tuple[tuple[int, ...], int]:
-    """Ways of blocks with which more nests, if any are found, and the work left; values that are `kept` do not change.
-    """
-    climber = _Climber(apart, start, kept, most_work)
+def climb(
+    apart: Apart, start: Start, kept: frozenset[int], most_work: int = MOST_WORK, only_ways: bool = False
+) -> tuple[Start, int]:
+    """Where more nests, if that is found, and the work left; values that are `kept` do not change, or none does."""
+    climber = _Climber(apart, start, kept, most_work, only_ways)
     while climber.round():
         pass
-    return tuple(climber.ways), max(climber.work, 0)
+    first, second = climber.values
+    return Start(tuple(first), tuple(second), tuple(climber.ways)), max(climber.work, 0)
+
+
+def nested(apart: Apart, state: Start) -> int:
+    """The weight of the junctions that nest."""
+    values = (state.first, state.second)
+
+    def shown(value: int, block: int) -> int:
+        return values[0 if block == ALWAYS else state.ways[block]][value]
+
+    return sum(
+        tie.weight for tie in apart.ties
+        if (shown(tie.first, tie.first_block) == shown(tie.second, tie.second_block)) == tie.equal
+    )
+
+
+def of_one_size(apart: Apart) -> Apart:
+    """The same with the junctions of one size alone: the smallest with enough blocks to show what serves them all."""
+    counts = Counter(block.size for block in apart.blocks)
+    size = min(counts, key=lambda own: (counts[own] < ENOUGH_BLOCKS, abs(counts[own] - ENOUGH_BLOCKS), own))
+    inside = {ALWAYS, *(number for number, block in enumerate(apart.blocks) if block.size == size)}
+    return replace(apart, ties=tuple(
+        tie for tie in apart.ties if tie.first_block in inside and tie.second_block in inside
+    ))
 
 
 class _Climber:
     """A state, with what changing each thing would gain."""
 
-    def __init__(self, apart: Apart, start: Start, kept: frozenset[int], most_work: int) -> None:
+    def __init__(
+        self, apart: Apart, start: Start, kept: frozenset[int], most_work: int, only_ways: bool
+    ) -> None:
         self.values = [list(start.first), list(start.second)]
         self.ways = list(start.ways)
         self.work = most_work
@@ -63,7 +92,8 @@ class _Climber:
         twice = {value for value, owner in apart.owners.items() if any(owner in own for own in apart.holds)}
         firsts = [value for value in self.of_value if value not in held and value <= self.partner.get(value, value)]
         self.things: list[_Thing] = [(_BLOCK, block) for block in self.of_block]
-        self.things += [(way, value) for way in (0, 1) for value in firsts if not way or value in twice]
+        if not only_ways:
+            self.things += [(way, value) for way in (0, 1) for value in firsts if not way or value in twice]
         self.one = [min(value, self.partner.get(value, value)) for value in range(apart.problem.count)]
 
     def round(self) -> bool:

@@ -12,13 +12,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import partial
 from itertools import combinations, islice
 
 from patchwright.planning.plan import Assembly, PlannedUnit
 from patchwright.planning.pressing.agreeing import Agreement
 from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie, kept_apart
 from patchwright.planning.pressing.chessboard import dark_places
-from patchwright.planning.pressing.climbing import MOST_WORK, Start, climb
+from patchwright.planning.pressing.climbing import MOST_WORK, Start, climb, nested, of_one_size
 from patchwright.planning.pressing.free_choice import FreeChoice
 from patchwright.planning.pressing.given_ways import Given, pressed_so
 from patchwright.planning.pressing.integer import solve_program
@@ -30,7 +31,8 @@ from patchwright.planning.pressing.terms import Owner, Rule
 
 MOST_TRIES = 48
 """So many small sets of what may be made in two ways are looked at, and as many of whole blocks."""
-MOST_CLIMBS = 3
+MOST_SPREAD = 2
+"""So many ends of climbs in one size are carried on to all sizes."""
 MOST_VALUES = 250
 """A program with more values is not tried."""
 MOST_NODES = 100
@@ -88,9 +90,9 @@ class _Choosing:
             if found.nested >= self.bound:
                 return self._made(self._searched(found))
         tried += [self._pressed(ways) for ways in self._stripes()]
-        for start in sorted(tried, key=lambda own: own.scores, reverse=True):
-            found = _better(found, self._climbed(start))
-        return self._made(self._searched(self._shaken(found)))
+        for state in self._climbed(sorted(tried, key=lambda own: own.scores, reverse=True)):
+            found = _better(found, self._spread(state))
+        return self._made(self._searched(found))
 
     def _made(self, found: Given) -> Chosen:
         """The chessboard where it is as good; else the other way around where fewer blocks lie the second way then."""
@@ -148,32 +150,36 @@ class _Choosing:
             known = {size: sorted({place for own, place in set(pairs) if own == size}) for size, _ in pairs}
             yield tuple(known[size].index(place) for size, place in pairs)
 
-    def _climbed(self, found: Given) -> Given:
-        """What is found from there by changing one thing after another."""
-        for _ in range(MOST_CLIMBS):
-            other = self._climb(found, found.ways)
+    def _climbed(self, tried: Sequence[Given]) -> list[Start]:
+        """The best states of one size that are found by changing one thing after another; shaken, and climbed again."""
+        small = of_one_size(self.apart)
+        states = [self._climb(small, Start(own.first, own.second, own.ways)) for own in tried]
+        best = max(states, key=partial(nested, small))
+        for lines in self._lines():
+            spots = [(block.size, line) for block, line in zip(self.apart.blocks, lines, strict=True)]
+            meeting = {number for tie in small.ties for number in (tie.first_block, tie.second_block)} - {ALWAYS}
+            turns = {spots[number] for number in meeting}
+            for turned in sorted(turns):
+                if self.work * 2 > MOST_WORK:
+                    pairs = zip(best.ways, spots, strict=True)
+                    shaken = replace(best, ways=tuple(1 - way if spot == turned else way for way, spot in pairs))
+                    best = max(best, self._climb(small, shaken), key=partial(nested, small))
+        others = sorted((state for state in states if state != best), key=partial(nested, small), reverse=True)
+        return [best, *others[: MOST_SPREAD - 1]]
+
+    def _climb(self, apart: Apart, start: Start, only_ways: bool = False) -> Start:
+        darker = dict(self.apart.problem.wishes).get("darker", {}) if self.rule == "dark" else {}
+        end, self.work = climb(apart, start, frozenset(darker), self.work, only_ways)
+        return end
+
+    def _spread(self, state: Start) -> Given:
+        """What follows for all sizes, blocks that lie as suits these directions first; then climbed on."""
+        found = self._pressed(self._climb(self.apart, state, only_ways=True).ways)
+        while self.work:
+            other = self._pressed(self._climb(self.apart, Start(found.first, found.second, found.ways)).ways)
             if other.scores <= found.scores:
                 break
             found = other
-        return found
-
-    def _climb(self, found: Given, ways: Ways) -> Given:
-        """A climb with these directions, from these ways."""
-        darker = dict(self.apart.problem.wishes).get("darker", {}) if self.rule == "dark" else {}
-        start = Start(found.first, found.second, ways)
-        ways, self.work = climb(self.apart, start, frozenset(darker), self.work)
-        return self._pressed(ways)
-
-    def _shaken(self, found: Given) -> Given:
-        """What is found from there with one row or column of a size the other way around, as long as there is work."""
-        for lines in self._lines():
-            spots = [(block.size, line) for block, line in zip(self.apart.blocks, lines, strict=True)]
-            for turned in dict.fromkeys(spots):
-                if self.work:
-                    shaken = tuple(
-                        1 - way if spot == turned else way for way, spot in zip(found.ways, spots, strict=True)
-                    )
-                    found = _better(found, self._climb(found, shaken))
         return found
 
     def _searched(self, found: Given) -> Given:
