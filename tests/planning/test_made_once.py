@@ -147,6 +147,64 @@ def test_names_that_the_text_is_about_both_stay_with_a_warning() -> None:
     assert any("`g` and `h`" in fault for fault in verify(replace(plan, apart=())))
 
 
+PLACED = {
+    "grid": "quilt: {arrange: [[a, b@90], [b@mirror, a@180]]}\n",
+    "on point": "quilt: {setting: on-point, arrange: [[a, b], [b@90, a]], "
+    "setting-triangles: {fabric: dark}}\n",
+    "strippy": "quilt: {setting: strippy, arrange: [[a, b], [b@90, a]], strips: {fabric: dark, width: 2 in}}\n",
+    "pieced border": "quilt: {arrange: [[a]], borders: [{pieced: {repeat: [b, a], corner: b@90}, "
+    "coping: {fabric: dark}}]}\n",
+    "cornerstones": "quilt: {arrange: [[a]], sashing: {width: 4 in, fabric: dark, cornerstone: b}}\n",
+    "corner": "quilt: {arrange: [[a]], borders: [{width: 4 in, fabric: dark, corner: b}]}\n",
+    "upright corners": "quilt: {arrange: [[a]], borders: [{width: 4 in, fabric: dark, corners: b}]}\n",
+}
+
+
+@pytest.mark.parametrize("name", PLACED)
+def test_wherever_a_name_stands_the_quilt_looks_as_it_would_otherwise(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Corners and cornerstones, of which nothing says how they are turned, keep their name, and others take it."""
+    text = "blocks:\n  a: {cell: 2 in, strip-piece: no, rows: [[dark, light], [light, light]]}\n"
+    text += "  b: {cell: 2 in, strip-piece: no, rows: [[light, dark], [light, light]]}\n"
+    text += PLACED[name] + "sizes: {only: {across: 3, down: 4}}\n"
+    plan, _ = planned(text)
+    kept = name in ("cornerstones", "corner", "upright corners")
+    assert {known.block for known in plan.assemblies} == {"b" if kept else "a"}
+    assert list(verify(with_pressing(plan))) == []
+    monkeypatch.setattr(build, "made_once", lambda design, _: (design, ()))
+    assert picture(plan, 0) == picture(planned(text)[0], 0)
+
+
+TWO = """\
+blocks:
+  a: {cell: 4 in, rows: [[dark, light]]}
+  b: {cell: 4 in, rows: [[light, dark]]}
+quilt: {arrange: [[a, b]]BORDERS}
+sizes:
+  one: {across: 2, down: 2}
+  two: {across: 2, down: 2, blocks: {b: {cell: CELL}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("cell", "borders", "apart"),
+    [
+        ("4 in", "", ()), ("3 in", "", ("b", "a")),
+        ("4 in", ", borders: [{width: 4 in, fabric: dark, corners: a}]", ()),
+        ("4 in", ", borders: [{width: 4 in, fabric: dark, corners: a}, {width: 4 in, fabric: dark, corners: b}]",
+         ("b", "a")),
+    ],
+)
+def test_names_stay_where_they_grow_differently_or_stand_upright(
+    cell: str, borders: str, apart: tuple[str, ...]
+) -> None:
+    design = design_of(sample(COLORS + TWO.replace("CELL", cell).replace("BORDERS", borders)))
+    once, kept = made_once(design, Findings())
+    assert kept == apart
+    assert [block.id for block in once.blocks] == (["a", "b"] if apart else ["a"])
+
+
 TURNS = ("", "@90", "@180", "@270")
 
 
