@@ -8,11 +8,15 @@ from typing import Any
 import pytest
 
 from patchwright.core.length import Length
+from patchwright.planning.dump import plan_json
 from patchwright.planning.plan import Plan
+from patchwright.planning.pressing.alike_tops import shown_tops
 from patchwright.planning.pressing.chessboard import dark_places
+from patchwright.planning.pressing.explained import explained_pressing
 from patchwright.planning.pressing.model import make_model
 from patchwright.planning.pressing.press import with_pressing
 from patchwright.planning.pressing.problem import make_problem
+from patchwright.planning.pressing.results import Choice
 from patchwright.planning.pressing.solve import solve
 from patchwright.planning.verify import verify
 from patchwright.typesetting.content.editions import EDITIONS
@@ -21,9 +25,16 @@ from patchwright.typesetting.content.pressing import sewing_words
 from patchwright.typesetting.content.pressing_remarks import second_way_key
 from patchwright.typesetting.content.scope import Scope
 from patchwright.wording import load_wording
-from planning.compiling import compile_text
+from planning.compiling import compile_text, sample
 from pressing.generated import ALLOWED, generated
 from pressing.quilts import CHECKERBOARD, FOUR_PATCH, NINE_PATCH, ON_POINT, SASHED, quilt
+
+COLORS = """\
+fabrics:
+  dark: {color: 22344c, value: dark}
+  light: {color: ece7db, value: light}
+  other: {color: 6b7a3a, value: medium}
+"""
 
 
 def two_ways(fragment: str) -> Plan:
@@ -202,3 +213,31 @@ def test_the_top_tells_where_blocks_of_the_second_way_lie() -> None:
     said = [sewing_words(scope, known) for known in plan.assemblies]
     assert len(set(said)) == 2
     assert all(said)
+
+
+def test_explanations_and_numbers_tell_how_the_second_ones_lie() -> None:
+    plan, _ = compile_text(sample(ALLOWED + COLORS + RAILS), effort="best")
+    assert plan is not None
+    assert plan.pressing is not None
+    told = [key for key, _ in explained_pressing(plan.pressing, 0)]
+    assert "pressing-lying-free" in told
+    assert "pressing-choice-best" in told
+    less = dataclasses.replace(plan.pressing, choice=Choice(plan.pressing.nested + 1, (True, True)))
+    told = [key for key, _ in explained_pressing(less, 0)]
+    assert "pressing-lying-chessboard" in told
+    assert "pressing-choice-gap" in told
+    numbers = plan_json(plan)
+    assert numbers["pressing"]["most"] == "2"
+    small, large = (size["pressing"]["second-way"] for size in numbers["sizes"])
+    assert [len(small), len(large)] == [8, 18]
+    assert small[0] == {"id": "rail-second", "x": "6", "y": "0"}
+
+
+def test_one_map_stands_for_sizes_only_where_the_second_ones_lie_alike() -> None:
+    plan = two_ways(RAILS)
+    assert plan.pressing is not None
+    assert [top.stands_for for top in shown_tops(plan, plan.pressing, (0, 1))] == [(0, 1)]
+    other = {"rail": "rail-second", "rail-second": "rail"}
+    items = tuple(dataclasses.replace(item, ref=other.get(item.ref, item.ref)) for item in plan.sizes[1].items)
+    turned = dataclasses.replace(plan, sizes=(plan.sizes[0], dataclasses.replace(plan.sizes[1], items=items)))
+    assert [top.stands_for for top in shown_tops(turned, plan.pressing, (0, 1))] == [(0,), (1,)]

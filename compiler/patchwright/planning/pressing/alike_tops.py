@@ -5,7 +5,8 @@ Out: the sizes of which a map is needed, each with the sizes that it stands for.
 Never: a drawing.
 
 A map stands for another top that is built alike where that top has no seam, ring or diamond that the map lacks; a row
-may be longer than the one in the map where its seams go on by turns as there.
+may be longer than the one in the map where its seams go on by turns as there. Where both have blocks, counted from the
+upper left, these must lie in the same way of pressing.
 """
 
 from __future__ import annotations
@@ -50,10 +51,14 @@ class _Top:
     built: tuple[object, ...]
     lines: Mapping[Line, Mapping[int, Halves]]
     marks: frozenset[tuple[str, str]]
+    second: Mapping[tuple[int, int], bool]
+    """By the row and column of a block, whether it is pressed the second way; nothing where none is."""
 
     def stands_for(self, other: _Top) -> bool:
-        return self.built == other.built and other.marks <= self.marks and all(
-            line in self.lines and _goes_on(self.lines[line], ways) for line, ways in other.lines.items()
+        return (
+            self.built == other.built and other.marks <= self.marks
+            and all(line in self.lines and _goes_on(self.lines[line], ways) for line, ways in other.lines.items())
+            and all(self.second.get(spot, second) == second for spot, second in other.second.items())
         )
 
 
@@ -81,7 +86,14 @@ def _top(plan: Plan, pressing: PressingPlan, index: int) -> _Top:
     lines: dict[Line, dict[int, Halves]] = {}
     for seam in _seams(plan.sizes[index]):
         lines.setdefault((seam.owner, seam.part, seam.line), {})[seam.place] = pressing.pressed(seam).halves
-    return _Top(_built(plan.sizes[index]), lines, frozenset(_marks(pressing, index)))
+    return _Top(_built(plan.sizes[index]), lines, frozenset(_marks(pressing, index)), _second(plan, index))
+
+
+def _second(plan: Plan, index: int) -> dict[tuple[int, int], bool]:
+    seconds = {assembly.id for assembly in plan.assemblies if assembly.second_of}
+    blocks = [item for item in plan.sizes[index].items if item.part == "block"] if seconds else []
+    rows, columns = sorted({item.y for item in blocks}), sorted({item.x for item in blocks})
+    return {(rows.index(item.y), columns.index(item.x)): item.ref in seconds for item in blocks}
 
 
 def _seams(size: PlannedSize) -> Iterator[Seam]:

@@ -113,6 +113,6 @@ class _Numbered:
         for value, other in self.second.items():
             yield Twin(self.flags[self.apart.owners[value]], value, other)
         for inner, flag in self.flags.items():
-            for holder in self.apart.holders[inner]:
+            for holder in sorted(self.apart.holders[inner]):
                 if holder in self.flags:
                     yield Twin(self.flags[holder], flag, self.never)
