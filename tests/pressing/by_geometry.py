@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from math import atan2, cos, hypot, pi, sin, sqrt
 
-from shapely import LineString, STRtree
+from shapely import LineString, Point, STRtree
 
 from patchwright.core.geometry import Orientation
 from patchwright.methods.registry import BY_NAME
@@ -46,7 +46,8 @@ class Joiner:
 
     # -- what is sewn --------------------------------------------------------------------------------------------------
 
-    def top(self) -> None:
+    def top(self) -> list[Patch]:
+        """Sew it all, and give every patch of the top."""
         size = self.plan.sizes[self.index]
         center = [item for item in size.items if not item.part.startswith("border")]
         made = self._center(size, center)
@@ -59,6 +60,7 @@ class Joiner:
                     made = self._mitered(made, around[-len(border.joined):])
             elif items:
                 made = self._bordered(made, items)
+        return made
 
     def _center(self, size: PlannedSize, center: list[TopItem]) -> list[Patch]:
         if size.setting == "strippy":
@@ -314,6 +316,17 @@ def _apart(ways: Iterable[float]) -> list[float]:
     for way in ways:
         if all(_between(way, other) > _LEANING for other in found):
             found.append(way)
+    return found
+
+
+def crowded(patches: list[Patch]) -> list[Spot]:
+    """Where more than six seams meet in the finished drawing, whatever was joined when."""
+    boxes = STRtree([LineString(patch).envelope for patch in patches])
+    found = []
+    for spot in _distinct(spot for patch in patches for spot in patch):
+        near = boxes.query(Point(spot).buffer(1e-3))
+        if len(_rays(spot, [patches[number] for number in near])) > 6:
+            found.append(spot)
     return found
 
 

@@ -11,7 +11,7 @@ from patchwright.planning.plan import Plan
 from patchwright.planning.pressing.press import with_pressing
 from patchwright.planning.pressing.recount import Walk
 from patchwright.planning.verify import verify
-from pressing.by_geometry import Joiner, Spot
+from pressing.by_geometry import Joiner, Spot, crowded
 from pressing.generated import ALLOWED
 from pressing.quilts import ON_POINT, PINWHEEL, SASHED, quilt
 from pressing.test_edges import MEDALLION, MITERED, PARTS
@@ -65,7 +65,7 @@ IN_TWO_WAYS = ALLOWED + PARTS + """\
   nine: {cell: 2 in, strip-piece: no, rows: [[dark, light, dark], [light, dark, light], [dark, light, dark]]}
 quilt:
   setting: medallion
-  arrange: [[nine, nine, nine], [nine, nine, nine]]
+  arrange: [[nine, nine]]
   borders:
     - {pieced: {repeat: [trim], corner: trim, turn-at: middle, spacers: {fabric: other, least: 1/4 in}}}
     - {pieced: {repeat: [wave], corner: trim, spacers: {fabric: other, at: ends, least: 1/4 in}}}
@@ -119,7 +119,7 @@ def test_three_counts_find_the_same_junctions(name: str) -> None:
     plan = with_pressing(plan)
     assert plan.pressing is not None
     joiner = Joiner(plan, 0)
-    joiner.top()
+    patches = joiner.top()
     planned: Counter[tuple[str, str]] = Counter()
     for junction in plan.pressing.junctions:
         planned[junction.line.owner.kind, junction.line.part] += junction.counts[0]
@@ -131,6 +131,7 @@ def test_three_counts_find_the_same_junctions(name: str) -> None:
     assert rounded([spot for join in joiner.joins for spot in join.junctions]) == rounded(junctions)
     assert rounded([spot for join in joiner.joins for spot in join.heavy]) == rounded(heavy)
     assert sum(point.counts[0] for point in plan.pressing.heavy) == len(heavy)
+    assert rounded(crowded(patches)) == rounded(heavy)
 
 
 def test_a_medallion_in_two_ways_is_counted_round_by_round() -> None:
