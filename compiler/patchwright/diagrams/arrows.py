@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import hypot
+from typing import Literal
 
 from patchwright.diagrams.board import Board
 from patchwright.diagrams.picture import Picture, bare, beside
@@ -32,7 +33,9 @@ def in_sequence(board: Board, pictures: Sequence[Picture]) -> Picture:
     return beside(parts, 1.3 * board.em)
 
 
-def seam_arrow(board: Board, at: XY, way: XY, room: float, is_open: bool) -> Line:
+def seam_arrow(
+    board: Board, at: XY, way: XY, room: float, is_open: bool, over: Literal["cloth", "paper"] = "paper"
+) -> Line:
     """An arrow over a seam, its middle at a point of it; `way` has length 1, and short seams get short arrows.
 
     `room` is the length of the seam, or of the part of it that the arrow stands for, on the page.
@@ -40,7 +43,7 @@ def seam_arrow(board: Board, at: XY, way: XY, room: float, is_open: bool) -> Lin
     half = min(1.5 * board.em, max(room * 0.6, 0.7 * board.em)) / 2
     (x, y), (dx, dy) = at, way
     ends = (x - dx * half, y - dy * half), (x + dx * half, y + dy * half)
-    return Line(ends, "press", "both" if is_open else "end")
+    return Line(ends, "press", "both" if is_open else "end", over)
 
 
 def drawn_seam(
@@ -63,7 +66,7 @@ def drawn_seam(
             before, after = points[(len(points) - 1) // 2], points[len(points) // 2]
             at = (before[0] + after[0]) / 2, (before[1] + after[1]) / 2
         step = (aside[0] * way, aside[1] * way) if way else aside
-        yield seam_arrow(board, at, step, long / len(parts), not way)
+        yield seam_arrow(board, at, step, long / len(parts), not way, "cloth")
 
 
 def _clear_part(points: Sequence[XY], corners: Sequence[XY]) -> float:

@@ -36,6 +36,8 @@ class Line:
     points: tuple[XY, ...]
     style: LineStyle
     arrow: Arrow = "none"
+    over: Literal["cloth", "paper"] = "paper"
+    """What an arrow stands on; over cloth it gets a light backing so that it is seen on every color and hatch."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -135,14 +135,27 @@ def _lines(lines: Iterable[Line], look: Look) -> Iterator[str]:
         groups.setdefault(line.style, []).append(line)
     for style, group in groups.items():
         stroke = look.drawing.stroke(style)
-        shafts, heads = [], []
+        shafts, heads, backed = [], [], []
         for line in group:
             points, tips = _arrows(line, look)
             shafts.append(_open(_places(points)))
             heads.extend(tips)
+            if line.over == "cloth":
+                backed += [shafts[-1], *tips]
+        if backed:
+            yield _arrow_backing("".join(backed), stroke, look)
         yield f'<path d="{"".join(shafts)}" fill="none"{_stroke(stroke)} stroke-linejoin="round"/>'
         if heads:
             yield f'<path d="{"".join(heads)}" fill="{stroke.color}"/>'
+
+
+def _arrow_backing(path: str, stroke: Stroke, look: Look) -> str:
+    """A light edge around arrows over cloth."""
+    width = stroke.width + look.drawing.backing_padding
+    return (
+        f'<path d="{path}" fill="none" stroke="{look.drawing.backing}" stroke-width="{width:g}"'
+        f' stroke-opacity="{look.drawing.backing_strength:g}" stroke-linecap="round" stroke-linejoin="round"/>'
+    )
 
 
 def _arrows(line: Line, look: Look) -> tuple[tuple[XY, ...], list[str]]:

@@ -121,7 +121,9 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
         ]
         pressed = parts_pressed(request, shapes, parts)
         done.update(seam for _, seams in parts for seam in seams)
-        stages.append(Stage("sew", key + name, (drawn, pressed), named.get(name, ()), lengths))
+        # What the drawing before shows is not drawn again.
+        views = (pressed,) if name in ("halves", "star") else (drawn, pressed)
+        stages.append(Stage("sew", key + name, views, named.get(name, ()), lengths))
     size = unfinished_size(request)[0].length
     return (*stages, finished_stage("eight-point-star.finished", whole_unit(request, shapes), size))
 

@@ -101,10 +101,14 @@ def template_stages(
     polygons = tuple(shape.corners for shape in shapes)
     made = [shaping_stage(f"{key}.template.shape", recipe)]
     found = joins(polygons) or ()
+    seen: set[Group] = set()  # Parts of the last drawing are not drawn again where just these are joined.
     for depth in sorted({join.depth for join in found}, reverse=True):
         groups = [half for join in found if join.depth == depth for half in (join.first, join.second)]
         parts = [(join.whole, joined((join,))) for join in found if join.depth == depth]
-        views = StageView(parts_apart(request, shapes, groups)), parts_pressed(request, shapes, parts)
+        views: tuple[StageView, ...] = (parts_pressed(request, shapes, parts),)
+        if set(groups) != seen:
+            views = (StageView(parts_apart(request, shapes, groups)), *views)
+        seen = {group for group, _ in parts}
         name = "join" if depth else "last"
         made.append(Stage("sew", f"{key}.template.{name}", views, lengths=(("seam", seam),)))
     return (*made, finished_stage(f"{key}.finished", whole_unit(request, shapes), *size))
