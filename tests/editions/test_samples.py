@@ -30,10 +30,10 @@ house: {{inches: {{triangles: {triangles}}}}}
     [
         # Marked, placed and sewn take a pair each; cut apart, pressed and trimmed take one half each: 3 + 3/2 pairs.
         ("two-at-a-time", "trim", ["mark", "place", "sew", "cut-apart", "press", "trim"], 5, 1),
-        # The same without trimming: 3 + 2/2.
-        ("two-at-a-time", "standard", ["mark", "place", "sew", "cut-apart", "press"], 4, 0),
-        # Cut into four squares a sample takes a quarter, cut and pressed an eighth each: 3 + 1/4 + 1/8 + 1/8.
-        ("eight-at-a-time", "standard", ["mark", "place", "sew", "cut-apart", "cut-apart", "press"], 4, 4),
+        # The same where only the points are trimmed off.
+        ("two-at-a-time", "standard", ["mark", "place", "sew", "cut-apart", "press", "finished"], 5, 1),
+        # Cut into four squares a sample takes a quarter; cut, pressed and without points an eighth each: 3 + 1/4 + 3/8.
+        ("eight-at-a-time", "standard", ["mark", "place", "sew", "cut-apart", "cut-apart", "press", "finished"], 4, 3),
     ],
 )
 def test_samples_of_half_squares(make: str, triangles: str, stages: list[str], batches: int, spare: int) -> None:
@@ -55,13 +55,12 @@ house: {{inches: {{triangles: {triangles}}}}}
 @pytest.mark.parametrize(
     ("fabrics", "triangles", "stages", "batches", "spare"),
     [
-        # Three pairs before they are cut; three half-squares; two half-squares laid together, and two sewn; two units
-        # of two half-squares more. Of 3 + 2 + 2 + 2 half-squares the pairs give 3 + 9/2, and one is left, but no unit.
-        ("[dark, light]", "standard", 10, 8, 0),
-        # One more unit takes two half-squares more, of which the other unit is left: 3 + 11/2.
+        # Three pairs before they are cut; three half-squares; two half-squares laid together, and two sewn; three
+        # units of four half-squares more, of which one unit is left: 3 + 2 + 2 + 4 half-squares of 3 + 11/2 pairs.
+        ("[dark, light]", "standard", 11, 9, 1),
         ("[dark, light]", "trim", 11, 9, 1),
-        # Two pairs to a batch, half-squares of two kinds: three batches, 5 x 1/2 of half-squares, 2 x 1/4 of units.
-        ("[dark, light, other]", "standard", 10, 6, 0),
+        # Two pairs to a batch, half-squares of two kinds: three batches, 5 x 1/2 of half-squares, 3 x 1/4 of units.
+        ("[dark, light, other]", "standard", 11, 7, 3),
     ],
 )
 def test_samples_of_what_is_laid_together_again(

@@ -198,7 +198,8 @@ def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     key = f"half-square.{recipe.how}."
     pressed = Stage("press", key + "press", (_pressed(sewn),), gives=recipe.batch, apart=recipe.batch)
     trimmed = (trim_stage("half-square.trim", _unit(sewn), sewn, size, recipe.batch),) if recipe.trim else ()
-    return (pressed, *trimmed, finished_stage("half-square.finished", _unit(size), size))
+    points = 0 if trimmed else recipe.batch
+    return (pressed, *trimmed, finished_stage("half-square.finished", _unit(size), size, points=points))
 
 
 def _pressed(side: Length) -> StageView:

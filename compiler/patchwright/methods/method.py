@@ -233,6 +233,8 @@ class Stage:
     """How many there are after it, where the words say so."""
     apart: int = 1
     """Of how many alike things a batch is made up where it is drawn, one of which is a sample of the stage."""
+    only_measures: bool = False
+    """Whether there is nothing to do but to measure, so that a class needs no sample of it."""
 
 
 @dataclass(frozen=True, slots=True)

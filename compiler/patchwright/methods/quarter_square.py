@@ -196,7 +196,8 @@ def _opened(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     last = pressing_view(shapes, SeamMark(0, 2, (at(sewn, sewn), at(ZERO, ZERO))))
     pressed = Stage("press", key, (last,), gives=batch, apart=batch)
     trimmed = (trim_stage("quarter-square.trim", shapes, sewn, size, batch),) if recipe.trim else ()
-    return (pressed, *trimmed, finished_stage("quarter-square.finished", _unit(around, size), size))
+    finished = finished_stage("quarter-square.finished", _unit(around, size), size, points=0 if trimmed else batch)
+    return (pressed, *trimmed, finished)
 
 
 def _unit(around: tuple[str, ...], side: Length) -> tuple[StageShape, ...]:

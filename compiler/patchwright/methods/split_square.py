@@ -99,7 +99,7 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
         Stage("sew", key + "sew-halves", (view(_halves(large), *_joins(large, seam)),), lengths=seams, apart=4),
         Stage("press", key + "press", (pressing_view(sewn, long_seam),), gives=4, apart=4),
         *trimmed,
-        finished_stage("split-square.finished", _unit(size), size),
+        finished_stage("split-square.finished", _unit(size), size, points=0 if trimmed else 4),
     )
 
 

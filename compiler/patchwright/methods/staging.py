@@ -34,9 +34,14 @@ def view(shapes: tuple[StageShape, ...], *marks: StageMark) -> StageView:
     return StageView(shapes, marks)
 
 
-def finished_stage(key: str, shapes: tuple[StageShape, ...], *size: Length) -> Stage:
-    """The last stage: the unit with raw edges and what it must measure, one `size`, or `width` and `height`."""
-    return Stage("finished", key, (view(shapes),), lengths=_named(size))
+def finished_stage(key: str, shapes: tuple[StageShape, ...], *size: Length, points: int = 0) -> Stage:
+    """The last stage: the unit with raw edges and what it must measure, one `size`, or `width` and `height`.
+
+    `points` is the number of units of a batch where points that stick out are trimmed off, each unit by itself.
+    """
+    return Stage(
+        "finished", key, (view(shapes),), lengths=_named(size), apart=max(1, points), only_measures=not points
+    )
 
 
 def trim_stage(key: str, shapes: tuple[StageShape, ...], sewn: Length, size: Length, batch: int = 1) -> Stage:

@@ -63,7 +63,7 @@ def unit_samples(plan: Plan, index: int) -> Iterator[UnitSamples]:
         second = next((own.id for own in plan.units if own.second_of == unit.id and own.sizes[index] is not None), "")
         made = _as_sample(unit, size)
         stages = tuple(
-            stage for stage in BY_NAME[unit.method].stages(made.request, made.recipe) if stage.kind != "finished"
+            stage for stage in BY_NAME[unit.method].stages(made.request, made.recipe) if not stage.only_measures
         )
         if stages and is_strips(unit, size):
             batches, spare = len({stage.key for stage in stages}) + bool(second), 0

@@ -147,7 +147,7 @@ def _unit(scope: Scope, one: UnitSamples) -> tuple[str, list[Block]]:
     if one.second:
         press = unit_words(scope, scope.unit(one.second))
         items.append(scope.inlines("class.second-unit", press=press))
-    told = [stage for stage in told_stages(scope, unit) if stage.stage.kind != "finished"]
+    told = [stage for stage in told_stages(scope, unit) if not stage.stage.only_measures]
     figures = tuple(figure for stage in told for figure in stage_figures(scope, unit, stage))
     blocks: list[Block] = [Bullets(tuple(items), checklist=True), *([FigureRow(figures)] if figures else [])]
     return _unit_title(scope, one), blocks
