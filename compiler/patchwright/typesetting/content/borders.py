@@ -52,15 +52,18 @@ def _number(id: str) -> int:
 
 
 def _border(scope: Scope, id: str) -> list[Block]:
-    """Every way of making a border with the sizes that have it; a title that does not change stands once."""
+    """Every way of making a border; where there are several, the title of each says for which sizes it is."""
     made: list[Block] = []
-    titles: list[str] = []
-    for number, by_size in enumerate(_ways(scope, id), 1):
+    ways = _ways(scope, id)
+    for number, by_size in enumerate(ways, 1):
         name = id if number == 1 else f"{id}-{number}"
-        kind = scope.valued(by_size)[0][1].kind
-        title = heading(scope.say(f"borders.heading.{kind}", border=use_text(scope, id)))
-        made += [] if titles[-1:] == [title] else [Subheading(title, f"part-{name}")]
-        titles.append(title)
+        names = scope.only(by_size)
+        title = scope.say(f"borders.heading.{scope.valued(by_size)[0][1].kind}", border=use_text(scope, id))
+        if len(ways) > 1:
+            title = scope.say("borders.heading.way", title=title, sizes=_labels(scope, names))
+        made.append(Subheading(heading(title), f"part-{name}"))
+        if names and len(ways) == 1:
+            made.append(Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names))
         made += _way(scope, id, name, by_size)
     return made
 
@@ -85,14 +88,13 @@ def _way(scope: Scope, id: str, name: str, by_size: BySize) -> list[Block]:
     """The lengths by size, then the steps and the drawings, of sizes that make a border alike."""
     names, shown = scope.only(by_size), scope.valued(by_size)
     pieced = shown[0][1].kind == "pieced"
-    only = [Paragraph(scope.inlines("only-for-border", sizes=_labels(scope, names)), sizes=names)] if names else []
+    made_here = replace(scope, chosen=tuple(index for index in scope.chosen if by_size[index] is not None))
     steps = pieced_steps(scope, id, by_size) if pieced else _steps(scope, id, by_size)
     if name != id:
         steps = [replace(step, id=f"step-{name}-{number}") for number, step in enumerate(steps, 1)]
     return [
-        *only,
         Paragraph(pieced_about(scope, by_size) if pieced else _about(scope, by_size), sizes=names),
-        pieced_table(scope, name, by_size) if pieced else _table(scope, name, by_size),
+        pieced_table(made_here, name, by_size) if pieced else _table(made_here, name, by_size),
         *steps[:-1],
         replace(steps[-1], blocks=(*steps[-1].blocks, *_figures(scope, id, by_size))),
     ]
