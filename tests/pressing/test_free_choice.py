@@ -86,13 +86,14 @@ def best_of_solved(problem: Problem) -> tuple[int, int]:
 
 
 def best_of_all_ways(plan: Plan, rule: Rule, best: Any) -> tuple[Fraction, int]:
-    """(nested, kinds) of the best of all choices, the first block of the last size lying the first way."""
+    """(nested, kinds) of the best of all choices; without borders, the last block lies the first way in all of them."""
     places = [
         (index, place) for index, size in enumerate(plan.sizes) for place, item in enumerate(size.items)
         if item.part == "block"
     ]
     found = []
-    for ways in product((0, 1), repeat=len(places) - 1):
+    bordered = any(item.part.startswith("border") for size in plan.sizes for item in size.items)
+    for ways in product((0, 1), repeat=len(places) - (not bordered)):
         lying = {spot for spot, way in zip(places, ways, strict=False) if way}
         second = tuple(
             frozenset(place for index, place in lying if index == own) for own in range(len(plan.sizes))
@@ -143,6 +144,18 @@ def test_irregular_quilts_are_as_good_as_all_choices(seed: int) -> None:
     chosen = choose_ways(plan, "nest")
     assert (chosen.nested, -kinds_of(plan, chosen, "nest")) == best_of_all_ways(plan, "nest", best_of_solved)
     assert chosen.bound == chosen.nested
+
+
+@pytest.mark.parametrize("name", ["four", "nine", "nest"])
+def test_blocks_of_a_border_lie_the_first_way_and_the_others_as_suits_them(name: str) -> None:
+    border = f"  borders: [{{pieced: {{repeat: [{name}]}}, coping: {{fabric: light}}}}]\n"
+    arrange = f"  arrange: [[{name}, {name}@90], [{name}, {name}]]\n"
+    plan = quilt(f"{PARTS}quilt:\n{arrange}{border}sizes: {{only: {{across: 2, down: 2}}}}\n")
+    chosen = choose_ways(plan, "nest")
+    assert (chosen.nested, -kinds_of(plan, chosen, "nest")) == best_of_all_ways(plan, "nest", best_of_solved)
+    assert chosen.bound == chosen.nested
+    assert all(plan.sizes[0].items[place].part == "block" for place in chosen.second[0])
+    assert bool(chosen.second[0]) == (name == "nine")
 
 
 def test_where_no_simple_bound_is_reached_a_program_proves_the_best_of_all_choices() -> None:

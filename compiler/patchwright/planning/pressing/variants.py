@@ -103,7 +103,7 @@ class _Choosing:
         found = dark if dark.scores >= found.scores else found
         return Chosen(
             self._with_holders(found.twice), self.apart.second(self._lying(found), len(self.quilt.sizes)),
-            found.nested, self.bound, found.solution.proof != "gap",
+            found.nested, self.bound, found.solution.proof in ("parity", "elimination"),
         )
 
     def _lying(self, found: Given) -> Ways:
