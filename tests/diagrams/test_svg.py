@@ -100,6 +100,14 @@ def test_arrowheads_end_at_the_tip() -> None:
     assert float(re.findall(r"h([\d.]+)", shaft.get("d", ""))[0]) < 144
 
 
+def test_arrows_over_cloth_have_a_light_edge_below_them() -> None:
+    backing, shaft, head = paths(drawn(Line(((0, 1), (2, 1)), "press", "end", "cloth")))
+    tokens = look().drawing
+    assert backing.get("stroke") == tokens.backing
+    assert float(backing.get("stroke-width", "0")) > tokens.stroke("press").width
+    assert backing.get("d", "") == shaft.get("d", "") + head.get("d", "")
+
+
 def test_labels_are_plain_text_on_computed_baselines() -> None:
     svg = drawn(
         Area(square(0, 0), "fabric", "C"),

@@ -18,7 +18,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 
-from patchwright.diagrams.scene import Label
+from patchwright.diagrams.scene import Area, Label
 from patchwright.typesetting.booklet import Cover, Figure, Link, Section, Step, Table
 from patchwright.typesetting.faults import (
     BookletStructureError,
@@ -30,7 +30,7 @@ from patchwright.typesetting.faults import (
 from patchwright.typesetting.fitting import room
 from patchwright.typesetting.pdf import PdfResult, page_engine, write_pdf
 from patchwright.typesetting.pdf_tables import with_row_heads
-from typesetting.booklet_sample import SIZES, block, harbor, paragraph, quilt, sample_booklet, words
+from typesetting.booklet_sample import SIZES, block, harbor, paragraph, quilt, rectangle, sample_booklet, scene, words
 from typesetting.structure import elements
 
 PAPERS = ("letter", "a4")
@@ -329,3 +329,24 @@ def test_heads_of_rows_are_marked_in_place_and_nothing_is_guessed() -> None:
     assert marked.count(b"/S/TD/P 3 0 R/A[<</O/Table  ") == 1
     with pytest.raises(PageEngineError, match="unknown way"):
         with_row_heads(cell.replace(b"/Headers", b"/Heads") % 0)
+
+
+@pytest.mark.parametrize("wide", [1.6, 2.0, 2.3])
+def test_words_keep_a_width_of_several_words_beside_a_drawing(wide: float) -> None:
+    """Of two steps that share a line the one with the wide drawing has its words above it, not squeezed beside it."""
+    told = "Sew the last seam as shown and press it."
+    drawings = [
+        Figure(scene(f"beside-{name}", width, 0.9, [Area(rectangle(0, 0, width, 0.9), "fabric", "A")], name, name))
+        for name, width in (("wide", wide), ("narrow", 0.8))
+    ]
+    steps = tuple(
+        Step(f"step-{number}", number, (paragraph(told), drawing)) for number, drawing in enumerate(drawings, 1)
+    )
+    sample = sample_booklet()
+    sections = (Section("units", "Units", steps), *sample.sections[:1])
+    result = write_pdf(replace(sample, sections=sections), harbor(), "letter")
+    document = pypdfium2.PdfDocument(result.content)
+    lines = [line for page in document for line in page.get_textpage().get_text_range().splitlines()]
+    document.close()
+    assert max(len(line) for line in lines if line and line in told) > 12
+    assert sum(line in told and len(line) < 9 for line in lines if line.strip()) <= 3
