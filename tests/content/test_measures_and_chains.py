@@ -12,6 +12,7 @@ from patchwright.typesetting.content.pieced_borders import pieced_table
 from patchwright.typesetting.content.plain import inline_text
 from patchwright.typesetting.content.row_measures import diagonal_measures, line_measures
 from patchwright.typesetting.content.scope import Scope
+from patchwright.typesetting.content.unit_steps import stage_words, told_stages
 from patchwright.wording import load_wording
 from planning.test_measures import MIXED, SASHED_ON_POINT, STRIPPY
 from pressing.quilts import ON_POINT, quilt
@@ -133,3 +134,31 @@ def test_sets_of_mitered_strips_are_measured() -> None:
     last = scope.sizes[0].borders[-1]
     steps = mitered_steps(scope, last.id, (last,), ())
     assert "Each set should measure 5½″ across, unfinished." in said([one for step in steps for one in step.blocks])
+
+
+PARTS = """\
+units:
+  hourglass: {quarter-square: [dark, light]}
+  hatch: {nested-square: {center: dark, inner: light, corners: other}}
+  check: {four-patch: [dark, light], strip-piece: no}
+blocks: {one: {cell: 4 in, rows: [[hourglass 1x1, hatch 1x1, check 1x1]]}}
+quilt: {arrange: [[one]]}
+sizes: {only: {across: 2, down: 2}}
+"""
+
+
+def test_parts_of_units_are_measured() -> None:
+    """Squares of 5 1/4 give half-squares of 5 1/4 less 1/4 x √2, 4.896; a square of 2 on its corner measures
+    2 x √2 + 1/2, 3.328, and a little more since its triangles are rounded up; two cells of 2 in measure 4 1/2 by 2 1/2.
+    """
+    scope = scope_of(quilt(PARTS))
+    told = {
+        unit.id: " ".join(
+            inline_text(stage_words(scope, unit, size, stage.stage)) for stage in told_stages(scope, unit)
+            if (size := unit.sizes[0]) is not None
+        ).replace("\u00a0", " ").replace("\u202f", "")
+        for unit in scope.plan.units
+    }
+    assert "makes 2, ≈4⅞″ square unfinished." in told["hourglass"]
+    assert "that stick out: ≈3⅜″ square unfinished." in told["hatch"]
+    assert "Each row should measure 4½″ × 2½″ unfinished." in told["check"]

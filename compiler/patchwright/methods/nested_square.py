@@ -102,7 +102,8 @@ def _stages(request: Request, recipe: Recipe) -> tuple[Stage, ...]:
     return (
         Stage("cut-apart", f"{key}.cut-apart", (squares,), pieces=("inner", "corners")),
         *frame_stages(f"{key}.inner", first, (face("center", square(center)),), "center"),
-        Stage("press", f"{key}.press-inner", (pressing_view(base, *last_seams(first, first.side, depth)),)),
+        Stage("press", f"{key}.press-inner", (pressing_view(base, *last_seams(first, first.side, depth)),),
+              lengths=(("inner", first.side),)),
         *frame_stages(f"{key}.outer", second, base),
         Stage("press", f"{key}.press", (pressing_view(sewn, *last_seams(second, second.side, far)),)),
         *trimmed,

@@ -81,6 +81,7 @@ def _stages(side: int, name: str, request: Request, recipe: Recipe) -> tuple[Sta
         return strip_stages(name, request, tiles, recipe)
     rows = tuple(tiles[start : start + side] for start in range(0, len(tiles), side))
     away, lengths = gap(tiles[0].width), (("seam", seam),)
+    measure = (("long", request.width + seam * 2), ("high", tiles[0].height + seam * 2))
     apart = tuple(
         face(tile.role, raw(tile, seam, (away + seam * 2) * column, (away + seam * 2) * number))
         for number, row in enumerate(rows)
@@ -99,7 +100,7 @@ def _stages(side: int, name: str, request: Request, recipe: Recipe) -> tuple[Sta
     numbers = _rows(side)
     between = [seam_between(outlines, *pair, seam, seam) for pair in pairwise(numbers)]
     return (
-        Stage("sew", key + "rows", (view(apart), pressing_view(joined, *marks)), _ROLES, lengths),
+        Stage("sew", key + "rows", (view(apart), pressing_view(joined, *marks)), _ROLES, lengths + measure),
         Stage("sew", key + "join", (pressing_view(sewn(tiles, seam), *between),), lengths=lengths),
         finished_stage(f"{name}.finished", sewn(tiles, seam), sewn_size(tiles, seam)[0]),
     )

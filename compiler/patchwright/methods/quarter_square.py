@@ -134,7 +134,7 @@ def _again(around: tuple[str, ...], side: Length, seam: Length) -> tuple[Stage, 
     line, sewn = falling("drawn", side), (falling("stitch", side, seam), falling("stitch", side, -seam))
     kinds = len(halves)
     return (
-        Stage("press", key + "press-halves", tuple(halves), gives=2, apart=2),
+        Stage("press", key + "press-halves", tuple(halves), lengths=(("half", side),), gives=2, apart=2),
         Stage("mark", key + "mark-again", (view(upper, line),), apart=2),
         Stage("place", key + "place-again", (view(lower + upper, line),), apart=kinds),
         Stage("sew", key + "sew-again", (view(lower + upper, line, *sewn),), lengths=(("seam", seam),), apart=kinds),
