@@ -158,10 +158,10 @@ def _pressing(pressing: PressingPlan | None) -> Json | None:
     """One plan of pressing for all sizes: its proof, and every seam with the reason for its way."""
     if pressing is None:
         return None
+    most = pressing.choice.most if pressing.choice is not None else None
     return {
         "rule": pressing.rule, "proof": pressing.proof, "nested": str(pressing.nested), "bound": str(pressing.bound),
         "total": str(pressing.total),
-        "most": str(pressing.choice.most) if pressing.choice is not None and pressing.choice.most is not None else None,
         "variants": [
             {"kind": known.kind, "first": known.id, "second": known.second_id} for known in pressing.variants
         ],
@@ -172,7 +172,7 @@ def _pressing(pressing: PressingPlan | None) -> Json | None:
             }
             for pressed in pressing.seams
         ],
-    }
+    } | ({"most": str(most)} if most is not None else {})
 
 
 def _second_ways(plan: Plan, size: PlannedSize) -> Json:
