@@ -32,7 +32,7 @@ def made_up(seed: int, count: int, pulls: int) -> Problem:
     if count > 4 and random.random() < 0.7:
         before, after, first, second = random.sample(range(count), 4)
         signs = random.choice((-1, 1)), random.choice((-1, 1))
-        spins[Seam(other, "between")] = Spin(before, after, first, signs[0], second, signs[1])
+        spins[Seam(other, "between"), 1] = Spin(before, after, first, signs[0], second, signs[1])
     taken = {number for spin in spins.values() for number in (spin.before, spin.after)}
     fixed = {number: random.choice((-1, 1)) for number in range(count) if number not in taken and random.random() < 0.1}
     free = [number for number in range(count) if number not in fixed]

@@ -201,6 +201,7 @@ def resolve_rules(
         kit_bolt=look.length("kit", "bolt"),
         other_measures=_switch(look.general("other-measures"), usual=True),
         round_elsewhere=_yardage_steps(replace(look, system="cm" if system == "in" else "in")),
+        spinning=look.general("spinning") or "middle",
         pressing_variants=_variants(look),
         beds=_beds(look),
     )

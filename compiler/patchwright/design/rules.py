@@ -84,6 +84,8 @@ class Rules:
     """Whether what is bought is told in the other system of measure too."""
     round_elsewhere: tuple[Length, ...] = ()
     """Steps of the lengths that can be bought there, in its inches or centimeters."""
+    spinning: Literal["any", "middle", "never"] = "middle"
+    """At which crossings of four seams a seam may be spun so that more nests: any, the middle or only one, or none."""
     pressing_variants: int = 1
     """In how many ways a block or unit may be pressed, so that neighbors nest: 1 or 2."""
     beds: tuple[tuple[str, tuple[Length, Length]], ...] = ()

@@ -444,6 +444,9 @@ class HouseDeclaration(Declaration):
     editions: list[Edition] | None = key("booklets that are built where none are asked for", at_least=1)
     language: Literal["en", "de"] | None = key("language of the booklets")
     pressing: Literal["nest", "dark", "open"] | None = key("how seams are pressed")
+    spinning: Literal["any", "middle", "never"] | None = key(
+        "at which crossings of four seams a seam may be spun so that more nests (default: in its middle)"
+    )
     pressing_variants: Count | None = key("in how many ways a block or unit may be pressed, 1 (default) or 2")
     joins: JoinsDeclaration | None = key("how strips are joined")
     binding_by: Literal["hand", "machine", "either"] | None = key("how the binding is sewn down on the back")

@@ -144,12 +144,12 @@ class _Planner:
     def _in_two_ways(self, made: _Made) -> _Made | None:
         """The same once more where blocks or units are pressed in two ways, each of which is counted apart."""
         rule = self.design.rules.pressing
-        chosen = choose_ways(self._sewn(made), rule)
+        chosen = choose_ways(self._sewn(made), rule, self.design.rules.spinning)
         self.most_nested, twice = chosen.bound, chosen.twice
         once = self.instances, self.book, self.prints
         again = self._made_twice(made, chosen.twice, chosen.second)
         while again is not None and twice and not chosen.is_sure:
-            alike = pressed_alike(self._sewn(again), rule)
+            alike = pressed_alike(self._sewn(again), rule, self.design.rules.spinning)
             if not alike:
                 break
             twice -= alike

@@ -40,8 +40,10 @@ class Agreement:
         self.apart, self.chessboard = apart, chessboard
         spins = apart.problem.spins.values()
         straight = {spin.after: spin.before for spin in spins if not spin.is_spun(alone)}
-        self.one = [straight.get(value, value) for value in range(apart.problem.count)]
-        """Both halves of a straight seam as one value."""
+        self.one = list(range(apart.problem.count))
+        for value in sorted(straight):
+            self.one[value] = self.one[straight[value]]
+        """All parts of a straight seam as one value."""
         self.spun = [pair for spin in spins if spin.is_spun(alone) for pair in _spun(spin)]
         self.fixed = {self.one[value]: way for value, way in apart.problem.fixed.items()}
         self.wanted = tuple(

@@ -98,7 +98,8 @@ def kept_apart(quilt: Sewn, model: Model, problem: Problem) -> Apart:
     ties = gathered.ties()
     return Apart(
         problem, blocks, tuple(frozenset(gathered.held[block.size, block.id]) for block in blocks),
-        {number: seam.owner for (seam, _), number in reversed(problem.halves.items())}, _holders(model),
+        {spin.after: seam.owner for (seam, _), spin in problem.spins.items()}
+        | {number: seam.owner for (seam, _), number in reversed(problem.halves.items())}, _holders(model),
         frozenset(owner for (_, owner), count in gathered.rest.items() if count), ties, gathered.scale,
     )
 

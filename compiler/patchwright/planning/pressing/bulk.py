@@ -57,8 +57,9 @@ def _points(
 
 def _crossing_sense(model: Model, line: Seam, ways: Mapping[Seam, tuple[int, int]]) -> int:
     """The sense of the pair that crosses in the middle of a line, if there is one and it nests; else 0."""
-    pair = model.spins.get(line)
-    senses = {end.sign * ways[end.seam][end.half] for end in pair} if pair is not None else {0}
+    crossings = model.spins.get(line, ())
+    pair = (crossings[0].first, crossings[0].second) if len(crossings) == 1 else ()
+    senses = {end.sign * ways[end.seam][end.half] for end in pair} or {0}
     return senses.pop() if len(senses) == 1 else 0
 
 

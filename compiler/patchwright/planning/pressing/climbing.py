@@ -76,7 +76,10 @@ class _Climber:
         self.ways = list(start.ways)
         self.work = most_work
         self.ties = apart.ties
-        self.partner = {spin.before: spin.after for spin in apart.problem.spins.values()}
+        halves = apart.problem.halves
+        self.partner = {
+            start: halves[seam, 1] for (seam, half), start in halves.items() if not half and halves[seam, 1] != start
+        }
         self.partner |= {after: before for before, after in self.partner.items()}
         crossing = {value for spin in apart.problem.spins.values() if any(spin.is_spun(own) for own in self.values)
                     for value in (spin.before, spin.after, spin.first, spin.second)}

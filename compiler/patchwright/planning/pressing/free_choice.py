@@ -62,8 +62,8 @@ class FreeChoice:
         }
         wishes = ("darker", darker), ("seconds", dict.fromkeys(self.ways, -1))
         spins = base.spins | {
-            replace(seam, owner=replace(seam.owner, variant=1)): self._spin(spin)
-            for seam, spin in base.spins.items() if spin.before in self.second
+            (replace(seam, owner=replace(seam.owner, variant=1)), number): self._spin(spin)
+            for (seam, number), spin in base.spins.items() if spin.before in self.second
         }
         return Problem(
             {}, self.count + 1, fixed | {never: -1}, pulls, constant, self.apart.total, self.apart.scale, spins,

@@ -82,8 +82,8 @@ class _Numbered:
         darker = dict(base.wishes).get("darker", {})
         darker = darker | {other: darker[value] for value, other in self.second.items() if value in darker}
         spins = base.spins | {
-            replace(seam, owner=replace(seam.owner, variant=1)): self._spin(spin)
-            for seam, spin in base.spins.items() if spin.before in self.second
+            (replace(seam, owner=replace(seam.owner, variant=1)), number): self._spin(spin)
+            for (seam, number), spin in base.spins.items() if spin.before in self.second
         }
         pulls, constant = self._pulls()
         return Problem(

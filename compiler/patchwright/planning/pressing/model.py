@@ -52,6 +52,18 @@ from patchwright.planning.pressing.wishes import beside_seam, darker, is_plain, 
 Half = tuple[Seam, int]
 Meeting = tuple[Seam, SeamEnd, SeamEnd]
 """(joining line, end on its first side, end on its second)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """A point of a line where one straight seam comes to it from each side."""
+
+    first: SeamEnd
+    second: SeamEnd
+    is_middle: bool
+    """Whether it is in the middle of the line, or the only one there."""
+
+
 SecondWays = Sequence[frozenset[int]]
 """For each size, the places among its parts of the blocks that are pressed the second way."""
 
@@ -74,8 +86,8 @@ class Model:
     apart: dict[Meeting, list[int]] = field(default_factory=dict)
     """Where it is asked for, the same for the lines of the top with its blocks kept apart: for a variant, the ends of
     seams of a block have its place among the parts of its size, from 1."""
-    spins: dict[Seam, tuple[SeamEnd, SeamEnd]] = field(default_factory=dict)
-    """Lines with exactly one crossing, and what crosses there from the first side and from the second."""
+    spins: dict[Seam, tuple[Crossing, ...]] = field(default_factory=dict)
+    """The crossings of lines that have any, in order from the start."""
     fixed: dict[Seam, int] = field(default_factory=dict)
     wishes: dict[str, Counter[Half]] = field(default_factory=dict)
     """By reason, for each half of a seam: above zero to be pressed forward, below zero back."""
@@ -110,14 +122,14 @@ def make_model(plan: Sewn, second: SecondWays = (), apart: bool = False) -> Mode
     `second` are the blocks that lie the second way. With `apart`, it is noted too which blocks of the center meet.
     """
     model = Model(tuple(size.name for size in plan.sizes))
-    crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]] = {}
+    crossings: dict[Seam, set[tuple[Crossing, ...]]] = {}
     for index in range(len(plan.sizes)):
         lying = second[index] if second else frozenset()
         _SizeWalk(plan, index, lying, apart, model, crossings, size_grid(plan, index)).walk()
     for seam, found in crossings.items():
-        pair = next(iter(found))
-        if len(found) == 1 and pair is not None and seam not in model.fixed:
-            model.spins[seam] = pair
+        known = next(iter(found))
+        if len(found) == 1 and known and seam not in model.fixed:
+            model.spins[seam] = known
     return model
 
 
@@ -130,7 +142,7 @@ class _SizeWalk:
     second: frozenset[int]
     apart: bool
     model: Model
-    crossings: dict[Seam, set[tuple[SeamEnd, SeamEnd] | None]]
+    crossings: dict[Seam, set[tuple[Crossing, ...]]]
     grid: Grid
     faces: dict[Owner, Face] = field(default_factory=dict)
     lines: list[tuple[Owner, Line]] = field(default_factory=list)
@@ -378,15 +390,16 @@ class _SizeWalk:
                 self.model.heavy.setdefault((line.seam, seams), [0] * count)[self.index] += times
         if line.seam in self.model.opened:
             return
-        crossings = line.crossings()
-        pair = (crossings[0][1], crossings[0][2]) if len(crossings) == 1 else None
-        spinnable = line.seam.owner.kind in ("unit", "assembly")
-        self.crossings.setdefault(line.seam, set()).add(pair if spinnable else None)
+        crossings = line.crossings() if line.seam.owner.kind in ("unit", "assembly") else ()
+        self.crossings.setdefault(line.seam, set()).add(tuple(
+            Crossing(first, second, len(crossings) == 1 or place * 2 == line.length)
+            for place, first, second in crossings
+        ))
         ends = [len(edge.ends) for edge in (line.first, line.second)]
         if line.seam.owner.kind in ("unit", "assembly") or not all(ends):
             self._wish("bulk", line.seam, sign(ends[0] - ends[1]))
         if line.seam.owner.kind in ("unit", "assembly") or is_plain(line):
-            for half, wish in enumerate(darker(line, crossings[0][0] if pair is not None and spinnable else None)):
+            for half, wish in enumerate(darker(line, crossings[0][0] if len(crossings) == 1 else None)):
                 self._wish("darker", line.seam, wish, (half,))
 
     def _wish(self, reason: str, seam: Seam, wish: int, halves: tuple[int, ...] = (0, 1)) -> None:

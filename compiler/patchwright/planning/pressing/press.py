@@ -38,7 +38,7 @@ def plan_pressing(plan: Plan, rule: Rule, most: Fraction | None = None) -> Press
     if rule == "open":
         return _all_open(plan)
     model = make_model(plan)
-    problem = make_problem(model, rule)
+    problem = make_problem(model, rule, plan.rules.spinning)
     solution = solve(problem)
     values = solution.values
     ways = {seam: _halves(problem, values, seam) for seam in model.seams} | _opened(model)
@@ -121,7 +121,14 @@ def _pressed(model: Model, problem: Problem, values: Sequence[int], seam: Seam) 
     if halves[0] != halves[1] or _nests_by_it(problem, values, seam):
         serving.append("nest")
     reason: Reason = min(serving, key=problem.levels.index, default="rule")
-    return _named(model, seam, halves, reason, tuple(other for other in agreeing if other != reason))
+    named = _named(model, seam, halves, reason, tuple(other for other in agreeing if other != reason))
+    return replace(named, spun_at=_spun_at(model, problem, values, seam)) if named.way == "spun" else named
+
+
+def _spun_at(model: Model, problem: Problem, values: Sequence[int], seam: Seam) -> tuple[int, int]:
+    """The first crossing where a seam changes its way, and how many it has."""
+    spun = (number for (own, number), spin in problem.spins.items() if own == seam and spin.is_spun(values))
+    return next(spun), len(model.spins[seam])
 
 
 def _nests_by_it(problem: Problem, values: Sequence[int], seam: Seam) -> bool:

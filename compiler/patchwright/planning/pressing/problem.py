@@ -9,13 +9,13 @@ never saves a variant, so that a best plan has none; where the house presses eve
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
-from patchwright.planning.pressing.model import Half, Model
-from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
+from patchwright.planning.pressing.model import Crossing, Half, Model
+from patchwright.planning.pressing.terms import Owner, Seam, Spinning
 
 _NEST = ("nest", "variants", "spun", "points", "bulk", "sashing", "darker", "rule")
 _DARK = ("darker", "nest", "variants", "spun", "points", "bulk", "sashing", "rule")
@@ -82,7 +82,8 @@ class Problem:
     """Weight of all junctions."""
     scale: Fraction
     """What a weight of one stands for: a fraction of a size's junctions."""
-    spins: dict[Seam, Spin]
+    spins: dict[tuple[Seam, int], Spin]
+    """By line and number of the crossing, from 1 at its start; between two crossings a line has a value of its own."""
     twins: tuple[Twin, ...]
     flags: dict[Owner, int]
     wishes: tuple[tuple[str, dict[int, int]], ...]
@@ -124,9 +125,10 @@ class Problem:
         return factors
 
 
-def make_problem(model: Model, rule: str) -> Problem:
-    """Number the halves of all seams and gather what counts."""
-    halves = _numbered(model)
+def make_problem(model: Model, rule: str, spinning: Spinning = "middle") -> Problem:
+    """Number the halves of all seams and gather what counts; `spinning` says which crossings may be spun."""
+    spins = {seam: _allowed(crossings, spinning) for seam, crossings in model.spins.items()}
+    halves = _numbered(model, spins)
     count = max(halves.values(), default=-1) + 1
     owners = [o for o in model.counts if o.variant == 1 and Owner(o.kind, o.id) in model.counts]
     flags = {Owner(owner.kind, owner.id): count + number for number, owner in enumerate(owners)}
@@ -137,16 +139,27 @@ def make_problem(model: Model, rule: str) -> Problem:
     return Problem(
         halves, never + bool(flags), fixed | ({never: -1} if flags else {}),
         pulls, constant, total, scale,
-        {seam: _spin(seam, *pair, halves) for seam, pair in model.spins.items()},
+        {
+            (seam, number): _spin(halves[seam, 0] + place, crossing, halves)
+            for seam, known in spins.items() for place, (number, crossing) in enumerate(known)
+        },
         tuple(dict.fromkeys(twins)), flags, tuple(_wishes(model, halves)), LEVELS[rule],
     )
 
 
-def _numbered(model: Model) -> dict[Half, int]:
+def _allowed(crossings: Sequence[Crossing], spinning: Spinning) -> list[tuple[int, Crossing]]:
+    """The crossings that may be spun, with their numbers from 1."""
+    return [
+        (number, crossing) for number, crossing in enumerate(crossings, 1)
+        if spinning == "any" or (spinning == "middle" and crossing.is_middle)
+    ]
+
+
+def _numbered(model: Model, spins: Mapping[Seam, Sequence[object]]) -> dict[Half, int]:
     halves: dict[Half, int] = {}
     count = 0
     for seam in model.seams:
-        halves[seam, 0], halves[seam, 1] = count, count + (seam in model.spins)
+        halves[seam, 0], halves[seam, 1] = count, count + len(spins.get(seam, ()))
         count = halves[seam, 1] + 1
     return halves
 
@@ -171,18 +184,21 @@ def _pulls(model: Model, halves: dict[Half, int]) -> tuple[tuple[Pull, ...], int
     return pulls, constant, sum(whole.values()) // unit, Fraction(unit, common)
 
 
-def _spin(seam: Seam, first: SeamEnd, second: SeamEnd, halves: dict[Half, int]) -> Spin:
+def _spin(before: int, crossing: Crossing, halves: dict[Half, int]) -> Spin:
+    first, second = crossing.first, crossing.second
     return Spin(
-        halves[seam, 0], halves[seam, 1], halves[first.seam, first.half], first.sign,
+        before, before + 1, halves[first.seam, first.half], first.sign,
         halves[second.seam, second.half], second.sign,
     )
 
 
 def _twins(model: Model, halves: dict[Half, int], flags: dict[Owner, int]) -> Iterator[Twin]:
-    for seam, half in halves:
+    for seam in model.seams:
         owner = Owner(seam.owner.kind, seam.owner.id)
         if seam.owner.variant == 1 and owner in flags:
-            yield Twin(flags[owner], halves[Seam(owner, seam.part, seam.line, seam.place), half], halves[seam, half])
+            twin = Seam(owner, seam.part, seam.line, seam.place)
+            for number in range(halves[seam, 1] - halves[seam, 0] + 1):
+                yield Twin(flags[owner], halves[twin, 0] + number, halves[seam, 0] + number)
 
 
 def _holding(model: Model, flags: dict[Owner, int], never: int) -> Iterator[Twin]:

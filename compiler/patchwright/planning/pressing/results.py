@@ -39,6 +39,8 @@ class PressedSeam:
     """Other reasons that agree."""
     drawn: tuple[UnitSides, ...] = ()
     """Where the seam is among the patches of a unit; more than once where two parts of it are made alike."""
+    spun_at: tuple[int, int] | None = None
+    """Of a spun seam, at which of its crossings, counted from its start, and how many it has."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,8 @@ Way = Literal["forward", "back", "open", "spun"]
 """Toward the part that follows (right or below; the second side of a unit's seam), toward the one before, open, or
 spun: both halves of the seam pressed opposite ways from the crossing in its middle."""
 Rule = Literal["nest", "dark", "open"]
+Spinning = Literal["any", "middle", "never"]
+"""At which crossings the house has seams spun: at any, only in the middle of a seam or at its only one, or at none."""
 Proof = Literal["parity", "elimination", "program", "gap", "rule"]
 """Nothing pulls against anything; all ways compared in whole numbers; the solver's bound is reached; it is not; nothing
 was to be chosen."""

@@ -27,7 +27,7 @@ from patchwright.planning.pressing.model import make_model
 from patchwright.planning.pressing.problem import Problem, Pull, make_problem
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.solve import solve
-from patchwright.planning.pressing.terms import Owner, Rule
+from patchwright.planning.pressing.terms import Owner, Rule, Spinning
 
 MOST_TRIES = 48
 """So many small sets of what may be made in two ways are looked at, and as many of whole blocks."""
@@ -56,13 +56,13 @@ class Chosen:
     """Whether no second way is pressed as the first; else that is still to be seen."""
 
 
-def choose_ways(quilt: Sewn, rule: Rule) -> Chosen:
+def choose_ways(quilt: Sewn, rule: Rule, spinning: Spinning = "middle") -> Chosen:
     """The best choice that is found, which is proven best where as much nests as its bound says."""
     nothing: Places = (frozenset(),) * len(quilt.sizes)
     if rule == "open":
         return Chosen(frozenset(), nothing)
     model = make_model(quilt, apart=True)
-    apart = kept_apart(quilt, model, make_problem(model, rule))
+    apart = kept_apart(quilt, model, make_problem(model, rule, spinning))
     alone, bound = _alone(apart)
     one = pressed_so(apart, (0,) * len(apart.blocks), rule)
     if one.nested >= bound or not apart.blocks:
@@ -239,10 +239,10 @@ def _of_ties(apart: Apart, ties: Sequence[Tie]) -> Problem:
     )
 
 
-def pressed_alike(quilt: Sewn, rule: Rule) -> frozenset[str]:
+def pressed_alike(quilt: Sewn, rule: Rule, spinning: Spinning = "middle") -> frozenset[str]:
     """Of a quilt with its second ways, the ids of what is pressed in two ways that come out the same."""
     model = make_model(quilt)
-    problem = make_problem(model, rule)
+    problem = make_problem(model, rule, spinning)
     values = solve(problem).values
     parts: list[PlannedUnit | Assembly] = [*quilt.units, *quilt.assemblies]
     made = {part.id: part for part in parts}
