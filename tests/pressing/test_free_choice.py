@@ -250,13 +250,13 @@ def test_what_lies_the_same_in_both_ways_has_no_second(monkeypatch: pytest.Monke
     plan, text = quilt(SASHED), sample(ALLOWED + COLORS + SASHED)
     dark = tuple(dark_places(size) for size in plan.sizes)
     unsure = Chosen(frozenset({"four"}), dark, is_sure=False)
-    monkeypatch.setattr(build, "choose_ways", lambda quilt, rule: unsure)
+    monkeypatch.setattr(build, "choose_ways", lambda quilt, rule, spinning: unsure)
     asked, _ = compile_text(text)
     assert asked is not None
     assert not any(part.second_of for part in asked.assemblies)
     assert [(part.id, part.sizes) for part in asked.assemblies] == [(part.id, part.sizes) for part in plan.assemblies]
     assert not verify(with_pressing(asked))
-    monkeypatch.setattr(build, "choose_ways", lambda quilt, rule: dataclasses.replace(unsure, is_sure=True))
+    monkeypatch.setattr(build, "choose_ways", lambda quilt, rule, spinning: dataclasses.replace(unsure, is_sure=True))
     asked, _ = compile_text(text)
     assert asked is not None
     assert pressed_alike(asked, "nest") == {"four"}

@@ -145,8 +145,9 @@ def _marks(board: Board, places: SeamPlaces, scale: float) -> Iterator[Item]:
 def _arrows(board: Board, seam: PlacedSeam, scale: float, spots: Sequence[XY]) -> Iterator[Line]:
     """One arrow over a seam, or one over each half of a spun one; short seams get short arrows."""
     free = _free_part(board, seam, scale, spots)
-    parts = ((0.25, seam.steps[0]), (0.75, seam.steps[1])) if seam.is_spun else ((free, seam.steps[0]),)
-    room = seam.long * scale / len(parts)
+    halves = (seam.spun / 2, seam.steps[0]), ((1 + seam.spun) / 2, seam.steps[1])
+    parts = halves if seam.is_spun else ((free, seam.steps[0]),)
+    room = seam.long * scale * (min(seam.spun, 1 - seam.spun) if seam.is_spun else 1)
     (x, y), (other_x, other_y) = seam.ends
     for part, (dx, dy) in parts:
         at = _at(seam, part, scale)

@@ -36,6 +36,9 @@ class PlacedSeam:
         bowed = 4 * part * (1 - part)
         return x + (other_x - x) * part + self.bow[0] * bowed, y + (other_y - y) * part + self.bow[1] * bowed
 
+    spun: float = 0.5
+    """How far along it a spun seam is spun."""
+
     @property
     def is_spun(self) -> bool:
         return self.steps[0] != self.steps[1]
@@ -103,13 +106,21 @@ def _places(walk: Walk, numbers: Iterable[int]) -> SeamPlaces:
             ends = _spot(true[0], 0, None), _spot(true[1], 0, None)
         steps = _step(laid.points[0], origin is not None), _step(laid.points[1], origin is not None)
         if laid.leads is None:
-            seams.append(PlacedSeam(laid.seam, ends, steps))
+            seams.append(PlacedSeam(laid.seam, ends, steps, spun=_part(walk.spun_spot(number), laid.ends)))
         else:
             lead = _step(laid.leads[0], origin is not None)
             seams.append(PlacedSeam(laid.seam, ends, (_between(*steps),) * 2, _bow(ends, lead)))
         missed.update(_spot(place, scale, origin) for place, nests in walk.junctions(number) if not nests)
         heavy.update(_spot(place, scale, origin) for place, _ in walk.heavy(number))
     return SeamPlaces(tuple(seams), tuple(sorted(missed)), tuple(sorted(heavy)))
+
+
+def _part(spot: tuple[Any, Any] | None, ends: tuple[tuple[Any, Any], tuple[Any, Any]]) -> float:
+    """How far along a seam a place on it is; the middle where there is none."""
+    if spot is None:
+        return 0.5
+    (x, y), far, near = (tuple(float(side) for side in place) for place in (ends[0], ends[1], spot))
+    return hypot(near[0] - x, near[1] - y) / hypot(far[0] - x, far[1] - y)
 
 
 def _bow(ends: tuple[XY, XY], lead: XY) -> XY:

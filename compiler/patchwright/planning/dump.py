@@ -169,6 +169,7 @@ def _pressing(pressing: PressingPlan | None) -> Json | None:
             {
                 "id": seam_name(pressed.seam), "way": pressed.way, "toward": list(pressed.toward),
                 "away": list(pressed.away), "reason": pressed.reason,
+                "spun-at": list(pressed.spun_at) if pressed.spun_at is not None else None,
             }
             for pressed in pressing.seams
         ],

@@ -110,8 +110,11 @@ class LaidParts:
         self.laid.append(Laid(seam, ends, (arrows[0], arrows[1]), earlier))
 
     def _ways(self, seam: Seam) -> tuple[int, int]:
+        return self._found(seam).halves
+
+    def _found(self, seam: Seam) -> PressedSeam:
         found = self.pressed.get(seam)
-        return found.halves if found is not None else self.pressing.pressed(seam).halves
+        return found if found is not None else self.pressing.pressed(seam)
 
     def _item(self, item: TopItem) -> None:
         x, y, width, height = (self._number(side) for side in (item.x, item.y, item.width, item.height))

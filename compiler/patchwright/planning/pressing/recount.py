@@ -56,17 +56,19 @@ def recount_size(plan: Plan, pressing: PressingPlan, index: int) -> tuple[int, i
 
 def recount_points(plan: Plan, pressing: PressingPlan, index: int) -> tuple[int, int, int]:
     """(nested, all, points where more than six seams meet) of one size."""
-    found, heavy = recount_meetings(plan, pressing, index)
+    found, heavy, _ = recount_meetings(plan, pressing, index)
     return sum(lie_opposed(one, two) for one, two in found), len(found), heavy
 
 
-def recount_meetings(plan: Plan, pressing: PressingPlan, index: int) -> tuple[list[tuple[End, End]], int]:
-    """The two ends of every junction of one size, and at how many points more than six seams meet."""
+def recount_meetings(
+    plan: Plan, pressing: PressingPlan, index: int
+) -> tuple[list[tuple[End, End]], int, tuple[Seam, ...]]:
+    """The two ends of every junction of one size, at how many points more than six seams meet, and what is spun ill."""
     walk = Walk(plan, pressing, index)
     walk.lay_top()
     numbers = range(len(walk.laid))
     found = [(one, two) for number in numbers for _, one, two in walk.meetings(number)]
-    return found, sum(len(walk.heavy(number)) for number in numbers)
+    return found, sum(len(walk.heavy(number)) for number in numbers), tuple(walk.spun_ill())
 
 
 def lie_opposed(one: End, two: End) -> bool:
@@ -349,6 +351,39 @@ class Walk(LaidParts):
             for one in ends if positive(one[0]) for two in ends
             if positive(-two[0]) and one[1] * -two[0] == two[1] * one[0]
         ]
+
+    def crossings(self, number: int) -> list[tuple[Pair, bool]]:
+        """Where one straight seam comes to a seam from each side, from its start on, and whether it is spun there well.
+
+        Spun, all four seams turn about that point in one sense: what comes to it forces that of the seam.
+        """
+        line = self.laid[number]
+        along = minus(line.ends[1], line.ends[0])
+        found = []
+        for spot, ends in self._ends_on(number).items():
+            square = [end for end in ends if not end[1] and spot not in line.ends]
+            sides = [sum(positive(way * end[0]) for end in square) for way in (1, -1)]
+            if sides == [1, 1]:
+                own = cross(line.points[0], along)
+                well = all(positive(-(own * end[0] * end[2])) for end in square)
+                found.append((dot(along, minus(spot, line.ends[0])), spot, well))
+        return [(spot, well) for _, spot, well in sorted(found, key=lambda own: own[0])]
+
+    def spun_ill(self) -> Iterable[Seam]:
+        """Seams that are spun where nothing crosses, or against what crosses there; each told once."""
+        known: set[Seam] = set()
+        for number, laid in enumerate(self.laid):
+            pressed = self._found(laid.seam)
+            if pressed.halves[0] != pressed.halves[1] and laid.seam not in known and number not in self.copies:
+                known.add(laid.seam)
+                at, crossings = pressed.spun_at, self.crossings(number)
+                if at is None or len(crossings) != at[1] or not crossings[at[0] - 1][1]:
+                    yield laid.seam
+
+    def spun_spot(self, number: int) -> Pair | None:
+        """Where a seam is spun, if it is."""
+        at, crossings = self._found(self.laid[number].seam).spun_at, self.crossings(number)
+        return crossings[at[0] - 1][0] if at is not None and at[0] <= len(crossings) else None
 
     def heavy(self, number: int) -> list[tuple[Pair, int]]:
         """Points within a seam where more than six seams meet, the seam itself counting twice."""

@@ -47,10 +47,11 @@ class PressingCheck:
         listed = [(junction.nests, junction.counts[index]) for junction in pressing.junctions]
         summed = sum(count for nests, count in listed if nests), sum(count for _, count in listed)
         try:
-            met, heavy = recount_meetings(self.plan, pressing, index)
+            met, heavy, ill = recount_meetings(self.plan, pressing, index)
         except KeyError as missing:
             yield f"there is no direction for the seam {missing}"
             return
+        yield from (f"{seam_name(seam)} is spun where what crosses it does not turn as it does" for seam in ill)
         found = sum(lie_opposed(one, two) for one, two in met), len(met)
         listed_heavy = sum(point.counts[index] for point in pressing.heavy)
         if heavy != listed_heavy:

@@ -22,7 +22,7 @@ from patchwright.planning.pressing.drawing import (
 )
 from patchwright.planning.pressing.in_stages import pressed_in
 from patchwright.planning.pressing.results import PressedSeam
-from patchwright.planning.pressing.terms import Owner
+from patchwright.planning.pressing.terms import Owner, SeamPart
 from patchwright.planning.pressing.tops import SIDES, Side, TopRow, first_chain, quarter_rows, sewn_rows, top_rows
 from patchwright.typesetting.content.names import plain_name
 from patchwright.typesetting.content.scope import Scope
@@ -38,13 +38,28 @@ def sewing_words(scope: Scope, assembly: Assembly) -> str:
     """How the seams within the rows (or columns) of a block are pressed; nothing where there are none."""
     ways = as_assembly_pressing(scope.plan, scope.pressing, assembly.id).within
     toward = _toward_dark(scope, assembly) if any(ways) else ""
-    return toward or lines_words(scope, ways, assembly.axis)
+    said = toward or lines_words(scope, ways, assembly.axis)
+    return " ".join([said, *spun_words(scope, assembly, "within")]).strip()
 
 
 def joining_words(scope: Scope, assembly: Assembly) -> str:
     """How the seams between the rows (or columns) of a block are pressed."""
     made = as_assembly_pressing(scope.plan, scope.pressing, assembly.id)
-    return between_words(scope, made, "columns" if assembly.axis == "rows" else "rows", assembly.axis)
+    said = between_words(scope, made, "columns" if assembly.axis == "rows" else "rows", assembly.axis)
+    return " ".join([said, *spun_words(scope, assembly, "between")]).strip()
+
+
+def spun_words(scope: Scope, assembly: Assembly, part: SeamPart) -> Iterator[str]:
+    """At which of its crossings a seam is spun that has several, counted from the left or from the top."""
+    for pressed in scope.pressing.seams_of("assembly", assembly.id):
+        if pressed.seam.part == part and pressed.spun_at is not None and pressed.spun_at[1] > 1:
+            at, count = pressed.spun_at
+            level = (part == "between") == (assembly.axis == "rows")  # Such a seam starts at the right.
+            line, place = pressed.seam.line + 1, pressed.seam.place + 1
+            yield scope.say(
+                f"press.spun-at.{part}.{assembly.axis}", first=line, second=line + 1 if part == "between" else place,
+                at=count + 1 - at if level else at, count=count,
+            )
 
 
 def lines_words(scope: Scope, ways: Ways, axis: str, by_turns: bool = False) -> str:
