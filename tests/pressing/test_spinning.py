@@ -23,7 +23,11 @@ blocks:
   big:
     cell: 3 in
     strip-piece: no
-    rows: [[dark, light, dark, light], [light, dark, light, dark], [dark, light, dark, light], [light, dark, light, other]]
+    rows:
+      - [dark, light, dark, light]
+      - [light, dark, light, dark]
+      - [dark, light, dark, light]
+      - [light, dark, light, other]
 quilt: {arrange: [[big]]}
 sizes: {only: {across: 2, down: 2}}
 """
