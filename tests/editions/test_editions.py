@@ -213,7 +213,7 @@ def test_a_kit_sheet_has_a_page_for_each_size() -> None:
 def test_a_class_sheet_counts_samples_by_stage() -> None:
     text = text_of("sail-class-throw")
     assert "Samples to prepare" in text
-    assert re.search(r"Turn: half-square triangles, two at a time\s+5\s+4 pairs of squares", text)
+    assert re.search(r"Turn: half-square triangles, two at a time\s+6\s+5 pairs of squares\s+1 unit", text)
     assert "2. Coil block" in text
 
 
