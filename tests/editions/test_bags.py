@@ -11,7 +11,7 @@ from patchwright.planning.plan import Plan
 from planning.compiling import plan_of, plan_of_file, sample
 
 SHARED = """\
-units: {turn: {half-square: [red, cream]}, flat: {half-square: [cream, red]}}
+units: {turn: {half-square: [red, cream]}, flat: {half-square: [cream, red], make: singly}}
 blocks:
   one: {cell: 3 in, rows: [[turn, red], [cream, turn]]}
   two: {cell: 3 in, rows: [[turn, flat], [red, red]]}
