@@ -25,7 +25,7 @@ PAGES = {
 have; what a buyer prints is no longer."""
 MOST = (54, 46, 55)
 """The same for a demo whose figures are not stated."""
-SCANT = {"net-loft": 1}
+SCANT = {"net-loft": 1, "twelve-berths": 1}
 """Pages left less than half full within sections, where a demo has any."""
 
 
