@@ -14,7 +14,7 @@ from typing import Literal
 
 from patchwright.methods.method import Stage
 from patchwright.methods.registry import BY_NAME
-from patchwright.planning.plan import PlannedUnit, UnitSize
+from patchwright.planning.plan import PlannedSize, PlannedUnit, UnitSize
 from patchwright.planning.pressing.in_stages import pressed_in
 from patchwright.planning.pressing.terms import Owner
 from patchwright.typesetting.booklet import Block, Figure, Inline, Paragraph, Step, Strong, Words
@@ -133,10 +133,17 @@ def _is_partial(scope: Scope, unit: PlannedUnit, told: ToldStage) -> bool:
 
 def _paragraphs(scope: Scope, unit: PlannedUnit, told: ToldStage) -> list[Paragraph]:
     """The stage's words once, or once for each group of sizes whose lengths or pieces differ."""
-    said: dict[tuple[Inline, ...], list[str]] = {}
+    alike: dict[tuple[Inline, ...], list[tuple[PlannedSize, UnitSize, Stage]]] = {}
     for planned, size, stage in zip(scope.here(unit.sizes), scope.sizes, told.by_size, strict=True):
         if planned is not None and stage is not None:
-            said.setdefault(stage_words(scope, unit, planned, stage), []).append(size.name)
+            alike.setdefault(stage_words(scope, unit, planned, stage, sets=""), []).append((size, planned, stage))
+    said: dict[tuple[Inline, ...], list[str]] = {}
+    for group in alike.values():
+        _, planned, stage = group[0]
+        sets = scope.by_size_inline(
+            tuple((size.label, own.batches) for size, own, _ in group), scope.wording.number
+        )
+        said[stage_words(scope, unit, planned, stage, sets)] = [size.name for size, _, _ in group]
     role: Literal["measure", "body"] = "measure" if told.stage.kind == "finished" else "body"
     if len(said) == 1 and not _is_partial(scope, unit, told):
         return [Paragraph(next(iter(said)), role)]
@@ -148,8 +155,15 @@ def _for(scope: Scope, names: list[str], said: tuple[Inline, ...]) -> tuple[Inli
     return as_inlines((Strong((Words(scope.say("for-sizes", sizes=labels)),)), " ", said))
 
 
-def stage_words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -> tuple[Inline, ...]:
-    """What a stage's words may name: its pieces in order, its lengths, and how many there are afterwards."""
+def stage_words(
+    scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage, sets: str | None = None
+) -> tuple[Inline, ...]:
+    """What a stage's words may name: its pieces in order, its lengths, and how many there are afterwards.
+
+    How many strip sets it takes may be given for several sizes together.
+    """
+    one = scope.wording.number(1)
+    sets = scope.wording.number(size.batches) if sets is None else sets
     served = {piece.recipe_piece: piece.piece for piece in unit.pieces}
     named = {
         ordinal: scope.inlines("part.one", piece=mark(served[piece]), noun=_noun(scope, unit, piece))
@@ -159,7 +173,7 @@ def stage_words(scope: Scope, unit: PlannedUnit, size: UnitSize, stage: Stage) -
     taken = scope.listed(_taken(scope, unit, stage)) if stage.pieces else ()
     gives = stage.gives or size.recipe.batch
     return scope.inlines(
-        stage.key, **lengths, **named, taken=taken, gives=gives, batches=size.batches,
+        stage.key, **lengths, **named, taken=taken, gives=gives, sets=sets, batches=1 if sets == one else 2,
         press=stage_press_words(scope, unit, stage), nest=rows_nest_words(scope, unit),
     )
 
