@@ -89,3 +89,20 @@ def test_a_one_way_print_keeps_rows_since_its_quarters_cannot_turn() -> None:
     assert upright is not None
     assert "mill-quarter" in by_id(turning)
     assert "mill-quarter" not in by_id(upright)
+
+
+UNLIKE = (
+    ("dark", "vane", "light", "dark"), ("light", "vane@90", "vane@180", "vane@90"),
+    ("vane@270", "vane", "vane@270", "light"), ("dark", "light", "light", "dark"),
+)
+
+
+@pytest.mark.parametrize(("cell", "made"), [("2 in", ["mill"]), ("18 in", ["mill-quarter-1", "mill-quarter-2", "mill"])])
+def test_unlike_quarters_are_sewn_where_the_seams_of_rows_are_long(cell: str, made: list[str]) -> None:
+    """72 in of finished block are a long seam by the default of the house; three quarters of this one are alike."""
+    sizes = "quilt: {arrange: [[mill]]}\nsizes: {only: {across: 1, down: 1}}\n"
+    plan = with_pressing(quilt(f"{UNITS}blocks:\n  mill: {{cell: {cell}, rows: {written(UNLIKE)}}}\n{sizes}"))
+    assert list(by_id(plan)) == made
+    counts = [size.count for known in plan.assemblies if (size := known.sizes[0]) is not None]
+    assert counts == ([1] if len(made) == 1 else [3, 1, 1])
+    assert not verify(plan)

@@ -1,9 +1,10 @@
-"""Which blocks are sewn in quarters: those whose four quarters are one sub-assembly, turned.
+"""Which blocks are sewn in quarters: those whose four quarters are one sub-assembly, turned, and very large ones.
 
 In: a design, and the instances that its layouts come to.
-Out: the design with such blocks nested, their quarter a block of its own.
+Out: the design with such blocks nested, their quarters blocks of their own.
 Rule: long seams come last and are few. A block of rows has a seam as long as itself between any two of them, and in
-quarters one. It stays in rows where its quarters differ, a part lies across its middle, or it has two rows alone.
+quarters one. It stays in rows where a part lies across its middle, where it has two rows alone, or where its quarters
+differ, unless its seams are long ones by the house rule `long-seam`.
 Never: a block that an author nests; what is written there is the order of sewing.
 """
 
@@ -31,9 +32,10 @@ def in_quarters(design: Design, instances: Instances) -> Design:
     for block in design.blocks:
         cells = next((key.cells for key in instances.blocks if key.block == block.id), None)
         quarter = f"{block.id}-quarter"
-        made = _quartered(design, block, quarter, cells) if cells is not None and quarter not in taken else ()
+        free = cells is not None and not any(name.startswith(quarter) for name in taken)
+        made = _quartered(design, block, quarter, cells) if cells is not None and free else ()
         if made and not instances.is_one_way(block.id):
-            taken.add(quarter)
+            taken |= {known.id for known in made}
         else:
             made = (block,)
         blocks += made
@@ -51,13 +53,17 @@ def _quartered(design: Design, block: Block, name: str, cells: Lengths) -> tuple
         Block(f"{name}-{number}", block.axis, lines, width, height, "no", block.span)
         for number, lines in enumerate(quarters, 1)
     ]
-    turns = _turns(replace(design, blocks=(*design.blocks, *made)), made, cells)
-    if turns is None:
+    placed = _alike(replace(design, blocks=(*design.blocks, *made)), made, cells)
+    kinds = sorted({first for first, _ in placed})
+    seam = max(width.at(cell) * 2 for cell in cells) + design.rules.seam * 2
+    if len(kinds) > 1 and seam < design.rules.long_seam:
         return ()
+    names = {kind: name if len(kinds) == 1 else f"{name}-{number}" for number, kind in enumerate(kinds, 1)}
     items = tuple(
-        Item("block", name, width, height, Orientation(turn), scaled=False, span=block.span) for turn in turns
+        Item("block", names[first], width, height, Orientation(turn), scaled=False, span=block.span)
+        for first, turn in placed
     )
-    return replace(made[0], id=name), replace(block, lines=(items[:2], items[2:]))
+    return *(replace(made[kind], id=names[kind]) for kind in kinds), replace(block, lines=(items[:2], items[2:]))
 
 
 def _quarters(block: Block) -> tuple[Lines, ...]:
@@ -93,18 +99,15 @@ def _half(whole: Extent) -> Extent:
     return Extent(whole.cells / 2, whole.fixed / 2)
 
 
-def _turns(design: Design, quarters: Sequence[Block], cells: Lengths) -> tuple[int, ...] | None:
-    """By how many quarter turns the first quarter looks like each of them; None where it does not."""
+def _alike(design: Design, quarters: Sequence[Block], cells: Lengths) -> tuple[tuple[int, int], ...]:
+    """For each quarter the first that looks the same, and by how many quarter turns that shows it."""
     instances = Instances(design, Findings())
     square = all(quarters[0].width.at(cell) == quarters[0].height.at(cell) for cell in cells)
-    found = []
-    for quarter in quarters:
+    made: list[tuple[int, int]] = []
+    for number, quarter in enumerate(quarters):
         look = instances.look(quarter.id, cells, UPRIGHT)
-        turn = next(
-            (turn for turn in (range(4) if square else (0, 2))
-             if instances.look(quarters[0].id, cells, Orientation(turn)) == look), None,
-        )
-        if turn is None:
-            return None
-        found.append(turn)
-    return tuple(found)
+        made.append(next(
+            (first, turn) for first in range(number + 1) for turn in (range(4) if square else (0, 2))
+            if instances.look(quarters[first].id, cells, Orientation(turn)) == look
+        ))
+    return tuple(made)

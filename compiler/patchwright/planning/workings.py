@@ -78,7 +78,7 @@ class _Explainer(Telling):
 
     def _pressing(self) -> Iterator[Working]:
         if self.plan.pressing is not None:
-            for rule, values in explained_pressing(self.plan.pressing, self.index):
+            for rule, values in explained_pressing(self.plan.pressing, self.index, self.plan.rules.spinning):
                 yield self.say("pressing", rule, NOWHERE, **values)
 
     def _binding(self) -> Iterator[Working]:

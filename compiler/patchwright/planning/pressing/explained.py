@@ -10,14 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from patchwright.planning.pressing.results import PressingPlan
-from patchwright.planning.pressing.terms import seam_name
+from patchwright.planning.pressing.terms import Spinning, seam_name
 
 Told = tuple[str, dict[str, object]]
 _COMPARED = ("elimination", "program", "gap")
 """Proofs that say something of other ways of pressing; by the rule `dark`, of those as much toward the dark only."""
 
 
-def explained_pressing(pressing: PressingPlan, index: int) -> Iterator[Told]:
+def explained_pressing(pressing: PressingPlan, index: int, spinning: Spinning = "middle") -> Iterator[Told]:
     """The counts and the proof, heavy points, junctions that do not nest, and the seams."""
     own = pressing.sizes[index]
     yield "pressing-nested", {"nested": own.nested, "total": own.total, "wish": pressing.rule}
@@ -25,6 +25,8 @@ def explained_pressing(pressing: PressingPlan, index: int) -> Iterator[Told]:
     yield f"pressing-proof-{proof}", {
         "nested": pressing.nested, "bound": pressing.bound, "total": pressing.total, "sizes": len(pressing.sizes),
     }
+    if own.nested < own.total and pressing.rule != "open" and spinning != "any":
+        yield f"pressing-spinning-{spinning}", {}
     for known in pressing.variants:
         if known.second[index]:
             yield "pressing-two-ways", {

@@ -138,7 +138,9 @@ def nesting_words(scope: Scope) -> str:
     if all(own.nested == own.total for _, own in counts):
         proof = scope.say("press.count.all", counts=told)
     else:
-        proof = _proof(scope, told)
+        spinning = scope.plan.rules.spinning
+        limit = "" if spinning == "any" else scope.say(f"press.count.spinning.{spinning}")
+        proof = " ".join([_proof(scope, told), limit]).strip()
     said = proof, _missed_on_top(scope), heavy_on_top(scope)
     return " ".join(text for text in said if text)
 
