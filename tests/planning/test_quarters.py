@@ -97,7 +97,9 @@ UNLIKE = (
 )
 
 
-@pytest.mark.parametrize(("cell", "made"), [("2 in", ["mill"]), ("18 in", ["mill-quarter-1", "mill-quarter-2", "mill"])])
+@pytest.mark.parametrize(
+    ("cell", "made"), [("2 in", ["mill"]), ("18 in", ["mill-quarter-1", "mill-quarter-2", "mill"])]
+)
 def test_unlike_quarters_are_sewn_where_the_seams_of_rows_are_long(cell: str, made: list[str]) -> None:
     """72 in of finished block are a long seam by the default of the house; three quarters of this one are alike."""
     sizes = "quilt: {arrange: [[mill]]}\nsizes: {only: {across: 1, down: 1}}\n"
