@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 
 from patchwright.core.theme import LABEL_SIZES, LINE_STYLES
 from patchwright.diagrams.look import Look
+from patchwright.diagrams.picture import bare, padded
 from patchwright.diagrams.scene import XY, Area, Item, Label, Line, LineStyle, Scene, Swatch, TypeSize
 from patchwright.diagrams.svg import write_svg
 from patchwright.files import installed_themes, theme_names, theme_reader
@@ -162,3 +163,10 @@ def _everything() -> tuple[Item, ...]:
         *lines,
         Label((1, 1), "A1", over="cloth"),
     )
+
+
+def test_what_is_moved_keeps_its_light_edge() -> None:
+    moved = bare(1, 1, [Line(((0, 0), (1, 1)), "press", "end", "cloth")])
+    (line,) = padded(moved, left=1).items
+    assert isinstance(line, Line)
+    assert (line.over, line.points[0][0]) == ("cloth", 1)

@@ -76,7 +76,7 @@ def _moved(item: Item, dx: float, dy: float) -> Item:
         outline = tuple([(x + dx, y + dy) for x, y in item.outline])
         return Area(outline, item.tone, item.fabric, item.print, item.wrong_side, item.style)
     if isinstance(item, Line):
-        return Line(tuple([(x + dx, y + dy) for x, y in item.points]), item.style, item.arrow)
+        return Line(tuple([(x + dx, y + dy) for x, y in item.points]), item.style, item.arrow, item.over)
     at = (item.at[0] + dx, item.at[1] + dy)
     return Label(at, item.text, item.size, item.anchor, item.bold, item.turned, item.over)
 
