@@ -16,7 +16,7 @@ from patchwright.planning import build
 from patchwright.planning.plan import Plan
 from patchwright.planning.pressing import variants
 from patchwright.planning.pressing.chessboard import dark_places
-from patchwright.planning.pressing.model import make_model
+from patchwright.planning.pressing.gathering import make_model
 from patchwright.planning.pressing.press import with_pressing
 from patchwright.planning.pressing.problem import Problem, make_problem
 from patchwright.planning.pressing.recount import recount_points

@@ -11,8 +11,8 @@ import pytest
 
 from patchwright.planning.pressing.chessboard import dark_places
 from patchwright.planning.pressing.elimination import eliminate
+from patchwright.planning.pressing.gathering import make_model
 from patchwright.planning.pressing.integer import solve_program
-from patchwright.planning.pressing.model import make_model
 from patchwright.planning.pressing.parity import without_conflict
 from patchwright.planning.pressing.problem import LEVELS, Problem, Pull, Spin, Twin, make_problem
 from patchwright.planning.pressing.solve import solve

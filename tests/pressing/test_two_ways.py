@@ -13,7 +13,7 @@ from patchwright.planning.plan import Plan
 from patchwright.planning.pressing.alike_tops import shown_tops
 from patchwright.planning.pressing.chessboard import dark_places
 from patchwright.planning.pressing.explained import explained_pressing
-from patchwright.planning.pressing.model import make_model
+from patchwright.planning.pressing.gathering import make_model
 from patchwright.planning.pressing.press import with_pressing
 from patchwright.planning.pressing.problem import make_problem
 from patchwright.planning.pressing.results import Choice

@@ -14,7 +14,8 @@ from fractions import Fraction
 from patchwright.planning.plan import Assembly, Plan, PlannedUnit
 from patchwright.planning.pressing.bulk import heavy_points
 from patchwright.planning.pressing.chessboard import on_chessboards
-from patchwright.planning.pressing.model import Model, make_model
+from patchwright.planning.pressing.gathering import make_model
+from patchwright.planning.pressing.model import Model
 from patchwright.planning.pressing.problem import Problem, make_problem
 from patchwright.planning.pressing.results import (
     Choice,

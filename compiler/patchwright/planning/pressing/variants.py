@@ -21,9 +21,9 @@ from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie, kept_apart
 from patchwright.planning.pressing.chessboard import dark_places
 from patchwright.planning.pressing.climbing import MOST_WORK, Start, climb, nested, of_one_size
 from patchwright.planning.pressing.free_choice import FreeChoice
+from patchwright.planning.pressing.gathering import make_model
 from patchwright.planning.pressing.given_ways import Given, pressed_so
 from patchwright.planning.pressing.integer import solve_program
-from patchwright.planning.pressing.model import make_model
 from patchwright.planning.pressing.problem import Problem, Pull, make_problem
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.solve import solve
