@@ -129,7 +129,7 @@ def check_words(stage: Stage, recipe: Recipe) -> None:
     """
     assert set(stage.pieces) <= {piece.id for piece in recipe.pieces}
     given = {*ORDINALS[: len(stage.pieces)], *dict(stage.lengths)} | ({"gives"} if stage.gives else set())
-    given |= {"batches", "press", "nest"} | ({"taken"} if stage.pieces else set())
+    given |= {"batches", "sets", "press", "nest"} | ({"taken"} if stage.pieces else set())
     assert all(length > ZERO for _, length in stage.lengths)
     assert hole_names(parse_template(stage.key, method_words()[stage.key])) <= given
 
