@@ -6,8 +6,13 @@ import pytest
 
 from booklets.built import PATTERNS, Built, build
 
+_built: dict[str, Built] = {}
+
 
 @pytest.fixture(scope="session", params=sorted(PATTERNS))
 def built(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Built:
-    """Each of the patterns, with all its booklets."""
-    return build(str(request.param), tmp_path_factory.mktemp("booklets"))
+    """Each of the patterns, with all its booklets; a pattern that comes up again is not built again."""
+    name = str(request.param)
+    if name not in _built:
+        _built[name] = build(name, tmp_path_factory.mktemp("booklets"))
+    return _built[name]

@@ -14,7 +14,7 @@ from booklets.test_pages import clashes
 from patchwright import driver
 from patchwright.files import find_patterns
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("hard")]
 
 SIZES, FABRICS = 12, 28
 
