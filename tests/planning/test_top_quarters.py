@@ -170,3 +170,27 @@ def test_the_steps_say_what_stays_open_and_what_quarters_measure() -> None:
     both = said(plan, "all-sizes", (0, 1))
     assert sum(text.startswith("Small only: ") for text in both) == 2
     assert sum(text.startswith("Large only: ") for text in both) == 3
+
+
+@pytest.mark.parametrize(
+    ("frame", "sizes", "after", "last"),
+    [
+        ("yes", "only: {across: 7, down: 7}", "after block 4 of every", "end with row 4 of blocks"),
+        ("no", "only: {across: 6, down: 6}", "after the sashing beyond block 3 of every",
+         "end with the sashing below row 3 of blocks"),
+        ("no", "even: {across: 6, down: 6}, odd: {across: 7, down: 7}",
+         "after the sashing beyond block 3 (Even), block 4 (Odd) of every",
+         "end with the sashing below row 3 of blocks (Even), row 4 of blocks (Odd)."),
+    ],
+)
+def test_the_open_seam_is_told_as_it_is_divided(frame: str, sizes: str, after: str, last: str) -> None:
+    plan = tops(SASHED.replace("cornerstone: dark", f"cornerstone: dark, frame: {frame}"), f"sizes: {{{sizes}}}")
+    for size in plan.sizes:
+        (left, _), _ = quarter_rows(size)
+        row = next(row for row in left if not row.is_strip)
+        blocks = sum(item.part == "block" for item in row.items)
+        assert f"block {blocks}" in after
+        assert (row.items[-1].part == "sashing") == (size.across == 6)
+    told = said(plan, "all-sizes", tuple(range(len(plan.sizes))))
+    assert any(after in text for text in told)
+    assert any(last in text for text in told)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from patchwright.core.length import Finished, Unfinished
 from patchwright.planning.plan import PlannedSize
 from patchwright.planning.pressing.drawing import as_top_pressing
-from patchwright.planning.pressing.tops import SIDES, TopRow, quarter_rows
+from patchwright.planning.pressing.tops import SIDES, STRIPS, TopRow, quarter_rows
 from patchwright.typesetting.booklet import Block, Inline, Paragraph
 from patchwright.typesetting.content.pressing import quarter_words, way_words
 from patchwright.typesetting.content.pressing_remarks import nests_on_top
@@ -22,25 +22,25 @@ Extent = tuple[Unfinished, Unfinished]
 
 def left_open(scope: Scope, sizes: tuple[PlannedSize, ...], names: tuple[str, ...]) -> Block:
     """After which block of a row a seam is left open, or after which sash."""
-    blocks = tuple((size.label, _blocks_before(size)) for size in sizes)
-    last = [quarter_rows(size)[0][0][0].items[-1].part for size in sizes]
-    key = "sashed" if "sashing" in last else "plain"
-    after = scope.by_size_inline(blocks, scope.wording.number)
+    ends = tuple((size.label, _end_of_left(size)) for size in sizes)
+    after = scope.by_size_inline(ends, lambda end: scope.say(f"top.quarters.after.{end[0]}", number=end[1]))
+    strips = any(row.is_strip for size in sizes for half in quarter_rows(size) for row in half[0])
+    key = "sashed" if strips else "plain"
     return Paragraph(scope.inlines(f"top.quarters.open.{key}", after=after), sizes=names)
 
 
-def _blocks_before(size: PlannedSize) -> int:
-    """How many blocks of a row lie in its left half."""
+def _end_of_left(size: PlannedSize) -> tuple[str, int]:
+    """With what the left halves of rows of blocks end, and how many blocks they have."""
     row = next(row for row in quarter_rows(size)[0][0] if not row.is_strip)
-    return sum(item.part in ("block", "setting") for item in row.items)
+    last = "sashing" if row.items[-1].part in STRIPS else "block"
+    return last, sum(item.part in ("block", "setting") for item in row.items)
 
 
 def quarter_steps(scope: Scope, sizes: tuple[PlannedSize, ...], start: str, names: tuple[str, ...]) -> list[Body]:
     """Joining rows to quarters, and the quarters."""
-    rows = tuple((size.label, quarter_rows(size)[0][0]) for size in sizes)
-    last = scope.by_size_inline(rows, lambda upper: scope.say("plain-number", number=_last_row(upper)))
-    key = "sashed" if rows[0][1][-1].is_strip else "plain"
-    joined = scope.inlines(f"top.quarters.rows.{key}", start=start, last=last)
+    ends = tuple((size.label, _end_of_upper(quarter_rows(size)[0][0])) for size in sizes)
+    last = scope.by_size_inline(ends, lambda end: scope.say(f"top.quarters.last.{end[0]}", number=end[1]))
+    joined = scope.inlines("top.quarters.rows", start=start, last=last)
     ways = as_top_pressing(scope.pressing, sizes[0])
     (upper,), (lower,) = ways.within
     same = scope.say("press.quarters.both" if upper == lower else "press.quarters.halves",
@@ -55,9 +55,10 @@ def quarter_steps(scope: Scope, sizes: tuple[PlannedSize, ...], start: str, name
     ]
 
 
-def _last_row(rows: tuple[TopRow, ...]) -> int:
-    """The number, on the layout, of the last row of blocks of the upper quarters."""
-    return max(row.number for row in rows if not row.is_strip) + 1
+def _end_of_upper(rows: tuple[TopRow, ...]) -> tuple[str, int]:
+    """With what the upper quarters end, and the number, on the layout, of their last row of blocks."""
+    last = max(row.number for row in rows if not row.is_strip) + 1
+    return ("sashing" if rows[-1].is_strip else "block"), last
 
 
 def _measures(scope: Scope, sizes: tuple[PlannedSize, ...]) -> tuple[Inline, ...]:
