@@ -24,6 +24,7 @@ from patchwright.diagrams.top import (
     row_gaps,
     row_phrases,
 )
+from patchwright.planning.pressing.tops import SIDES, quarter_rows
 
 _APART = 2.4
 """The room between quarters, in heights of capitals of a usual label."""
@@ -46,7 +47,7 @@ def quarters_scene(board: Board, index: int) -> Scene:
         parts = [[[part_picture(board, index, spot, chooser, scale) for spot in row] for row in side] for side in half]
         ways = [
             (board.pressing.get(f"quarter-{size.name}-{name}-{side}") or top_pressing(_parts(rows), rule))
-            if arrows else None for side, rows in zip(("left", "right"), half, strict=True)
+            if arrows else None for side, rows in zip(SIDES, half, strict=True)
         ]
         left, right = (pulled_apart(p, "rows", gaps, w) for p, w in zip(parts, ways, strict=True))
         joined = beside([left, right], apart)
@@ -68,14 +69,10 @@ def _right_width(half: Picture, left: Picture) -> float:
 
 def _divided(board: Board, index: int, rows: Rows) -> list[list[Rows]]:
     """The upper and the lower half, each with the rows of its left and of its right quarter."""
-    quarters = board.size(index).quarters
-    if quarters is None:
-        raise LookupError(f"{board.size(index).name} is not sewn in quarters")
-    x, y = quarters.x.length, quarters.y.length
-    halves = [row for row in rows if row[0].item.y < y], [row for row in rows if row[0].item.y >= y]
+    spots = {id(spot.item): spot for row in rows for spot in row}
     return [
-        [[[s for s in row if s.item.x < x] for row in half], [[s for s in row if s.item.x >= x] for row in half]]
-        for half in halves
+        [[[spots[id(item)] for item in row.items] for row in quarter] for quarter in half]
+        for half in quarter_rows(board.size(index))
     ]
 
 

@@ -8,13 +8,13 @@ Never: a way chosen for a block.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import lcm
 
 from patchwright.planning.pressing.model import Model
-from patchwright.planning.pressing.problem import Problem
+from patchwright.planning.pressing.problem import Problem, Pull, Spin
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.terms import Owner, Seam, SeamEnd
 
@@ -85,6 +85,32 @@ class Apart:
         """For each size the places of the blocks whose way is 1."""
         lying = [(block.size, block.place) for block, way in zip(self.blocks, ways, strict=True) if way]
         return tuple(frozenset(place for own, place in lying if own == size) for size in range(sizes))
+
+
+def pulls_of(ties: Iterable[Tie], shown: Callable[[int, int], int]) -> tuple[tuple[Pull, ...], int]:
+    """The ties as pulls between the values that blocks show, equal ones together, and the weight that always nests.
+
+    `shown` gives the value that stands for one of the first way in a block.
+    """
+    weights: dict[tuple[int, int, bool], int] = {}
+    for tie in ties:
+        low, high = sorted((shown(tie.first, tie.first_block), shown(tie.second, tie.second_block)))
+        weights[low, high, tie.equal] = weights.get((low, high, tie.equal), 0) + tie.weight
+    constant = sum(weight for key, weight in weights.items() if key[0] == key[1] and key[2])
+    return tuple(Pull(*key, weight) for key, weight in weights.items() if key[0] != key[1]), constant
+
+
+def spins_of_both(problem: Problem, second: Mapping[int, int]) -> dict[tuple[Seam, int], Spin]:
+    """The crossings of both ways; `second` gives the value of the second way by that of the first."""
+    made = dict(problem.spins)
+    for (seam, number), spin in problem.spins.items():
+        if spin.before in second:
+            twin = replace(seam, owner=replace(seam.owner, variant=1))
+            before, after, first, other = (
+                second.get(value, value) for value in (spin.before, spin.after, spin.first, spin.second)
+            )
+            made[twin, number] = replace(spin, before=before, after=after, first=first, second=other)
+    return made
 
 
 def kept_apart(quilt: Sewn, model: Model, problem: Problem) -> Apart:

@@ -8,10 +8,10 @@ Never: a value chosen.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
-from patchwright.planning.pressing.apart import ALWAYS, Apart
-from patchwright.planning.pressing.problem import Problem, Pull, Spin, Twin
+from patchwright.planning.pressing.apart import ALWAYS, Apart, pulls_of, spins_of_both
+from patchwright.planning.pressing.problem import Problem, Twin
 from patchwright.planning.pressing.terms import Owner, Rule
 
 LEVELS = {"nest": ("nest", "variants", "seconds"), "dark": ("darker", "nest", "variants", "seconds")}
@@ -55,38 +55,21 @@ class FreeChoice:
         """Both ways at once."""
         base, never = self.apart.problem, self.count
         fixed = base.fixed | {self.second[value]: way for value, way in base.fixed.items() if value in self.second}
-        pulls, constant = self._pulls()
+        pulls, constant = pulls_of(self.apart.ties, self._shown)
         darker = {
             either: much for value, much in dict(base.wishes).get("darker", {}).items()
             for either in (value, self.second.get(value, value))
         }
         wishes = ("darker", darker), ("seconds", dict.fromkeys(self.ways, -1))
-        spins = base.spins | {
-            (replace(seam, owner=replace(seam.owner, variant=1)), number): self._spin(spin)
-            for (seam, number), spin in base.spins.items() if spin.before in self.second
-        }
+        spins = spins_of_both(base, self.second)
         return Problem(
             {}, self.count + 1, fixed | {never: -1}, pulls, constant, self.apart.total, self.apart.scale, spins,
             tuple(self._twins(never)), self.flags,
             tuple(wish for wish in wishes if wish[0] in LEVELS[rule]), LEVELS[rule],
         )
 
-    def _spin(self, spin: Spin) -> Spin:
-        before, after, first, second = (
-            self.second.get(value, value) for value in (spin.before, spin.after, spin.first, spin.second)
-        )
-        return replace(spin, before=before, after=after, first=first, second=second)
-
-    def _pulls(self) -> tuple[tuple[Pull, ...], int]:
-        weights: dict[tuple[int, int, bool], int] = {}
-        for tie in self.apart.ties:
-            low, high = sorted((
-                self.shown.get((tie.first_block, tie.first), tie.first),
-                self.shown.get((tie.second_block, tie.second), tie.second),
-            ))
-            weights[low, high, tie.equal] = weights.get((low, high, tie.equal), 0) + tie.weight
-        constant = sum(weight for key, weight in weights.items() if key[0] == key[1] and key[2])
-        return tuple(Pull(*key, weight) for key, weight in weights.items() if key[0] != key[1]), constant
+    def _shown(self, value: int, block: int) -> int:
+        return self.shown.get((block, value), value)
 
     def _twins(self, never: int) -> Iterator[Twin]:
         """A block shows its way; ways differ only in what is flagged; whoever holds that is flagged as well."""

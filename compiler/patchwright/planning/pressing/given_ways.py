@@ -8,11 +8,11 @@ Never: what comes after these, such as the darker cloth, which is decided once t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
-from patchwright.planning.pressing.apart import ALWAYS, Apart
-from patchwright.planning.pressing.problem import Problem, Pull, Spin, Twin
+from patchwright.planning.pressing.apart import ALWAYS, Apart, pulls_of, spins_of_both
+from patchwright.planning.pressing.problem import Problem, Twin
 from patchwright.planning.pressing.solve import Solution, solve
 from patchwright.planning.pressing.terms import Owner, Rule
 
@@ -81,30 +81,13 @@ class _Numbered:
         fixed = base.fixed | {other: base.fixed[value] for value, other in twins} | {self.never: -1}
         darker = dict(base.wishes).get("darker", {})
         darker = darker | {other: darker[value] for value, other in self.second.items() if value in darker}
-        spins = base.spins | {
-            (replace(seam, owner=replace(seam.owner, variant=1)), number): self._spin(spin)
-            for (seam, number), spin in base.spins.items() if spin.before in self.second
-        }
-        pulls, constant = self._pulls()
+        spins = spins_of_both(base, self.second)
+        pulls, constant = pulls_of(self.apart.ties, self._shown)
         return Problem(
             {}, self.never + 1, fixed, pulls, constant, self.apart.total, self.apart.scale, spins,
             tuple(dict.fromkeys(self._twins())), self.flags, (("darker", darker),) if rule == "dark" else (),
             _LEVELS[rule],
         )
-
-    def _spin(self, spin: Spin) -> Spin:
-        before, after, first, second = (
-            self.second.get(value, value) for value in (spin.before, spin.after, spin.first, spin.second)
-        )
-        return replace(spin, before=before, after=after, first=first, second=second)
-
-    def _pulls(self) -> tuple[tuple[Pull, ...], int]:
-        weights: dict[tuple[int, int, bool], int] = {}
-        for tie in self.apart.ties:
-            low, high = sorted((self._shown(tie.first, tie.first_block), self._shown(tie.second, tie.second_block)))
-            weights[low, high, tie.equal] = weights.get((low, high, tie.equal), 0) + tie.weight
-        constant = sum(weight for key, weight in weights.items() if key[0] == key[1] and key[2])
-        return tuple(Pull(*key, weight) for key, weight in weights.items() if key[0] != key[1]), constant
 
     def _shown(self, value: int, block: int) -> int:
         return self.second.get(value, value) if block != ALWAYS and self.ways[block] else value

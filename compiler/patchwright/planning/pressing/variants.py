@@ -17,14 +17,14 @@ from itertools import combinations, islice
 
 from patchwright.planning.plan import Assembly, PlannedUnit
 from patchwright.planning.pressing.agreeing import Agreement
-from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie, kept_apart
+from patchwright.planning.pressing.apart import ALWAYS, Apart, Tie, kept_apart, pulls_of
 from patchwright.planning.pressing.chessboard import dark_places
 from patchwright.planning.pressing.climbing import MOST_WORK, Start, climb, nested, of_one_size
 from patchwright.planning.pressing.free_choice import FreeChoice
 from patchwright.planning.pressing.gathering import make_model
 from patchwright.planning.pressing.given_ways import Given, pressed_so
 from patchwright.planning.pressing.integer import solve_program
-from patchwright.planning.pressing.problem import Problem, Pull, make_problem
+from patchwright.planning.pressing.problem import Problem, make_problem
 from patchwright.planning.pressing.sewn import Sewn
 from patchwright.planning.pressing.solve import solve
 from patchwright.planning.pressing.terms import Owner, Rule, Spinning
@@ -227,16 +227,9 @@ def _alone(apart: Apart) -> tuple[tuple[int, ...], Fraction]:
 
 
 def _of_ties(apart: Apart, ties: Sequence[Tie]) -> Problem:
-    """The problem of one way with these junctions alone."""
-    pulls: dict[tuple[int, int, bool], int] = {}
-    for tie in ties:
-        low, high = sorted((tie.first, tie.second))
-        pulls[low, high, tie.equal] = pulls.get((low, high, tie.equal), 0) + tie.weight
-    return replace(
-        apart.problem, pulls=tuple(Pull(*key, weight) for key, weight in pulls.items() if key[0] != key[1]),
-        constant=sum(weight for key, weight in pulls.items() if key[0] == key[1] and key[2]),
-        total=sum(pulls.values()),
-    )
+    """The problem of one way for everything, with these junctions alone."""
+    pulls, constant = pulls_of(ties, lambda value, block: value)
+    return replace(apart.problem, pulls=pulls, constant=constant, total=sum(tie.weight for tie in ties))
 
 
 def pressed_alike(quilt: Sewn, rule: Rule, spinning: Spinning = "middle") -> frozenset[str]:
